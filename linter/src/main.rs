@@ -1,0 +1,3 @@
+//! The `wattle` command.
+
+fn main() {}

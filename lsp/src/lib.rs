@@ -1,0 +1,1 @@
+//! The Wattle language server.

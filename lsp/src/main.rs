@@ -1,0 +1,3 @@
+//! The `wattle-lsp` command.
+
+fn main() {}

@@ -1,0 +1,1 @@
+//! Drives the Wattle crates and commands from outside.
