@@ -1,15 +1,17 @@
 //! What a rule gets to see, and where it puts what it finds.
 
 use crate::{
-    design::Design,
+    conductors::{Conductors, worst_ampacity},
+    design::{Design, ThingId, WireId},
     figures::Figures,
     finding::{Finding, NotAssessed},
-    profile::Profile,
-    topology::Topology,
+    network::NodeId,
+    profile::{Ampacity, Profile},
+    topology::{LinkId, Nature, Owner, Topology},
     trace::Trace,
 };
 
-/// One rule's look at one robot.
+/// One look at one robot, shared by all rules.
 pub struct Inquiry<'a> {
     /// The robot.
     pub design: &'a Design,
@@ -21,6 +23,9 @@ pub struct Inquiry<'a> {
     pub figures: &'a Figures,
     /// The basis for ampacity and protection.
     pub profile: &'a Profile,
+    /// Each wire in its surroundings.
+    pub conductors: Conductors,
+    ampacities: Vec<Option<Ampacity>>,
     findings: Vec<Finding>,
     not_assessed: Vec<NotAssessed>,
 }
@@ -35,7 +40,40 @@ impl<'a> Inquiry<'a> {
         figures: &'a Figures,
         profile: &'a Profile,
     ) -> Self {
-        Self { design, topology, trace, figures, profile, findings: Vec::new(), not_assessed: Vec::new() }
+        let conductors = Conductors::new(design, figures, profile);
+        let ampacities =
+            design.wires().map(|(wire, _)| worst_ampacity(design, &conductors, profile, wire)).collect();
+        Self {
+            design,
+            topology,
+            trace,
+            figures,
+            profile,
+            conductors,
+            ampacities,
+            findings: Vec::new(),
+            not_assessed: Vec::new(),
+        }
+    }
+
+    /// The ampacity of a wire in the worst company it ever has; `None` when its size is missing or outside the profile.
+    #[must_use]
+    pub fn ampacity(&self, wire: WireId) -> Option<&Ampacity> {
+        self.ampacities.get(wire.index())?.as_ref()
+    }
+
+    /// The thing whose load, source or coil hangs at a node, if one does; for saying where a branch ends.
+    #[must_use]
+    pub fn thing_at(&self, node: NodeId) -> Option<ThingId> {
+        let links = self.topology.links_at.get(node.0 as usize)?;
+        let owner = |id: &LinkId| match self.topology.links.get(id.0 as usize)? {
+            link if matches!(link.nature, Nature::Wire | Nature::Mated) => None,
+            link => match link.owner {
+                Owner::Thing(thing, _) => Some(thing),
+                _ => None,
+            },
+        };
+        links.iter().find_map(owner)
     }
 
     /// Reports a finding.

@@ -1,0 +1,97 @@
+//! Each wire as a conductor in its surroundings: size, insulation, air temperature and loaded neighbours.
+
+use wattle_grammar::quantity::{Amps, Celsius};
+
+use crate::{
+    design::{Design, HarnessId, ModeId, Wire, WireId},
+    figures::Figures,
+    profile::{Ampacity, Conductor, Profile},
+};
+
+/// Insulation class assumed when none is stated: the lowest column of the tables, hence the careful one.
+pub const DEFAULT_INSULATION: Celsius = Celsius(60.0);
+
+/// Air temperature assumed when none is stated: an enclosed robot indoors. Common practice.
+pub const DEFAULT_AMBIENT: Celsius = Celsius(40.0);
+
+/// A neighbour counts as loaded when it carries more than this share of what it could carry alone. Common practice.
+const LOADED_SHARE: f64 = 0.1;
+
+/// The loaded conductors of each harness at each working point.
+#[derive(Clone, Debug, Default)]
+pub struct Conductors {
+    /// By point, then by harness: how many of its wires are loaded.
+    loaded: Vec<Vec<u32>>,
+}
+
+impl Conductors {
+    /// Counts the loaded wires.
+    #[must_use]
+    pub fn new(design: &Design, figures: &Figures, profile: &Profile) -> Self {
+        let alone: Vec<Option<Amps>> = design
+            .wires
+            .iter()
+            .map(|wire| wire.harness.and_then(|_| profile.ampacity(&conductor(design, wire, None, 1)?)).map(|a| a.amps))
+            .collect();
+        let loaded = (0..figures.points.len()).map(|point| count(design, figures, &alone, point)).collect();
+        Self { loaded }
+    }
+
+    /// The wire as it stands at a working point.
+    #[must_use]
+    pub fn at(&self, design: &Design, figures: &Figures, wire: WireId, point: usize) -> Option<Conductor> {
+        let mode = figures.points.get(point).map(|point| point.mode);
+        let wire = design.wires.get(wire.index())?;
+        let counted = wire.harness.map(|harness| self.loaded_in(point, harness));
+        conductor(design, wire, mode, stated_bundle(design, wire).or(counted).unwrap_or(1))
+    }
+
+    /// The wire in the worst company it ever has.
+    #[must_use]
+    pub fn worst(&self, design: &Design, wire: WireId) -> Option<Conductor> {
+        let wire = design.wires.get(wire.index())?;
+        let counted =
+            wire.harness.and_then(|harness| (0..self.loaded.len()).map(|point| self.loaded_in(point, harness)).max());
+        conductor(design, wire, None, stated_bundle(design, wire).or(counted).unwrap_or(1))
+    }
+
+    fn loaded_in(&self, point: usize, harness: HarnessId) -> u32 {
+        self.loaded.get(point).and_then(|by_harness| by_harness.get(harness.index())).copied().unwrap_or(1).max(1)
+    }
+}
+
+/// The ampacity of a wire in the worst company it ever has.
+#[must_use]
+pub fn worst_ampacity(design: &Design, conductors: &Conductors, profile: &Profile, wire: WireId) -> Option<Ampacity> {
+    profile.ampacity(&conductors.worst(design, wire)?)
+}
+
+fn stated_bundle(design: &Design, wire: &Wire) -> Option<u32> {
+    wire.bundle.or_else(|| design.harnesses.get(wire.harness?.index())?.bundle)
+}
+
+fn conductor(design: &Design, wire: &Wire, mode: Option<ModeId>, bundle: u32) -> Option<Conductor> {
+    Some(Conductor {
+        area: wire.size.as_ref()?.area,
+        insulation: wire.insulation.unwrap_or(DEFAULT_INSULATION),
+        ambient: ambient(design, wire, mode),
+        bundle,
+    })
+}
+
+/// The warmest air the wire runs through: the mode's, else the place's, else the robot's, else the assumed one.
+fn ambient(design: &Design, wire: &Wire, mode: Option<ModeId>) -> Celsius {
+    let of_mode = mode.and_then(|mode| design.modes.get(mode.index())?.ambient);
+    let of_place = wire.place.and_then(|place| design.places.get(place.index())?.ambient);
+    of_mode.or(of_place.or(design.robot.ambient).map(|(_, high)| high)).unwrap_or(DEFAULT_AMBIENT)
+}
+
+fn count(design: &Design, figures: &Figures, alone: &[Option<Amps>], point: usize) -> Vec<u32> {
+    let is_loaded = |wire: &WireId| {
+        let amps = figures.wire_amps(point, *wire).map_or(0.0, |amps| amps.0.abs());
+        let limit = alone.get(wire.index()).copied().flatten().map_or(0.0, |limit| limit.0);
+        amps > LOADED_SHARE * limit && amps > 0.0
+    };
+    let loaded = |wires: &[WireId]| wires.iter().filter(|wire| is_loaded(wire)).count();
+    design.harnesses.iter().map(|harness| u32::try_from(loaded(&harness.wires)).unwrap_or(u32::MAX)).collect()
+}

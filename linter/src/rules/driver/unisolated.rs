@@ -1,0 +1,388 @@
+//! A motor driver that a turned motor feeds when its supply is lost.
+
+use std::collections::BTreeSet;
+
+use wattle_grammar::{
+    kind::{KindId, Role, key},
+    quantity::Volts,
+};
+
+use crate::{
+    conduction::Conduction,
+    design::{ThingId, WireId},
+    figures::{self, Point},
+    finding::{Finding, Mend, Severity},
+    inquiry::Inquiry,
+    naming,
+    network::NodeId,
+    quantity_text::Figure,
+    rule::{Rule, Source},
+    topology::{Charge, Link, LinkId, Nature, Owner},
+};
+
+/// Up to this many ways of losing power are solved one by one; beyond, those of one kind are taken together.
+const SINGLY: usize = 24;
+
+/// The rule.
+pub static RULE: Rule = Rule {
+    name: "driver.unisolated",
+    severity: Severity::Damage,
+    summary: "When its power is lost, a turned motor feeds the driver from behind.",
+    why: "A robot that is pushed, towed or rolls on turns its motors into generators. The driver's own diodes let that \
+          voltage onto its supply, powered or not: it wakes the logic, exceeds the driver's limit, feeds everything else \
+          on the bus. A relay in the motor leads keeps it out, but only if it really drops out: a coil that hangs on the \
+          driver's bus is held in by the very voltage it should keep away, down to a tenth of its rating.",
+    condition: "For each way of losing power (every switch, stop, breaker and fuse on the driver's supply or its contactors' \
+                coils opened, and all packs unplugged) the network is solved with every back-drivable motor turned and the \
+                relays as they stood while it ran. Reported when the driver has no source left and a conducting way from \
+                a motor lead to it remains.",
+    source: Source::CommonPractice("motor-driver makers' manuals on unpowered pushing; body diodes: E - 1.4 V on the bus"),
+    legitimate: "A gearbox that the load cannot turn: state `not back-drivable` on the motor. A driver whose maker allows \
+                 it: state `takes-back-feed`; then only its highest supply voltage is checked.",
+    mend: "A relay contact in both motor leads, its coil fed from a node that dies with the switch, the breaker and the \
+           stop, and that the driver's bus cannot feed back into. No fuse in the motor leads.",
+    bad: r#"wattle 1
+robot "Cart" { ambient 30 degC }
+battery PACK lead-acid 6S 7 Ah 20 mohm
+switch S1 20 A
+fuse F1 15 A blade
+driver D1 6 V .. 18 V 10 A
+motor M1 12 V { typical 2 A; stall 12 A }
+wire W1 PACK.pos to F1.line 10 AWG red 100 mm
+wire W2 F1.load to S1.1 14 AWG red 200 mm
+wire W3 S1.2 to D1.pos 14 AWG red 200 mm
+wire W4 D1.neg to PACK.neg 14 AWG black 300 mm
+wire W5 D1.m1a to M1.a 14 AWG yellow 300 mm
+wire W6 D1.m1b to M1.b 14 AWG blue 300 mm
+"#,
+    good: r#"wattle 1
+robot "Cart" { ambient 30 degC }
+battery PACK lead-acid 6S 7 Ah 20 mohm
+switch S1 20 A
+fuse F1 15 A blade
+driver D1 6 V .. 18 V 10 A
+motor M1 12 V { typical 2 A; stall 12 A; not back-drivable }
+wire W1 PACK.pos to F1.line 10 AWG red 100 mm
+wire W2 F1.load to S1.1 14 AWG red 200 mm
+wire W3 S1.2 to D1.pos 14 AWG red 200 mm
+wire W4 D1.neg to PACK.neg 14 AWG black 300 mm
+wire W5 D1.m1a to M1.a 14 AWG yellow 300 mm
+wire W6 D1.m1b to M1.b 14 AWG blue 300 mm
+"#,
+    check,
+};
+
+/// A driver and the motors that can turn it.
+struct Pair {
+    driver: ThingId,
+    leads: Vec<NodeId>,
+    motors: Vec<(ThingId, Link)>,
+}
+
+/// A way of losing power.
+struct Loss {
+    words: String,
+    opened: Vec<ThingId>,
+}
+
+/// What a loss does to one driver.
+struct Fed {
+    volts: Volts,
+    loss: String,
+    motor: ThingId,
+    way: Vec<LinkId>,
+    held: Vec<String>,
+    others: Vec<String>,
+}
+
+fn check(inquiry: &mut Inquiry<'_>) {
+    let pairs = pairs(inquiry);
+    if pairs.is_empty() {
+        return;
+    }
+    let turned: Vec<ThingId> = pairs.iter().flat_map(|pair| pair.motors.iter().map(|(motor, _)| *motor)).collect();
+    let mut worst: Vec<Option<Fed>> = pairs.iter().map(|_| None).collect();
+    for loss in losses(inquiry, &pairs) {
+        let point = figures::power_lost(inquiry.design, inquiry.topology, &loss.opened, &turned, Charge::Full);
+        for (pair, worst) in pairs.iter().zip(&mut worst) {
+            let fed = fed(inquiry, pair, &loss, &point);
+            let is_worse = |fed: &Fed| worst.as_ref().is_none_or(|held| fed.volts > held.volts);
+            if let Some(fed) = fed.filter(is_worse) {
+                *worst = Some(fed);
+            }
+        }
+    }
+    let found = pairs.iter().zip(worst).filter_map(|(pair, fed)| Some((pair, fed?)));
+    let findings: Vec<Finding> = found.filter_map(|(pair, fed)| finding(inquiry, pair, &fed)).collect();
+    for finding in findings {
+        inquiry.report(finding);
+    }
+}
+
+/// Every driver with the back-drivable motors its leads can be joined to.
+fn pairs(inquiry: &Inquiry<'_>) -> Vec<Pair> {
+    let design = inquiry.design;
+    let drivers = design.things().filter(|(_, thing)| thing.id() == KindId::Driver);
+    drivers
+        .filter_map(|(driver, _)| {
+            let leads: Vec<NodeId> = design
+                .terminals_of(driver)
+                .filter(|(_, terminal)| terminal.role == Role::MotorLead)
+                .filter_map(|(at, _)| inquiry.topology.node_of.get(at.index()).copied())
+                .collect();
+            let motors = motors_at(inquiry, driver, &leads);
+            (!motors.is_empty()).then_some(Pair { driver, leads, motors })
+        })
+        .collect()
+}
+
+/// The back-drivable motors that the leads reach through conductors and contacts, short of the driver's own rails.
+fn motors_at(inquiry: &Inquiry<'_>, driver: ThingId, leads: &[NodeId]) -> Vec<(ThingId, Link)> {
+    let rail = |name: &str| {
+        let terminal = inquiry.design.terminal_named(driver, name)?;
+        Some(inquiry.trace.rail(*inquiry.topology.node_of.get(terminal.index())?))
+    };
+    let own = [rail("pos"), rail("neg")];
+    let mut seen: BTreeSet<NodeId> = leads.iter().copied().collect();
+    let mut stack = leads.to_vec();
+    let mut motors = Vec::new();
+    while let Some(node) = stack.pop() {
+        for link in inquiry.topology.links_at.get(node.0 as usize).into_iter().flatten() {
+            let Some(link) = inquiry.topology.links.get(link.0 as usize) else { continue };
+            let to = if link.a == node { link.b } else { link.a };
+            match (link.nature, link.owner) {
+                (Nature::Winding, Owner::Thing(motor, _)) => motors.push((motor, *link)),
+                (
+                    Nature::Wire
+                    | Nature::Mated
+                    | Nature::Protective { .. }
+                    | Nature::HandContact { .. }
+                    | Nature::CoilContact { .. },
+                    _,
+                ) if !own.contains(&Some(inquiry.trace.rail(to))) && seen.insert(to) => stack.push(to),
+                _ => {}
+            }
+        }
+    }
+    motors.sort_by_key(|(motor, _)| *motor);
+    motors.dedup_by_key(|(motor, _)| *motor);
+    motors.retain(|(motor, _)| inquiry.design.thing(*motor).flag(key::BACK_DRIVABLE) != Some(false));
+    motors
+}
+
+/// The ways of losing power that concern these drivers.
+fn losses(inquiry: &Inquiry<'_>, pairs: &[Pair]) -> Vec<Loss> {
+    let design = inquiry.design;
+    let mut opened: BTreeSet<ThingId> = BTreeSet::new();
+    for node in pairs.iter().filter_map(|pair| supply_node(inquiry, pair.driver)) {
+        openers(inquiry, node, &mut opened);
+    }
+    let hand = |id: KindId| matches!(id, KindId::Switch | KindId::Stop);
+    opened.extend(design.things().filter(|(_, thing)| hand(thing.id())).map(|(id, _)| id));
+    let sources: Vec<ThingId> = design
+        .things()
+        .filter(|(_, thing)| matches!(thing.id(), KindId::Battery | KindId::Supply | KindId::Generator))
+        .map(|(id, _)| id)
+        .collect();
+    let mut losses = vec![Loss { words: "every pack and supply is unplugged".to_owned(), opened: sources }];
+    if opened.len() <= SINGLY {
+        losses.extend(opened.iter().map(|id| Loss { words: words(inquiry, *id), opened: vec![*id] }));
+        return losses;
+    }
+    for (kind, what) in [
+        (KindId::Switch, "the switches are open"),
+        (KindId::Stop, "the stops are pressed"),
+        (KindId::Breaker, "the breakers are open"),
+        (KindId::Fuse, "the fuses have blown"),
+    ] {
+        let of_kind: Vec<ThingId> = opened.iter().copied().filter(|id| design.thing(*id).id() == kind).collect();
+        if !of_kind.is_empty() {
+            losses.push(Loss { words: what.to_owned(), opened: of_kind });
+        }
+    }
+    losses
+}
+
+fn words(inquiry: &Inquiry<'_>, id: ThingId) -> String {
+    let verb = match inquiry.design.thing(id).id() {
+        KindId::Fuse => "has blown",
+        KindId::Stop => "is pressed",
+        _ => "is open",
+    };
+    format!("{} {verb}", naming::thing(inquiry.design, id))
+}
+
+fn supply_node(inquiry: &Inquiry<'_>, driver: ThingId) -> Option<NodeId> {
+    let terminal = inquiry.design.terminal_named(driver, "pos")?;
+    inquiry.topology.node_of.get(terminal.index()).copied()
+}
+
+/// The devices and hand contacts on the ways to a node, and on the ways to the coils of the contacts on them.
+fn openers(inquiry: &Inquiry<'_>, node: NodeId, opened: &mut BTreeSet<ThingId>) {
+    let mut wanted = vec![node];
+    let mut seen = BTreeSet::new();
+    while let Some(node) = wanted.pop() {
+        if !seen.insert(node) {
+            continue;
+        }
+        for feed in &inquiry.trace.feeds {
+            for link in feed.path_to(inquiry.topology, node) {
+                let Some(link) = inquiry.topology.links.get(link.0 as usize) else { continue };
+                match (link.nature, link.owner) {
+                    (Nature::Protective { .. } | Nature::HandContact { .. }, Owner::Thing(id, _)) => {
+                        opened.insert(id);
+                    }
+                    (Nature::CoilContact { coil, .. }, _) => {
+                        wanted.extend(inquiry.topology.links.get(coil.0 as usize).map(|coil| coil.a));
+                    }
+                    _ => {}
+                }
+            }
+        }
+    }
+}
+
+/// What the loss does to the driver; `None` while it still has a source, or no motor reaches it.
+fn fed(inquiry: &Inquiry<'_>, pair: &Pair, loss: &Loss, point: &Point) -> Option<Fed> {
+    let conduction = Conduction::new(inquiry.topology, point);
+    let sources = live_poles(inquiry, loss);
+    let supply = supply_node(inquiry, pair.driver)?;
+    if conduction.way(&[supply], |node| sources.contains(&node)).is_some() {
+        return None;
+    }
+    let (motor, way) = pair.motors.iter().find_map(|(motor, winding)| {
+        let way = conduction.way(&[winding.a, winding.b], |node| pair.leads.contains(&node))?;
+        Some((*motor, way))
+    })?;
+    let volts = supply_volts(inquiry, point, pair.driver)?;
+    Some(Fed {
+        volts,
+        loss: loss.words.clone(),
+        motor,
+        held: held_in(inquiry, point, &way),
+        others: overfed(inquiry, point, pair.driver),
+        way,
+    })
+}
+
+/// The positive nodes of the sources that are still there.
+fn live_poles(inquiry: &Inquiry<'_>, loss: &Loss) -> BTreeSet<NodeId> {
+    let feeds = inquiry.trace.feeds.iter();
+    feeds.filter(|feed| !loss.opened.contains(&feed.thing)).map(|feed| feed.plus).collect()
+}
+
+/// The voltage across a part's supply terminals.
+fn supply_volts(inquiry: &Inquiry<'_>, point: &Point, thing: ThingId) -> Option<Volts> {
+    let volts = |role: Role| {
+        let (terminal, _) = inquiry.design.terminals_of(thing).find(|(_, terminal)| terminal.role == role)?;
+        point.volts(inquiry.topology, terminal)
+    };
+    Some(volts(Role::SupplyPositive)? - volts(Role::SupplyNegative)?)
+}
+
+/// Relays on the way that should have dropped out and are held in by the motor.
+fn held_in(inquiry: &Inquiry<'_>, point: &Point, way: &[LinkId]) -> Vec<String> {
+    let coils: BTreeSet<LinkId> = way
+        .iter()
+        .filter_map(|link| match inquiry.topology.links.get(link.0 as usize)?.nature {
+            Nature::CoilContact { normally_closed: false, coil } => Some(coil),
+            _ => None,
+        })
+        .collect();
+    coils
+        .iter()
+        .filter_map(|coil| {
+            let link = inquiry.topology.links.get(coil.0 as usize)?;
+            let working = point.outcome.as_ref().ok()?;
+            let at = |node: NodeId| working.volts.get(node.0 as usize).copied();
+            let volts = Volts((at(link.a)? - at(link.b)?).abs());
+            let Owner::Thing(relay, _) = link.owner else { return None };
+            let release = inquiry.design.thing(relay).get::<Volts>(key::RELEASE)?;
+            let name = naming::thing(inquiry.design, relay);
+            Some(format!("{name} is held in: {volts} across its coil, it lets go below {release}"))
+        })
+        .collect()
+}
+
+/// Other parts that see more than their highest supply voltage.
+fn overfed(inquiry: &Inquiry<'_>, point: &Point, driver: ThingId) -> Vec<String> {
+    let things = inquiry.design.things().filter(|(id, _)| *id != driver);
+    things
+        .filter_map(|(id, thing)| {
+            let most = highest(thing)?;
+            let volts = supply_volts(inquiry, point, id)?;
+            (volts > most).then(|| format!("`{}` sees {volts} as well, its highest is {most}", thing.name))
+        })
+        .take(4)
+        .collect()
+}
+
+/// The highest supply voltage a part bears.
+fn highest(thing: &crate::design::Thing) -> Option<Volts> {
+    thing.get::<Volts>(key::ABSOLUTE_MAX).or_else(|| thing.range::<Volts>(key::SUPPLY).map(|(_, high)| high))
+}
+
+fn finding(inquiry: &Inquiry<'_>, pair: &Pair, fed: &Fed) -> Option<Finding> {
+    let design = inquiry.design;
+    let driver = design.thing(pair.driver);
+    let most = highest(driver);
+    let beyond = most.is_some_and(|most| fed.volts > most);
+    if driver.flag(key::TAKES_BACK_FEED) == Some(true) && !beyond && fed.others.is_empty() {
+        return None;
+    }
+    let (name, motor) = (naming::thing(design, pair.driver), naming::thing(design, fed.motor));
+    let limit = most.map_or_else(|| "its highest supply is not stated".to_owned(), |most| format!("its highest supply is {most}"));
+    let mut figures = vec![Figure::new("voltage on the driver", fed.volts, "network solved with the motors turned")];
+    figures.extend(most.map(|most| Figure::new("highest supply of the driver", most, "as stated")));
+    let mut because = fed.held.clone();
+    if fed.held.is_empty() && !fed.way.iter().any(|link| is_contact(inquiry, *link)) {
+        because.push(format!("no contact opens between {motor} and {name}"));
+    }
+    because.extend(fed.others.iter().cloned());
+    let way: Vec<WireId> = fed.way.iter().filter_map(|link| wire_of(inquiry, *link)).collect();
+    Some(Finding {
+        rule: RULE.name,
+        severity: Severity::Damage,
+        span: driver.span,
+        subject: driver.name.clone(),
+        message: format!("turning {motor} puts {} on {name} when {}; {limit}", fed.volts, fed.loss),
+        label: format!("fed from {motor}"),
+        related: related(inquiry, fed.motor, &way),
+        figures,
+        because,
+        mode: None,
+        help: help(&motor, !fed.held.is_empty()),
+        accepted: None,
+    })
+}
+
+fn related(inquiry: &Inquiry<'_>, motor: ThingId, way: &[WireId]) -> Vec<(wattle_grammar::span::Span, String)> {
+    let mut related = vec![(inquiry.design.thing(motor).span, "turned from outside".to_owned())];
+    related.extend(way.iter().take(4).map(|wire| (inquiry.design.wire(*wire).span, "the way goes through here".to_owned())));
+    related
+}
+
+fn is_contact(inquiry: &Inquiry<'_>, link: LinkId) -> bool {
+    let link = inquiry.topology.links.get(link.0 as usize);
+    link.is_some_and(|link| matches!(link.nature, Nature::CoilContact { .. } | Nature::HandContact { .. }))
+}
+
+fn wire_of(inquiry: &Inquiry<'_>, link: LinkId) -> Option<WireId> {
+    match inquiry.topology.links.get(link.0 as usize)?.owner {
+        Owner::Wire(wire) => Some(wire),
+        _ => None,
+    }
+}
+
+fn help(motor: &str, held: bool) -> Vec<Mend> {
+    let told = |title: String| Mend { title, edits: Vec::new(), sure: false };
+    if held {
+        return vec![told(
+            "feed the relay's coil from a node that dies with the switch and that the driver's bus cannot feed".to_owned(),
+        )];
+    }
+    vec![
+        told(format!("put a relay contact in both leads of {motor}, its coil fed from the switched side")),
+        told(format!("if the gearbox cannot be turned by its load, state `not back-drivable` on {motor}")),
+    ]
+}

@@ -1,0 +1,85 @@
+//! Mated connectors whose halves disagree: each half looks right alone, joined they put plus on minus.
+
+use wattle_grammar::kind::Role;
+
+use super::{RailId, rails, short};
+use crate::{
+    design::{Design, MateId, TerminalId},
+    topology::{Nature, Topology},
+};
+
+/// A mate whose halves disagree.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Swap {
+    /// The mate.
+    pub mate: MateId,
+    /// The pairs of ways that clash.
+    pub clashes: Vec<(TerminalId, TerminalId)>,
+    /// Whether all clashes vanish when one half is counted from the other side.
+    pub mirrored_agrees: bool,
+    /// Whether all clashes vanish when two ways of one half change places, and which two of the second half.
+    pub exchange: Option<(TerminalId, TerminalId)>,
+}
+
+/// What a way is for, judged from its own half.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Purpose {
+    Plus,
+    Minus,
+    Signal,
+    Unknown,
+}
+
+/// Every mate whose halves disagree, other than those meant to cross over.
+pub(super) fn find(design: &Design, topology: &Topology) -> Vec<Swap> {
+    let rail_of = rails::find_by(topology, |nature| rails::joins(nature) && *nature != Nature::Mated);
+    let purposes = purposes(design, topology, &rail_of);
+    let purpose = |terminal: TerminalId| {
+        let node = topology.node_of.get(terminal.index())?;
+        let rail = rail_of.get(node.0 as usize)?;
+        purposes.get(rail.0 as usize).copied()
+    };
+    let clash = |a: TerminalId, b: TerminalId| clashes(purpose(a), purpose(b));
+    let mates = (0u32..).map(MateId).zip(&design.mates).filter(|(_, mate)| !mate.crossover);
+    mates
+        .filter_map(|(id, mate)| {
+            let wrong: Vec<_> = mate.ways.iter().copied().filter(|(a, b)| clash(*a, *b)).collect();
+            if wrong.is_empty() {
+                return None;
+            }
+            let mirrored = mate.ways.iter().zip(mate.ways.iter().rev());
+            let mirrored_agrees = mate.ways.len() > 1 && mirrored.into_iter().all(|((a, _), (_, b))| !clash(*a, *b));
+            let exchange = match wrong.as_slice() {
+                [(a1, b1), (a2, b2)] if !clash(*a1, *b2) && !clash(*a2, *b1) => Some((*b1, *b2)),
+                _ => None,
+            };
+            Some(Swap { mate: id, clashes: wrong, mirrored_agrees, exchange })
+        })
+        .collect()
+}
+
+fn clashes(a: Option<Purpose>, b: Option<Purpose>) -> bool {
+    use Purpose::{Minus, Plus, Signal};
+    matches!((a, b), (Some(Plus), Some(Minus | Signal)) | (Some(Minus | Signal), Some(Plus)))
+}
+
+/// The purpose of each rail as its own half knows it; contradictory evidence is no evidence.
+fn purposes(design: &Design, topology: &Topology, rail_of: &[RailId]) -> Vec<Purpose> {
+    let mut seen = vec![(false, false, false); topology.nodes as usize];
+    for (terminal, node) in design.terminals.iter().zip(&topology.node_of) {
+        let Some(rail) = rail_of.get(node.0 as usize) else { continue };
+        let Some(slot) = seen.get_mut(rail.0 as usize) else { continue };
+        match short::sign(terminal.role) {
+            1 => slot.0 = true,
+            -1 => slot.1 = true,
+            _ => slot.2 |= terminal.role == Role::Signal,
+        }
+    }
+    let judge = |(plus, minus, signal): (bool, bool, bool)| match (plus, minus, signal) {
+        (true, false, _) => Purpose::Plus,
+        (false, true, _) => Purpose::Minus,
+        (false, false, true) => Purpose::Signal,
+        _ => Purpose::Unknown,
+    };
+    seen.into_iter().map(judge).collect()
+}
