@@ -5,7 +5,26 @@
 
 use crate::quantity::Dimension;
 
+pub mod chemistry;
+pub mod colour;
+pub mod doc;
+pub mod fuse_style;
 pub mod key;
+mod lookup;
+mod rating;
+pub mod setting;
+pub mod statement;
+mod table;
+mod terminals;
+#[cfg(test)]
+mod tests;
+
+pub use lookup::{by_id, by_word, inline_quantity, inline_word, rating_in};
+pub use table::{ALL, COMMON};
+pub use terminals::TerminalInstance;
+
+/// A supply range written as one value stands for that value give or take this share (common practice).
+pub const SUPPLY_MARGIN: f64 = 0.10;
 
 /// The identity of a kind, for code that treats a kind specially.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -125,7 +144,8 @@ pub struct Kind {
 pub struct Terminal {
     /// The name; `{}` stands for the number of a repeated terminal.
     pub name: &'static str,
-    /// Other names of the trade that are accepted, same number of `{}`.
+    /// Other names of the trade that are accepted. `{}` as in the name, `{odd}` and `{even}` stand for 2n − 1 and 2n;
+    /// one without any of them, on a repeated terminal, is the first of the family.
     pub aliases: &'static [&'static str],
     /// What it is for.
     pub role: Role,
@@ -151,6 +171,8 @@ pub enum Repeat {
         step: u32,
         /// How many more than the count.
         extra: u32,
+        /// A flag that must be yes for any of them to be there.
+        only_if: Option<&'static str>,
     },
 }
 
@@ -198,8 +220,11 @@ pub struct Rating {
     pub key: &'static str,
     /// What may be written for it.
     pub shape: RatingShape,
-    /// Whether a value may stand on the line without the key (its dimension or word tells).
+    /// Whether a value may stand on the line without the key (its dimension or word tells). Of a flag: whether the
+    /// key alone may stand on the line and means yes.
     pub inline: bool,
+    /// Lowest and highest number that can be meant, in the base unit, both allowed; `None` where no number is due.
+    pub within: Option<(f64, f64)>,
     /// What holds when nothing is written.
     pub default: Default,
     /// What it means, with its unit, for hover and the reference.
@@ -221,6 +246,8 @@ pub enum RatingShape {
     Text,
     /// A name of a thing, wire or place.
     Reference,
+    /// One or more terminals of the thing itself, by name or number.
+    Terminals,
 }
 
 /// What holds when a rating is not written.

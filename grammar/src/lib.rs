@@ -5,7 +5,9 @@
 
 pub mod error;
 pub mod kind;
+pub mod lexer;
 pub mod line_index;
+pub mod nearest;
 pub mod quantity;
 pub mod span;
 pub mod syntax;

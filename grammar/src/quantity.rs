@@ -166,8 +166,8 @@ units! {
     Rpm, RotationalSpeed, "rpm";
     /// Motor speed constant, revolution per minute per volt.
     RpmPerVolt, SpeedConstant, "rpm/V";
-    /// A share of a whole, 1 = all.
-    Share, Ratio, "";
+    /// A share of a whole, 1 = all; printed in percent.
+    Share, Ratio, "%";
     /// Melting energy of a fuse, ampere squared second.
     AmpSquaredSeconds, CurrentSquaredTime, "A²s";
 }

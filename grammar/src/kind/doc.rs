@@ -1,0 +1,223 @@
+//! The table in Markdown: what hover and the reference page show of a kind, a rating or a statement. Pure text.
+
+use super::{Default, Kind, Rating, RatingShape, Repeat, Role, Terminal, statement::Statement};
+use crate::quantity::Dimension;
+use std::fmt::Write as _;
+
+/// The whole section of a kind: what it is, an example, its terminals and its ratings. `heading` is the Markdown mark
+/// of the headline, `###`.
+#[must_use]
+pub fn kind_section(kind: &Kind, heading: &str) -> String {
+    format!(
+        "{heading} `{}`\n\n{}\n\n```wattle\n{}\n```\n\n{}\n{}",
+        kind.word,
+        kind.doc,
+        kind.example,
+        terminals_table(kind.terminals),
+        ratings_table(kind.ratings)
+    )
+}
+
+/// What hover shows on a kind's keyword: what it is, an example, and the keys that fit.
+#[must_use]
+pub fn kind_hover(kind: &Kind) -> String {
+    let keys: Vec<_> = kind.ratings.iter().map(|rating| format!("`{}`", rating.key)).collect();
+    format!("**`{}`** {}\n\n```wattle\n{}\n```\n\n{}", kind.word, kind.doc, kind.example, keys.join(" "))
+}
+
+/// What hover shows on a rating's key.
+#[must_use]
+pub fn rating_hover(rating: &Rating) -> String {
+    let mut text = format!("**`{}`** ({}) {}", rating.key, shape(rating), rating.doc);
+    for (word, meaning) in rating.words() {
+        // Writing to a text cannot fail.
+        let _ = write!(text, "\n- `{word}`: {meaning}");
+    }
+    let _ = write!(text, "\n\nNot written: {}.", default(rating));
+    text
+}
+
+/// What hover shows on a terminal.
+#[must_use]
+pub fn terminal_hover(terminal: &Terminal) -> String {
+    let aliases = terminal_aliases(terminal);
+    let also = if aliases.is_empty() { String::new() } else { format!(", also {aliases}") };
+    format!("**{}**{also} ({}) {}", terminal_name(terminal), role(terminal.role), terminal.doc)
+}
+
+/// What hover shows on a statement's keyword.
+#[must_use]
+pub fn statement_hover(statement: &Statement) -> String {
+    format!("**`{}`** {}\n\n```wattle\n{}\n```", statement.form, statement.doc, statement.example)
+}
+
+/// The terminals as a table.
+#[must_use]
+pub fn terminals_table(terminals: &[Terminal]) -> String {
+    let mut table = String::from("| Terminal | Also | What it is |\n| --- | --- | --- |\n");
+    for terminal in terminals {
+        // Writing to a text cannot fail.
+        let _ = writeln!(
+            table,
+            "| {} | {} | {} |",
+            terminal_name(terminal),
+            terminal_aliases(terminal),
+            cell(terminal.doc)
+        );
+    }
+    table
+}
+
+/// The ratings as a table; keys that may be left out on the line are marked.
+#[must_use]
+pub fn ratings_table(ratings: &[Rating]) -> String {
+    let mut table = String::from(
+        "| Key | Value | On the line | Not written | Meaning |\n| --- | --- | --- | --- | --- |\n",
+    );
+    for rating in ratings {
+        // Writing to a text cannot fail.
+        let _ = writeln!(
+            table,
+            "| `{}` | {} | {} | {} | {} |",
+            rating.key,
+            cell(&shape(rating)),
+            if rating.inline { "yes" } else { "" },
+            cell(&default(rating)),
+            cell(&meaning(rating))
+        );
+    }
+    table
+}
+
+/// What a rating takes, in words: `current, A`, `range of voltage, V`, `yes or no`.
+#[must_use]
+pub fn shape(rating: &Rating) -> String {
+    match rating.shape {
+        RatingShape::Quantity(dimension) => measured(dimension),
+        RatingShape::Range(dimension) => format!("range of {}", measured(dimension)),
+        RatingShape::Word(_) => "word".to_owned(),
+        RatingShape::Flag => "yes or no".to_owned(),
+        RatingShape::Text => "text in quotes".to_owned(),
+        RatingShape::Reference => "name".to_owned(),
+        RatingShape::Terminals => "terminals".to_owned(),
+    }
+}
+
+/// What holds when nothing is written, in words.
+#[must_use]
+pub fn default(rating: &Rating) -> String {
+    match rating.default {
+        Default::Missing => "not assessed".to_owned(),
+        Default::Number(value, authority) => format!("{} ({authority})", number(value, rating.dimension())),
+        Default::Word(word, authority) => format!("`{word}` ({authority})"),
+        Default::Flag(true, reason) => format!("yes ({reason})"),
+        Default::Flag(false, reason) => format!("no ({reason})"),
+        Default::Derived(how) => how.to_owned(),
+    }
+}
+
+/// What a terminal is for, in words.
+#[must_use]
+pub const fn role(role: Role) -> &'static str {
+    match role {
+        Role::SourcePositive => "positive pole of a source",
+        Role::SourceNegative => "negative pole of a source",
+        Role::Tap => "cell tap",
+        Role::SupplyPositive => "positive supply",
+        Role::SupplyNegative => "negative supply",
+        Role::OutputPositive => "positive output",
+        Role::OutputNegative => "negative output",
+        Role::Through => "passes current through",
+        Role::CoilPositive | Role::CoilNegative => "coil",
+        Role::MotorLead => "motor lead",
+        Role::SpeakerLead => "speaker lead",
+        Role::Signal => "signal",
+        Role::Sense => "measuring",
+        Role::Way => "way",
+        Role::Frame => "frame",
+    }
+}
+
+fn meaning(rating: &Rating) -> String {
+    let mut text = rating.doc.to_owned();
+    for (word, meaning) in rating.words() {
+        // Writing to a text cannot fail.
+        let _ = write!(text, "<br>`{word}`: {meaning}");
+    }
+    text
+}
+
+/// The name as in the text: `m1a m2a …` for a family.
+fn terminal_name(terminal: &Terminal) -> String {
+    family(terminal.name, terminal.repeat)
+}
+
+fn terminal_aliases(terminal: &Terminal) -> String {
+    let written: Vec<_> = terminal.aliases.iter().map(|alias| family(alias, terminal.repeat)).collect();
+    written.join(", ")
+}
+
+fn family(pattern: &str, repeat: Repeat) -> String {
+    let Repeat::Per { first, step, .. } = repeat else { return format!("`{pattern}`") };
+    if !pattern.contains('{') {
+        return format!("`{pattern}` (the first)");
+    }
+    let one = super::terminals::write_out(pattern, first);
+    let next = super::terminals::write_out(pattern, first + step);
+    format!("`{one}` `{next}` …")
+}
+
+/// A text as one cell of a table.
+fn cell(text: &str) -> String {
+    text.replace('|', "\\|")
+}
+
+/// A dimension with its base unit.
+fn measured(dimension: Dimension) -> String {
+    let (name, symbol) = words_of(dimension);
+    if symbol.is_empty() { name.to_owned() } else { format!("{name}, {symbol}") }
+}
+
+fn number(value: f64, dimension: Option<Dimension>) -> String {
+    match dimension {
+        Some(Dimension::Ratio) => format!("{} %", value * 100.0),
+        Some(Dimension::Cells) => format!("{value}S"),
+        Some(Dimension::Strings) => format!("{value}P"),
+        Some(dimension) => format!("{value} {}", words_of(dimension).1).trim_end().to_owned(),
+        None => value.to_string(),
+    }
+}
+
+/// A dimension's name and its base unit's symbol.
+const fn words_of(dimension: Dimension) -> (&'static str, &'static str) {
+    match dimension {
+        Dimension::Number => ("number", ""),
+        Dimension::Ratio => ("share, %", ""),
+        Dimension::Voltage => ("voltage", "V"),
+        Dimension::Current => ("current", "A"),
+        Dimension::Resistance => ("resistance", "Ω"),
+        Dimension::Power => ("power", "W"),
+        Dimension::Energy => ("energy", "Wh"),
+        Dimension::Charge => ("charge", "Ah"),
+        Dimension::ChargeRate => ("rate", "C"),
+        Dimension::Length => ("length", "m"),
+        Dimension::Area => ("size", "mm²"),
+        Dimension::Temperature => ("temperature", "°C"),
+        Dimension::TemperatureDifference => ("temperature difference", "K"),
+        Dimension::Time => ("time", "s"),
+        Dimension::Capacitance => ("capacitance", "F"),
+        Dimension::Inductance => ("inductance", "H"),
+        Dimension::Frequency => ("frequency", "Hz"),
+        Dimension::RotationalSpeed => ("rotational speed", "rpm"),
+        Dimension::Speed => ("speed", "m/s"),
+        Dimension::SpeedConstant => ("speed constant", "rpm/V"),
+        Dimension::ResistancePerLength => ("resistance per length", "Ω/m"),
+        Dimension::CurrentSquaredTime => ("melting energy", "A²s"),
+        Dimension::Torque => ("torque", "Nm"),
+        Dimension::Mass => ("mass", "kg"),
+        Dimension::Cells => ("cells", "S"),
+        Dimension::Strings => ("strings", "P"),
+        Dimension::Ways => ("ways", "way"),
+        Dimension::Poles => ("poles", "pole"),
+    }
+}

@@ -1,0 +1,38 @@
+//! The charger.
+
+use super::shared;
+use crate::{
+    kind::{Family, Kind, KindId, Rating, Role, Terminal, chemistry, key},
+    quantity::Dimension::{Cells, Current, Ratio, Resistance, Voltage},
+};
+
+pub(super) const KIND: Kind = Kind {
+    id: KindId::Charger,
+    word: "charger",
+    family: Family::Source,
+    doc: "The direct-current side of a charger: gives its current until the end-of-charge voltage is reached. Absent in \
+          every mode that does not name it. Charge lithium packs only attended.",
+    terminals: &[
+        Terminal::once("pos", &[], Role::SourcePositive, "Positive output."),
+        Terminal::once("neg", &[], Role::SourceNegative, "Negative output."),
+    ],
+    ratings: RATINGS,
+    example: "charger CHG lipo 6S 5 A",
+};
+
+const RATINGS: &[Rating] = &[
+    Rating::word(key::CHEMISTRY, chemistry::WORDS, "The chemistry it is set to.").inline(),
+    Rating::quantity(key::CELLS, Cells, "The number of cells in series it is set to, `6S`.").inline(),
+    Rating::quantity(key::VOLTAGE, Voltage, "End-of-charge voltage, V.")
+        .inline()
+        .else_from("`cells` × full voltage of one cell"),
+    Rating::quantity(key::TOLERANCE, Ratio, "How far the end-of-charge voltage may be off, a share.")
+        .else_number(0.01, "common practice: 1 % for lithium chargers"),
+    Rating::quantity(key::CURRENT, Current, "Charge current it is set to, A.").inline(),
+    shared::CURRENT_LIMIT.else_from("`current`: a charger limits itself until its end voltage"),
+    Rating::quantity(key::RESISTANCE, Resistance, "Resistance of its output and leads, Ω.")
+        .else_number(0.01, "common practice: 10 mΩ with short leads"),
+    shared::SINKS,
+    shared::TAKES_BACK_FEED,
+    shared::ISOLATED.else_flag(true, "a charger for the mains separates its output from the mains"),
+];

@@ -1,0 +1,39 @@
+//! The radio receiver.
+
+use super::{draw, shared};
+use crate::kind::{Family, Kind, KindId, Rating, Role, Terminal, key};
+
+pub(super) const KIND: Kind = Kind {
+    id: KindId::Receiver,
+    word: "receiver",
+    family: Family::Control,
+    doc: "A radio receiver with one signal for each channel.",
+    terminals: &[
+        Terminal::once(
+            "pos",
+            &[],
+            Role::SupplyPositive,
+            "Positive supply, also that of the channel headers.",
+        ),
+        Terminal::once("neg", &[], Role::SupplyNegative, "Negative supply and signal return."),
+        Terminal::per(key::CHANNELS, "ch{}", &[], Role::Signal, "Signal of a channel."),
+    ],
+    ratings: RATINGS,
+    example: "receiver RX 4.5 V .. 8.4 V 100 mA { channels 8; failsafe stops; failsafe-time 1 s }",
+};
+
+const RATINGS: &[Rating] = &[
+    draw::SUPPLY,
+    shared::ABSOLUTE_MAX,
+    draw::TYPICAL,
+    draw::IDLE,
+    draw::PEAK,
+    draw::PEAK_TIME,
+    draw::DRAWS,
+    shared::CAPACITANCE,
+    shared::CHANNELS.else_number(8.0, "a usual size; write the number it has"),
+    shared::LOGIC,
+    shared::SIGNAL_MAX,
+    shared::FAILSAFE,
+    shared::FAILSAFE_TIME,
+];

@@ -1,0 +1,42 @@
+//! The sensor.
+
+use super::{draw, shared};
+use crate::kind::{Family, Kind, KindId, Rating, Role, Terminal, key};
+
+pub(super) const KIND: Kind = Kind {
+    id: KindId::Sensor,
+    word: "sensor",
+    family: Family::Control,
+    doc: "A sensor with supply and one signal.",
+    terminals: &[
+        Terminal::once("pos", &[], Role::SupplyPositive, "Positive supply."),
+        Terminal::once("neg", &[], Role::SupplyNegative, "Negative supply and signal return."),
+        Terminal::once("signal", &[], Role::Signal, "Signal."),
+    ],
+    ratings: RATINGS,
+    example: "sensor LIDAR 4.5 V .. 5.5 V 150 mA push-pull { logic 3.3 V }",
+};
+
+const RATINGS: &[Rating] = &[
+    draw::SUPPLY,
+    shared::ABSOLUTE_MAX,
+    draw::TYPICAL,
+    draw::IDLE,
+    draw::PEAK,
+    draw::PEAK_TIME,
+    draw::DRAWS,
+    shared::CAPACITANCE,
+    Rating::word(
+        key::SIGNAL_TYPE,
+        &[
+            ("push-pull", "drives its signal both high and low"),
+            ("open-drain", "only pulls its signal low; needs a pull-up to the level of the receiver"),
+            ("passive", "a contact or resistance that drives nothing"),
+            ("analog", "a voltage that means a measured value"),
+        ],
+        "What drives its signal line.",
+    )
+    .inline(),
+    shared::LOGIC,
+    shared::SIGNAL_MAX,
+];

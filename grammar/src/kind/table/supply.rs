@@ -1,0 +1,39 @@
+//! The bench or mains supply.
+
+use super::shared;
+use crate::{
+    kind::{Family, Kind, KindId, Rating, Role, Terminal, key},
+    quantity::Dimension::{Current, Power, Ratio, Resistance, Voltage},
+};
+
+pub(super) const KIND: Kind = Kind {
+    id: KindId::Supply,
+    word: "supply",
+    family: Family::Source,
+    doc: "The direct-current side of a bench or mains supply: a set voltage up to a current.",
+    terminals: &[
+        Terminal::once("pos", &[], Role::SourcePositive, "Positive output."),
+        Terminal::once("neg", &[], Role::SourceNegative, "Negative output."),
+    ],
+    ratings: RATINGS,
+    example: "supply BENCH 24 V 5 A { current-limit 5.5 A }",
+};
+
+const RATINGS: &[Rating] = &[
+    Rating::quantity(key::VOLTAGE, Voltage, "Output voltage it is set to, V.").inline(),
+    Rating::quantity(key::TOLERANCE, Ratio, "How far the output voltage may be off, a share.")
+        .else_number(0.05, "common practice: 5 %"),
+    Rating::quantity(key::CURRENT, Current, "Highest continuous current, A.")
+        .inline()
+        .else_from("`power` / `voltage`"),
+    Rating::quantity(key::POWER, Power, "Highest continuous power, W.").inline(),
+    shared::PEAK,
+    shared::PEAK_TIME,
+    shared::CURRENT_LIMIT,
+    Rating::quantity(key::RESISTANCE, Resistance, "Resistance of its output and leads, Ω.")
+        .else_number(0.01, "common practice: 10 mΩ with short leads"),
+    shared::SINKS,
+    shared::TAKES_BACK_FEED,
+    shared::SHARES_LOAD,
+    shared::ISOLATED.else_flag(true, "a supply for the mains separates its output from the mains"),
+];

@@ -1,0 +1,65 @@
+//! The hand-operated switch.
+
+use super::shared;
+use crate::{
+    kind::{Family, Kind, KindId, Rating, Repeat, Role, Terminal, key},
+    quantity::Dimension::{Current, Poles},
+};
+
+pub(super) const KIND: Kind = Kind {
+    id: KindId::Switch,
+    word: "switch",
+    family: Family::Switching,
+    doc: "A hand-operated switch, key switch or push button. Open in every written mode that does not name it. Pole 1 \
+          is between 1 and 2, pole 2 between 3 and 4, and so on.",
+    terminals: &[
+        Terminal {
+            name: "{}",
+            aliases: &[],
+            role: Role::Through,
+            repeat: Repeat::Per { key: key::POLES, first: 1, step: 2, extra: 0, only_if: None },
+            doc: "First side of a pole.",
+        },
+        Terminal {
+            name: "{}",
+            aliases: &[],
+            role: Role::Through,
+            repeat: Repeat::Per { key: key::POLES, first: 2, step: 2, extra: 0, only_if: None },
+            doc: "Second side of a pole.",
+        },
+    ],
+    ratings: RATINGS,
+    example: "switch S-KEY \"Key\" 2 A",
+};
+
+const RATINGS: &[Rating] = &[
+    Rating::quantity(key::CURRENT, Current, "Highest current each pole may carry, A.").inline(),
+    shared::BREAKING_VOLTAGE.inline(),
+    Rating::quantity(key::POLES, Poles, "Number of poles that move together, `2 pole`.")
+        .inline()
+        .else_number(1.0, "one pole"),
+    Rating::word(
+        key::CONTACT,
+        &[
+            ("make", "conducts when operated (normally open)"),
+            ("break", "conducts when not operated (normally closed)"),
+        ],
+        "Whether operating it makes or breaks the circuit. In modes `closed` and `open` always mean the contact.",
+    )
+    .inline()
+    .else_word("make", "the usual switch"),
+    Rating::word(
+        key::STYLE,
+        &[
+            ("latching", "stays where it is put"),
+            ("momentary", "goes back when let go"),
+        ],
+        "Whether it stays where it is put.",
+    )
+    .inline()
+    .else_word("latching", "the usual switch"),
+    shared::BREAKS,
+    shared::MAKES,
+    shared::OPENS_UNLOADED,
+    shared::CONTACT_RESISTANCE,
+];
