@@ -1,0 +1,117 @@
+//! Robots of any size, for benches and for tests of scale: sound wiring that lints clean.
+
+use std::fmt::Write as _;
+
+/// Wires in one module: a fused driver with its isolating relay and motor, and a fused regulator with three loads.
+const WIRES_PER_MODULE: usize = 22;
+
+/// Modules that share one fuse block and one negative bar.
+const MODULES_PER_SECTION: usize = 8;
+
+/// A robot with at least `wires` wires, as text of the language.
+///
+/// Four packs in parallel feed a main bar; sections of eight modules hang on it, each behind its own breaker. Every
+/// module has a driver, a relay that isolates its motor, and a regulator with a controller, a servo and a light.
+#[must_use]
+pub fn robot(wires: usize) -> String {
+    let modules = wires.div_ceil(WIRES_PER_MODULE).max(1);
+    let sections = modules.div_ceil(MODULES_PER_SECTION);
+    let mut text = head(sections);
+    for section in 0..sections {
+        open_section(&mut text, section);
+        let first = section * MODULES_PER_SECTION;
+        for module in first..modules.min(first + MODULES_PER_SECTION) {
+            add_module(&mut text, section, module);
+        }
+    }
+    text
+}
+
+fn head(sections: usize) -> String {
+    let ways = sections + 8;
+    format!(
+        r#"wattle 1
+robot "Generated machine" {{ ambient 5 degC .. 30 degC; insulation 105 degC }}
+part pack is battery {{ chemistry lipo; cells 6S; capacity 10 Ah; discharge 25 C; resistance 15 mohm }}
+part isolator is relay {{ poles 2; coil-voltage 24 V; coil 75 mA; current 40 A; suppression diode }}
+battery PACK-A, PACK-B, PACK-C, PACK-D : pack
+fuse F-A, F-B, F-C, F-D 60 A bolt-down
+block PLUS {ways} way 500 A
+block MINUS {ways} way 500 A
+tie PACK-A.pos to F-A.line
+tie PACK-B.pos to F-B.line
+tie PACK-C.pos to F-C.line
+tie PACK-D.pos to F-D.line
+wire P1 F-A.load to PLUS 2/0 AWG red 150 mm
+wire P2 F-B.load to PLUS 2/0 AWG red 150 mm
+wire P3 F-C.load to PLUS 2/0 AWG red 150 mm
+wire P4 F-D.load to PLUS 2/0 AWG red 150 mm
+wire P5 PACK-A.neg to MINUS 2/0 AWG black 150 mm
+wire P6 PACK-B.neg to MINUS 2/0 AWG black 150 mm
+wire P7 PACK-C.neg to MINUS 2/0 AWG black 150 mm
+wire P8 PACK-D.neg to MINUS 2/0 AWG black 150 mm
+switch KEY 10 A
+fuse F-KEY 5 A mini-blade on PLUS
+wire P9 F-KEY.load to KEY.1 18 AWG orange 300 mm
+mode slow "Few at work" {{
+  KEY closed
+  everything idle
+}}
+"#
+    )
+}
+
+fn open_section(text: &mut String, section: usize) {
+    let s = section;
+    let _ = write!(
+        text,
+        "breaker CB{s} 60 A thermal manual-reset on PLUS\n\
+         block BUS{s} 24 way 100 A\n\
+         block NEG{s} 64 way 100 A\n\
+         splice GO{s}\n\
+         wire A{s} CB{s}.load to BUS{s}.in 6 AWG red 400 mm\n\
+         wire B{s} NEG{s}.in to MINUS 6 AWG black 400 mm\n\
+         wire C{s} KEY.2 to GO{s} 18 AWG orange 600 mm\n"
+    );
+}
+
+fn add_module(text: &mut String, section: usize, module: usize) {
+    let (s, m) = (section, module);
+    let _ = write!(
+        text,
+        "fuse FD{m} 15 A blade on BUS{s}\n\
+         driver D{m} 6 V .. 34 V 10 A {{ current-limit 12 A }}\n\
+         relay K{m} : isolator\n\
+         motor M{m} 24 V {{ typical 2 A; stall 12 A; pushed 10 V }}\n\
+         wire D{m}-1 FD{m}.load to D{m}.pos 12 AWG red 350 mm\n\
+         wire D{m}-2 D{m}.neg to NEG{s} 12 AWG black 350 mm\n\
+         wire D{m}-3 GO{s} to K{m}.A1 18 AWG orange 300 mm\n\
+         wire D{m}-4 K{m}.A2 to NEG{s} 18 AWG black 300 mm\n\
+         wire D{m}-5 D{m}.m1a to K{m}.11 14 AWG yellow 250 mm\n\
+         wire D{m}-6 D{m}.m1b to K{m}.21 14 AWG blue 250 mm\n\
+         wire D{m}-7 K{m}.14 to M{m}.a 14 AWG yellow 500 mm\n\
+         wire D{m}-8 K{m}.24 to M{m}.b 14 AWG blue 500 mm\n\
+         fuse FR{m} 5 A mini-blade on BUS{s}\n\
+         regulator R{m} 5 V 5 A buck {{ supply 8 V .. 36 V; dropout 1.5 V; current-limit 6 A }}\n\
+         controller C{m} 4.5 V .. 5.5 V {{ typical 0.5 A; idle 0.2 A; signals 4 }}\n\
+         servo S{m} 4.8 V .. 6 V {{ typical 0.4 A; idle 10 mA; stall 2 A }}\n\
+         light L{m} 5 V {{ typical 0.2 A }}\n\
+         block V{m} 6 way 20 A\n\
+         wire R{m}-1 FR{m}.load to R{m}.in 18 AWG red 250 mm\n\
+         wire R{m}-2 R{m}.in-neg to NEG{s} 18 AWG black 250 mm\n\
+         wire R{m}-3 R{m}.out to V{m}.in 18 AWG red 150 mm\n\
+         harness H{m} 18 AWG {{\n  \
+           w1 V{m} to C{m}.pos red 300 mm\n  \
+           w2 C{m}.neg to NEG{s} black 300 mm\n  \
+           w3 V{m} to S{m}.pos red 600 mm\n  \
+           w4 S{m}.neg to NEG{s} black 600 mm\n  \
+           w5 C{m}.s1 to S{m}.signal white 600 mm\n  \
+           w6 V{m} to L{m}.pos red 700 mm\n  \
+           w7 L{m}.neg to NEG{s} black 700 mm\n  \
+           w8 C{m}.s2 to D{m}.signal white 500 mm\n  \
+           w9 R{m}.out-neg to NEG{s} black 200 mm\n\
+         }}\n\
+         wire X{m}-1 C{m}.s3 to D{m}.enable 24 AWG grey 400 mm\n\
+         wire X{m}-2 V{m} to C{m}.s4 24 AWG grey 100 mm {{ current-limit 20 mA }}\n"
+    );
+}
