@@ -1,1 +1,5 @@
 //! Drives the Wattle crates and commands from outside.
+
+pub mod fixture;
+pub mod memory;
+pub mod robots;
