@@ -221,3 +221,51 @@ const fn words_of(dimension: Dimension) -> (&'static str, &'static str) {
         Dimension::Poles => ("poles", "pole"),
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::kind::{by_word, key, statement};
+
+    fn kind(word: &str) -> &'static Kind {
+        by_word(word).expect("a kind of the table")
+    }
+
+    #[test]
+    fn a_section_has_terminals_and_ratings() {
+        let text = kind_section(kind("relay"), "###");
+        assert!(text.starts_with("### `relay`\n\n"), "{text}");
+        assert!(text.contains("| `14` `24` … | `87` (the first) |"), "{text}");
+        assert!(text.contains("| `coil-voltage` | voltage, V | yes | not assessed |"), "{text}");
+        assert!(text.contains("| `poles` | poles, pole | yes | 1 pole (one pole) |"), "{text}");
+    }
+
+    #[test]
+    fn a_stop_shows_both_ways_of_counting() {
+        let text = terminals_table(kind("stop").terminals);
+        assert!(text.contains("| `11` `21` … | `1` `3` … |"), "{text}");
+    }
+
+    #[test]
+    fn hover_names_unit_words_and_default() {
+        let rating = |word: &str, key| rating_hover(kind(word).rating(key).expect("a rating"));
+        let text = rating("fuse", key::CURRENT);
+        assert!(text.starts_with("**`current`** (current, A) Rated current, A"), "{text}");
+        assert!(text.ends_with("Not written: not assessed."), "{text}");
+        let text = rating("regulator", key::EFFICIENCY);
+        assert!(text.contains("Not written: 85 % ("), "{text}");
+        let text = rating("breaker", key::RESET);
+        assert!(text.contains("\n- `auto-reset`: closes again by itself"), "{text}");
+        assert!(rating("motor", key::BACK_DRIVABLE).contains("Not written: yes (careful"));
+        assert!(rating("driver", key::SUPPLY).contains("(range of voltage, V)"));
+    }
+
+    #[test]
+    fn hover_of_terminals_and_statements() {
+        let first = kind("motor").terminals.first().expect("a terminal");
+        assert!(terminal_hover(first).starts_with("**`a`**, also `pos`, `1` (motor lead) First lead"));
+        let tie = statement::by_word("tie").expect("a statement");
+        assert!(statement_hover(tie).contains("```wattle\ntie "));
+        assert!(kind_hover(kind("fuse")).contains("```wattle\nfuse F-DRIVE 40 A blade on BUS\n```"));
+    }
+}
