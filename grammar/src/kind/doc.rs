@@ -1,6 +1,8 @@
 //! The table in Markdown: what hover and the reference page show of a kind, a rating or a statement. Pure text.
 
-use super::{Default, Kind, Rating, RatingShape, Repeat, Role, Terminal, statement::Statement};
+use super::{
+    Default, Kind, Rating, RatingShape, Repeat, Role, Terminal, fuse_style, key, statement::Statement,
+};
 use crate::quantity::Dimension;
 use std::fmt::Write as _;
 
@@ -107,6 +109,7 @@ pub fn shape(rating: &Rating) -> String {
 #[must_use]
 pub fn default(rating: &Rating) -> String {
     match rating.default {
+        Default::Missing if is_remark(rating.shape) => "none".to_owned(),
         Default::Missing => "not assessed".to_owned(),
         Default::Number(value, authority) => format!("{} ({authority})", number(value, rating.dimension())),
         Default::Word(word, authority) => format!("`{word}` ({authority})"),
@@ -138,7 +141,25 @@ pub const fn role(role: Role) -> &'static str {
     }
 }
 
+/// Whether nothing is computed from what is written, so that nothing is missing without it.
+const fn is_remark(shape: RatingShape) -> bool {
+    matches!(shape, RatingShape::Text | RatingShape::Reference | RatingShape::Terminals)
+}
+
+/// Where a long list of words has a table of its own on the reference page.
+fn own_table(rating: &Rating) -> Option<&'static str> {
+    match rating.key {
+        key::CHEMISTRY => Some("[chemistries](#chemistries)"),
+        key::COLOUR => Some("[colours](#colours)"),
+        key::STYLE if rating.words() == fuse_style::WORDS => Some("[fuse styles](#fuse-styles)"),
+        _ => None,
+    }
+}
+
 fn meaning(rating: &Rating) -> String {
+    if let Some(table) = own_table(rating) {
+        return format!("{} See {table}.", rating.doc);
+    }
     let mut text = rating.doc.to_owned();
     for (word, meaning) in rating.words() {
         // Writing to a text cannot fail.
@@ -225,7 +246,7 @@ const fn words_of(dimension: Dimension) -> (&'static str, &'static str) {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::kind::{by_word, key, statement};
+    use crate::kind::{by_word, statement};
 
     fn kind(word: &str) -> &'static Kind {
         by_word(word).expect("a kind of the table")
