@@ -3,8 +3,11 @@
 use super::{
     Default, Kind, Rating, RatingShape, Repeat, Role, Terminal, fuse_style, key, statement::Statement,
 };
-use crate::quantity::Dimension;
-use std::fmt::Write as _;
+use crate::{
+    quantity::Dimension,
+    unit::{base_symbol, write_scaled},
+};
+use std::fmt::{self, Write as _};
 
 /// The whole section of a kind: what it is, an example, its terminals and its ratings. `heading` is the Markdown mark
 /// of the headline, `###`.
@@ -195,51 +198,60 @@ fn cell(text: &str) -> String {
 
 /// A dimension with its base unit.
 fn measured(dimension: Dimension) -> String {
-    let (name, symbol) = words_of(dimension);
+    let symbol = base_symbol(dimension);
+    let name = dimension_name(dimension);
     if symbol.is_empty() { name.to_owned() } else { format!("{name}, {symbol}") }
 }
 
 fn number(value: f64, dimension: Option<Dimension>) -> String {
     match dimension {
-        Some(Dimension::Ratio) => format!("{} %", value * 100.0),
-        Some(Dimension::Cells) => format!("{value}S"),
-        Some(Dimension::Strings) => format!("{value}P"),
-        Some(dimension) => format!("{value} {}", words_of(dimension).1).trim_end().to_owned(),
+        Some(counted @ (Dimension::Cells | Dimension::Strings)) => format!("{value}{}", base_symbol(counted)),
+        Some(dimension) => Printed(value, base_symbol(dimension)).to_string(),
         None => value.to_string(),
     }
 }
 
-/// A dimension's name and its base unit's symbol.
-const fn words_of(dimension: Dimension) -> (&'static str, &'static str) {
+/// A value of a base unit as people read it.
+struct Printed(f64, &'static str);
+
+impl fmt::Display for Printed {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write_scaled(f, self.0, self.1)
+    }
+}
+
+/// What a dimension is called.
+#[must_use]
+pub const fn dimension_name(dimension: Dimension) -> &'static str {
     match dimension {
-        Dimension::Number => ("number", ""),
-        Dimension::Ratio => ("share, %", ""),
-        Dimension::Voltage => ("voltage", "V"),
-        Dimension::Current => ("current", "A"),
-        Dimension::Resistance => ("resistance", "Ω"),
-        Dimension::Power => ("power", "W"),
-        Dimension::Energy => ("energy", "Wh"),
-        Dimension::Charge => ("charge", "Ah"),
-        Dimension::ChargeRate => ("rate", "C"),
-        Dimension::Length => ("length", "m"),
-        Dimension::Area => ("size", "mm²"),
-        Dimension::Temperature => ("temperature", "°C"),
-        Dimension::TemperatureDifference => ("temperature difference", "K"),
-        Dimension::Time => ("time", "s"),
-        Dimension::Capacitance => ("capacitance", "F"),
-        Dimension::Inductance => ("inductance", "H"),
-        Dimension::Frequency => ("frequency", "Hz"),
-        Dimension::RotationalSpeed => ("rotational speed", "rpm"),
-        Dimension::Speed => ("speed", "m/s"),
-        Dimension::SpeedConstant => ("speed constant", "rpm/V"),
-        Dimension::ResistancePerLength => ("resistance per length", "Ω/m"),
-        Dimension::CurrentSquaredTime => ("melting energy", "A²s"),
-        Dimension::Torque => ("torque", "Nm"),
-        Dimension::Mass => ("mass", "kg"),
-        Dimension::Cells => ("cells", "S"),
-        Dimension::Strings => ("strings", "P"),
-        Dimension::Ways => ("ways", "way"),
-        Dimension::Poles => ("poles", "pole"),
+        Dimension::Number => "number",
+        Dimension::Ratio => "share",
+        Dimension::Voltage => "voltage",
+        Dimension::Current => "current",
+        Dimension::Resistance => "resistance",
+        Dimension::Power => "power",
+        Dimension::Energy => "energy",
+        Dimension::Charge => "charge",
+        Dimension::ChargeRate => "charge or discharge rate",
+        Dimension::Length => "length",
+        Dimension::Area => "conductor size",
+        Dimension::Temperature => "temperature",
+        Dimension::TemperatureDifference => "temperature difference",
+        Dimension::Time => "time",
+        Dimension::Capacitance => "capacitance",
+        Dimension::Inductance => "inductance",
+        Dimension::Frequency => "frequency",
+        Dimension::RotationalSpeed => "rotational speed",
+        Dimension::Speed => "speed",
+        Dimension::SpeedConstant => "speed constant",
+        Dimension::ResistancePerLength => "resistance per length",
+        Dimension::CurrentSquaredTime => "melting energy",
+        Dimension::Torque => "torque",
+        Dimension::Mass => "mass",
+        Dimension::Cells => "cells in series",
+        Dimension::Strings => "strings in parallel",
+        Dimension::Ways => "ways",
+        Dimension::Poles => "poles",
     }
 }
 
@@ -258,7 +270,7 @@ mod tests {
         assert!(text.starts_with("### `relay`\n\n"), "{text}");
         assert!(text.contains("| `14` `24` … | `87` (the first) |"), "{text}");
         assert!(text.contains("| `coil-voltage` | voltage, V | yes | not assessed |"), "{text}");
-        assert!(text.contains("| `poles` | poles, pole | yes | 1 pole (one pole) |"), "{text}");
+        assert!(text.contains("| `poles` | poles, pole | yes | 1 pole (the simplest one) |"), "{text}");
     }
 
     #[test]

@@ -2,6 +2,7 @@
 //! `<!-- begin NAME -->` marks.
 
 use super::{ALL, COMMON, Family, Rating, chemistry, colour, doc, fuse_style, setting, statement};
+use crate::unit;
 
 /// A generated part of the page.
 #[derive(Debug)]
@@ -14,6 +15,7 @@ pub struct Part {
 
 /// Every generated part.
 pub const PARTS: &[Part] = &[
+    Part { name: "units", make: units },
     Part { name: "statements", make: statements },
     Part { name: "mode-words", make: mode_words },
     Part { name: "settings", make: settings },
@@ -43,6 +45,20 @@ fn table(headline: &[&str], rows: impl Iterator<Item = Vec<String>>) -> String {
     text.push_str(&line(vec!["---".to_owned(); headline.len()]));
     rows.for_each(|row| text.push_str(&line(row.into_iter().map(|cell| cell.replace('|', "\\|")).collect())));
     text
+}
+
+/// One row for each dimension; neighbours in the table of units belong together.
+fn units() -> String {
+    let rows = unit::ALL.chunk_by(|one, next| one.dimension == next.dimension).map(|units| {
+        let name = units.first().map_or("", |unit| doc::dimension_name(unit.dimension));
+        let symbols: Vec<_> = units.iter().map(|unit| format!("`{}`", unit.symbol)).collect();
+        let others = units.iter().flat_map(|unit| unit.spellings.iter().skip(1));
+        // Spellings that look the same as another one in print are accepted, but would only puzzle here.
+        let others = others.filter(|text| !text.contains(['\u{2126}', '\u{3bc}']));
+        let others: Vec<_> = others.map(|text| format!("`{text}`")).collect();
+        vec![name.to_owned(), symbols.join(" "), others.join(" ")]
+    });
+    table(&["Quantity", "Units", "Also written"], rows)
 }
 
 fn statements() -> String {
