@@ -11,6 +11,7 @@ pub mod doc;
 pub mod fuse_style;
 pub mod key;
 mod lookup;
+pub mod page;
 mod rating;
 pub mod setting;
 pub mod statement;

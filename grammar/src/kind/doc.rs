@@ -1,8 +1,13 @@
 //! The table in Markdown: what hover and the reference page show of a kind, a rating or a statement. Pure text.
 
-use super::{Default, Kind, Rating, RatingShape, Repeat, Role, Terminal, statement::Statement};
-use crate::quantity::Dimension;
-use std::fmt::Write as _;
+use super::{
+    Default, Kind, Rating, RatingShape, Repeat, Role, Terminal, fuse_style, key, statement::Statement,
+};
+use crate::{
+    quantity::Dimension,
+    unit::{base_symbol, write_scaled},
+};
+use std::fmt::{self, Write as _};
 
 /// The whole section of a kind: what it is, an example, its terminals and its ratings. `heading` is the Markdown mark
 /// of the headline, `###`.
@@ -107,6 +112,7 @@ pub fn shape(rating: &Rating) -> String {
 #[must_use]
 pub fn default(rating: &Rating) -> String {
     match rating.default {
+        Default::Missing if is_remark(rating.shape) => "none".to_owned(),
         Default::Missing => "not assessed".to_owned(),
         Default::Number(value, authority) => format!("{} ({authority})", number(value, rating.dimension())),
         Default::Word(word, authority) => format!("`{word}` ({authority})"),
@@ -138,7 +144,25 @@ pub const fn role(role: Role) -> &'static str {
     }
 }
 
+/// Whether nothing is computed from what is written, so that nothing is missing without it.
+const fn is_remark(shape: RatingShape) -> bool {
+    matches!(shape, RatingShape::Text | RatingShape::Reference | RatingShape::Terminals)
+}
+
+/// Where a long list of words has a table of its own on the reference page.
+fn own_table(rating: &Rating) -> Option<&'static str> {
+    match rating.key {
+        key::CHEMISTRY => Some("[chemistries](#chemistries)"),
+        key::COLOUR => Some("[colours](#colours)"),
+        key::STYLE if rating.words() == fuse_style::WORDS => Some("[fuse styles](#fuse-styles)"),
+        _ => None,
+    }
+}
+
 fn meaning(rating: &Rating) -> String {
+    if let Some(table) = own_table(rating) {
+        return format!("{} See {table}.", rating.doc);
+    }
     let mut text = rating.doc.to_owned();
     for (word, meaning) in rating.words() {
         // Writing to a text cannot fail.
@@ -174,50 +198,107 @@ fn cell(text: &str) -> String {
 
 /// A dimension with its base unit.
 fn measured(dimension: Dimension) -> String {
-    let (name, symbol) = words_of(dimension);
+    let symbol = base_symbol(dimension);
+    let name = dimension_name(dimension);
     if symbol.is_empty() { name.to_owned() } else { format!("{name}, {symbol}") }
 }
 
 fn number(value: f64, dimension: Option<Dimension>) -> String {
     match dimension {
-        Some(Dimension::Ratio) => format!("{} %", value * 100.0),
-        Some(Dimension::Cells) => format!("{value}S"),
-        Some(Dimension::Strings) => format!("{value}P"),
-        Some(dimension) => format!("{value} {}", words_of(dimension).1).trim_end().to_owned(),
+        Some(counted @ (Dimension::Cells | Dimension::Strings)) => format!("{value}{}", base_symbol(counted)),
+        Some(dimension) => Printed(value, base_symbol(dimension)).to_string(),
         None => value.to_string(),
     }
 }
 
-/// A dimension's name and its base unit's symbol.
-const fn words_of(dimension: Dimension) -> (&'static str, &'static str) {
+/// A value of a base unit as people read it.
+struct Printed(f64, &'static str);
+
+impl fmt::Display for Printed {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write_scaled(f, self.0, self.1)
+    }
+}
+
+/// What a dimension is called.
+#[must_use]
+pub const fn dimension_name(dimension: Dimension) -> &'static str {
     match dimension {
-        Dimension::Number => ("number", ""),
-        Dimension::Ratio => ("share, %", ""),
-        Dimension::Voltage => ("voltage", "V"),
-        Dimension::Current => ("current", "A"),
-        Dimension::Resistance => ("resistance", "Ω"),
-        Dimension::Power => ("power", "W"),
-        Dimension::Energy => ("energy", "Wh"),
-        Dimension::Charge => ("charge", "Ah"),
-        Dimension::ChargeRate => ("rate", "C"),
-        Dimension::Length => ("length", "m"),
-        Dimension::Area => ("size", "mm²"),
-        Dimension::Temperature => ("temperature", "°C"),
-        Dimension::TemperatureDifference => ("temperature difference", "K"),
-        Dimension::Time => ("time", "s"),
-        Dimension::Capacitance => ("capacitance", "F"),
-        Dimension::Inductance => ("inductance", "H"),
-        Dimension::Frequency => ("frequency", "Hz"),
-        Dimension::RotationalSpeed => ("rotational speed", "rpm"),
-        Dimension::Speed => ("speed", "m/s"),
-        Dimension::SpeedConstant => ("speed constant", "rpm/V"),
-        Dimension::ResistancePerLength => ("resistance per length", "Ω/m"),
-        Dimension::CurrentSquaredTime => ("melting energy", "A²s"),
-        Dimension::Torque => ("torque", "Nm"),
-        Dimension::Mass => ("mass", "kg"),
-        Dimension::Cells => ("cells", "S"),
-        Dimension::Strings => ("strings", "P"),
-        Dimension::Ways => ("ways", "way"),
-        Dimension::Poles => ("poles", "pole"),
+        Dimension::Number => "number",
+        Dimension::Ratio => "share",
+        Dimension::Voltage => "voltage",
+        Dimension::Current => "current",
+        Dimension::Resistance => "resistance",
+        Dimension::Power => "power",
+        Dimension::Energy => "energy",
+        Dimension::Charge => "charge",
+        Dimension::ChargeRate => "charge or discharge rate",
+        Dimension::Length => "length",
+        Dimension::Area => "conductor size",
+        Dimension::Temperature => "temperature",
+        Dimension::TemperatureDifference => "temperature difference",
+        Dimension::Time => "time",
+        Dimension::Capacitance => "capacitance",
+        Dimension::Inductance => "inductance",
+        Dimension::Frequency => "frequency",
+        Dimension::RotationalSpeed => "rotational speed",
+        Dimension::Speed => "speed",
+        Dimension::SpeedConstant => "speed constant",
+        Dimension::ResistancePerLength => "resistance per length",
+        Dimension::CurrentSquaredTime => "melting energy",
+        Dimension::Torque => "torque",
+        Dimension::Mass => "mass",
+        Dimension::Cells => "cells in series",
+        Dimension::Strings => "strings in parallel",
+        Dimension::Ways => "ways",
+        Dimension::Poles => "poles",
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::kind::{by_word, statement};
+
+    fn kind(word: &str) -> &'static Kind {
+        by_word(word).expect("a kind of the table")
+    }
+
+    #[test]
+    fn a_section_has_terminals_and_ratings() {
+        let text = kind_section(kind("relay"), "###");
+        assert!(text.starts_with("### `relay`\n\n"), "{text}");
+        assert!(text.contains("| `14` `24` … | `87` (the first) |"), "{text}");
+        assert!(text.contains("| `coil-voltage` | voltage, V | yes | not assessed |"), "{text}");
+        assert!(text.contains("| `poles` | poles, pole | yes | 1 pole (the simplest one) |"), "{text}");
+    }
+
+    #[test]
+    fn a_stop_shows_both_ways_of_counting() {
+        let text = terminals_table(kind("stop").terminals);
+        assert!(text.contains("| `11` `21` … | `1` `3` … |"), "{text}");
+    }
+
+    #[test]
+    fn hover_names_unit_words_and_default() {
+        let rating = |word: &str, key| rating_hover(kind(word).rating(key).expect("a rating"));
+        let text = rating("fuse", key::CURRENT);
+        assert!(text.starts_with("**`current`** (current, A) Rated current, A"), "{text}");
+        assert!(text.ends_with("Not written: not assessed."), "{text}");
+        let text = rating("regulator", key::EFFICIENCY);
+        assert!(text.contains("Not written: 85 % ("), "{text}");
+        let text = rating("breaker", key::RESET);
+        assert!(text.contains("\n- `auto-reset`: closes again by itself"), "{text}");
+        assert!(rating("motor", key::BACK_DRIVABLE).contains("Not written: yes (careful"));
+        assert!(rating("driver", key::SUPPLY).contains("(range of voltage, V)"));
+    }
+
+    #[test]
+    fn hover_of_terminals_and_statements() {
+        let first = kind("motor").terminals.first().expect("a terminal");
+        assert!(terminal_hover(first).starts_with("**`a`**, also `pos`, `1` (motor lead) First lead"));
+        let tie = statement::by_word("tie").expect("a statement");
+        assert!(statement_hover(tie).contains("```wattle\ntie "));
+        assert!(kind_hover(kind("fuse")).contains("```wattle\nfuse F-DRIVE 40 A blade on BUS\n```"));
     }
 }

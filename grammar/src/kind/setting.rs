@@ -9,7 +9,7 @@ pub const WIRE: &[Rating] = &[
     SIZE,
     LENGTH,
     COLOUR,
-    INSULATION,
+    INSULATION.inline().else_number(60.0, "careful: the lowest class in use"),
     INSULATION_VOLTAGE,
     MATERIAL,
     STRANDS,
@@ -32,8 +32,18 @@ pub const WIRE: &[Rating] = &[
 ];
 
 /// What a `harness` or `cable` can carry; size, length, colour and insulation hold for each of its wires that has none.
-pub const HARNESS: &[Rating] =
-    &[SIZE, LENGTH, COLOUR, INSULATION, INSULATION_VOLTAGE, MATERIAL, STRANDS, SHEATHED, BUNDLE, NOTE];
+pub const HARNESS: &[Rating] = &[
+    SIZE,
+    LENGTH,
+    COLOUR,
+    INSULATION_OF_MANY.inline(),
+    INSULATION_VOLTAGE,
+    MATERIAL,
+    STRANDS,
+    SHEATHED,
+    BUNDLE,
+    NOTE,
+];
 
 /// What a `place` can carry.
 pub const PLACE: &[Rating] = &[
@@ -67,8 +77,11 @@ pub const ROBOT: &[Rating] = &[
         ],
         "The published basis by which conductors and their protection are judged; every report names it.",
     )
-    .else_word("boat", "the strictest published rule that covers small direct-current plants"),
-    INSULATION,
+    .else_word(
+        "boat",
+        "a published rule for small direct-current plants that has a column for low-class insulation",
+    ),
+    INSULATION_OF_MANY,
     NOTE,
 ];
 
@@ -104,9 +117,11 @@ const COLOUR: Rating = Rating::word(
 .inline();
 
 const INSULATION: Rating =
-    Rating::quantity(key::INSULATION, Temperature, "Temperature class of the insulation, °C.")
-        .inline()
-        .else_number(60.0, "careful: the lowest class in use");
+    Rating::quantity(key::INSULATION, Temperature, "Temperature class of the insulation, °C.");
+
+/// Of what sets it for several wires: a wire that has its own wins.
+const INSULATION_OF_MANY: Rating = INSULATION
+    .else_from("the wire's own, its harness's, the robot's, whichever is written first, else 60 °C");
 
 const INSULATION_VOLTAGE: Rating =
     Rating::quantity(key::INSULATION_VOLTAGE, Voltage, "Voltage class of the insulation, V.");

@@ -44,7 +44,7 @@ const RATINGS: &[Rating] = &[
         "Lowest speaker resistance that each channel may drive, Ω.",
     )
     .inline(),
-    shared::CHANNELS.else_number(1.0, "one channel"),
+    shared::CHANNELS.else_number(1.0, "the simplest one"),
     Rating::quantity(key::EFFICIENCY, Ratio, "Output power / input power.")
         .else_number(0.85, "common practice for switching amplifiers near full output"),
     shared::CAPACITANCE,

@@ -37,13 +37,13 @@ const RATINGS: &[Rating] = &[
     .inline(),
     Rating::quantity(key::CELLS, Cells, "Cells in series, `6S`.")
         .inline()
-        .else_from("`voltage` / nominal voltage of one cell, rounded"),
+        .else_from("`voltage` / nominal voltage of one cell, rounded, where both are written"),
     Rating::quantity(key::STRINGS, Strings, "Strings of cells in parallel inside the pack, `2P`.")
         .inline()
-        .else_number(1.0, "one string"),
+        .else_number(1.0, "the simplest one"),
     Rating::quantity(key::VOLTAGE, Voltage, "Nominal voltage of the pack, V.")
         .inline()
-        .else_from("`cells` × nominal voltage of one cell"),
+        .else_from("`cells` × nominal voltage of one cell, where both are written"),
     Rating::quantity(
         key::FULL,
         Voltage,

@@ -42,7 +42,7 @@ const RATINGS: &[Rating] = &[
     Rating::quantity(key::POLES, Poles, "Number of main poles, `2 pole`.")
         .between(1.0, 4.0)
         .inline()
-        .else_number(1.0, "one pole"),
+        .else_number(1.0, "the simplest one"),
     shared::BREAKING_VOLTAGE,
     shared::BREAKS,
     shared::MAKES,

@@ -32,7 +32,7 @@ const RATINGS: &[Rating] = &[
     shared::PEAK,
     shared::PEAK_TIME,
     Rating::quantity(key::CURRENT_LIMIT, Current, "Motor current that each channel limits itself to, A."),
-    shared::CHANNELS.else_number(1.0, "one channel"),
+    shared::CHANNELS.else_number(1.0, "the simplest one"),
     shared::CAPACITANCE,
     Rating::quantity(key::QUIESCENT, Current, "Current its supply draws with the motors off, A.").or_zero(),
     Rating::flag(key::REVERSING, "It turns its motor both ways; no diode may stand across such a motor.")

@@ -25,9 +25,9 @@ const RATINGS: &[Rating] = &[
     Rating::quantity(key::TYPICAL, Current, "Current it draws in ordinary work, A.")
         .or_zero()
         .inline()
-        .else_from("`power` / `voltage`"),
+        .else_from("`power` / `voltage`, where both are written"),
     Rating::quantity(key::STALL, Current, "Current it draws at its rated voltage when blocked, A.")
-        .else_from("`voltage` / `resistance`"),
+        .else_from("`voltage` / `resistance`, where both are written"),
     Rating::quantity(key::IDLE, Current, "Current it draws at its rated voltage when it runs free, A.").or_zero(),
     draw::PEAK,
     draw::PEAK_TIME,
@@ -35,7 +35,7 @@ const RATINGS: &[Rating] = &[
     Rating::quantity(key::POWER, Power, "Electrical power it draws in ordinary work, W.").inline(),
     Rating::quantity(key::RESISTANCE, Resistance, "Resistance of the winding between its leads, cold, Ω.")
         .inline()
-        .else_from("`voltage` / `stall`"),
+        .else_from("`voltage` / `stall`, where both are written"),
     Rating::quantity(
         key::SPEED_CONSTANT,
         SpeedConstant,

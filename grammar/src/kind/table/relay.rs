@@ -41,7 +41,7 @@ const RATINGS: &[Rating] = &[
     Rating::quantity(key::POLES, Poles, "Number of change-over poles, `2 pole`.")
         .between(1.0, 6.0)
         .inline()
-        .else_number(1.0, "one pole"),
+        .else_number(1.0, "the simplest one"),
     shared::BREAKING_VOLTAGE,
     shared::BREAKS,
     shared::MAKES,

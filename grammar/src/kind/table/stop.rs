@@ -38,7 +38,7 @@ const RATINGS: &[Rating] = &[
     Rating::quantity(key::POLES, Poles, "Number of break contacts, `2 pole`.")
         .between(1.0, 4.0)
         .inline()
-        .else_number(1.0, "one contact"),
+        .else_number(1.0, "the simplest one"),
     Rating::quantity(
         key::STOP_CATEGORY,
         Number,

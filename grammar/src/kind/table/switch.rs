@@ -37,7 +37,7 @@ const RATINGS: &[Rating] = &[
     shared::BREAKING_VOLTAGE.inline(),
     Rating::quantity(key::POLES, Poles, "Number of poles that move together, `2 pole`.")
         .inline()
-        .else_number(1.0, "one pole"),
+        .else_number(1.0, "the simplest one"),
     Rating::word(
         key::CONTACT,
         &[
