@@ -40,7 +40,8 @@ impl<'a> Conduction<'a> {
                 | Nature::CoilContact { .. }
         );
         let element = self.point.element_of.get(id.0 as usize).copied().flatten();
-        let law = element.and_then(|element| self.point.network.elements.get(element.0 as usize)).map(|it| it.law);
+        let law =
+            element.and_then(|element| self.point.network.elements.get(element.0 as usize)).map(|it| it.law);
         conductor
             && law.is_some_and(|law| law != Law::Open)
             && element.is_none_or(|element| !self.open.contains(&element))

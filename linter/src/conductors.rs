@@ -31,7 +31,11 @@ impl Conductors {
         let alone: Vec<Option<Amps>> = design
             .wires
             .iter()
-            .map(|wire| wire.harness.and_then(|_| profile.ampacity(&conductor(design, wire, None, 1)?)).map(|a| a.amps))
+            .map(|wire| {
+                wire.harness
+                    .and_then(|_| profile.ampacity(&conductor(design, wire, None, 1)?))
+                    .map(|a| a.amps)
+            })
             .collect();
         let loaded = (0..figures.points.len()).map(|point| count(design, figures, &alone, point)).collect();
         Self { loaded }
@@ -50,19 +54,30 @@ impl Conductors {
     #[must_use]
     pub fn worst(&self, design: &Design, wire: WireId) -> Option<Conductor> {
         let wire = design.wires.get(wire.index())?;
-        let counted =
-            wire.harness.and_then(|harness| (0..self.loaded.len()).map(|point| self.loaded_in(point, harness)).max());
+        let counted = wire
+            .harness
+            .and_then(|harness| (0..self.loaded.len()).map(|point| self.loaded_in(point, harness)).max());
         conductor(design, wire, None, stated_bundle(design, wire).or(counted).unwrap_or(1))
     }
 
     fn loaded_in(&self, point: usize, harness: HarnessId) -> u32 {
-        self.loaded.get(point).and_then(|by_harness| by_harness.get(harness.index())).copied().unwrap_or(1).max(1)
+        self.loaded
+            .get(point)
+            .and_then(|by_harness| by_harness.get(harness.index()))
+            .copied()
+            .unwrap_or(1)
+            .max(1)
     }
 }
 
 /// The ampacity of a wire in the worst company it ever has.
 #[must_use]
-pub fn worst_ampacity(design: &Design, conductors: &Conductors, profile: &Profile, wire: WireId) -> Option<Ampacity> {
+pub fn worst_ampacity(
+    design: &Design,
+    conductors: &Conductors,
+    profile: &Profile,
+    wire: WireId,
+) -> Option<Ampacity> {
     profile.ampacity(&conductors.worst(design, wire)?)
 }
 

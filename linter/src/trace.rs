@@ -6,11 +6,13 @@
 //! largest. A conductor is protected against a feed when even that path holds a device which suits it.
 
 mod feeds;
+mod forward;
 mod home;
 mod rails;
 mod reach;
 mod region;
 mod returns;
+mod ring;
 mod short;
 mod swap;
 
@@ -22,9 +24,11 @@ use crate::{
     topology::{LinkId, Topology},
 };
 
+pub use forward::Forward;
 pub use rails::RailId;
 pub use region::{Allowance, Branch, End};
 pub use returns::ReturnLoad;
+pub use ring::{Pack, Ring};
 pub use short::Short;
 pub use swap::Swap;
 
@@ -41,6 +45,10 @@ pub struct Trace {
     pub shorts: Vec<Short>,
     /// Mates whose halves disagree.
     pub swaps: Vec<Swap>,
+    /// Rings of batteries whose voltages do not cancel.
+    pub rings: Vec<Ring>,
+    /// Diodes the wrong way round.
+    pub forward: Vec<Forward>,
 }
 
 /// One pole of a source, and everything it can push current into.
@@ -115,12 +123,22 @@ impl Trace {
         let rail_of = rails::find(topology);
         let mut feeds = feeds::find(design, topology, &rail_of);
         for feed in &mut feeds {
-            feed.reached = if feed.shorted { Vec::new() } else { reach::search(design, topology, &rail_of, feed) };
+            feed.reached =
+                if feed.shorted { Vec::new() } else { reach::search(design, topology, &rail_of, feed) };
         }
         let returns = returns::find(design, topology, &feeds);
         let shorts = short::find(design, topology, &feeds);
         let swaps = swap::find(design, topology);
-        Self { rail_of, feeds, returns, shorts, swaps }
+        let rings = ring::find(design, &rail_of, &feeds);
+        let mut trace = Self { rail_of, feeds, returns, shorts, swaps, rings, forward: Vec::new() };
+        trace.forward = forward::find(&trace, topology);
+        trace
+    }
+
+    /// Whether a source is shorted or stands in a ring that does not cancel: then every current is that mistake's.
+    #[must_use]
+    pub fn swamps_currents(&self) -> bool {
+        !self.shorts.is_empty() || !self.rings.is_empty()
     }
 
     /// The rail a node is on.
@@ -130,7 +148,11 @@ impl Trace {
     }
 
     /// What feeds a wire, each feed with the least protected way in and the end it comes in at.
-    pub fn into_wire<'a>(&'a self, topology: &'a Topology, wire: WireId) -> impl Iterator<Item = WayIn<'a>> + 'a {
+    pub fn into_wire<'a>(
+        &'a self,
+        topology: &'a Topology,
+        wire: WireId,
+    ) -> impl Iterator<Item = WayIn<'a>> + 'a {
         let id = LinkId(wire.0);
         let link = topology.links.get(wire.index());
         self.feeds.iter().filter_map(move |feed| feed.way_in(id, link?))

@@ -70,13 +70,16 @@ impl Fixture {
     #[must_use]
     pub fn found(&self) -> Self {
         let analysis = memory::analyse(&self.text);
-        let mut marks: Vec<Mark> = said(&analysis).into_iter().map(|(span, words)| place(&self.text, span, words)).collect();
+        let mut marks: Vec<Mark> =
+            said(&analysis).into_iter().map(|(span, words)| place(&self.text, span, words)).collect();
         marks.sort();
         let notes = analysis
             .verdict
             .not_assessed
             .iter()
-            .map(|entry| format!("not assessed: {}: {} ({})", entry.subject, entry.missing, entry.blocks.join(", ")))
+            .map(|entry| {
+                format!("not assessed: {}: {} ({})", entry.subject, entry.missing, entry.blocks.join(", "))
+            })
             .chain(analysis.verdict.incomplete.iter().map(|why| format!("incomplete: {why}")))
             .collect();
         Self { text: self.text.clone(), marks, notes }
@@ -98,7 +101,8 @@ impl Fixture {
                 }
                 // A mark in the very first column would stand where the comment sign stands: it is shifted by one.
                 let column = mark.column.max(1);
-                let _ = writeln!(marked, "#{}{} {}", " ".repeat(column - 1), "^".repeat(mark.width), mark.words);
+                let _ =
+                    writeln!(marked, "#{}{} {}", " ".repeat(column - 1), "^".repeat(mark.width), mark.words);
             }
         }
         for note in &self.notes {
@@ -111,10 +115,14 @@ impl Fixture {
 /// Everything a verdict says at a place.
 fn said(analysis: &Analysis) -> Vec<(Span, String)> {
     let verdict = &analysis.verdict;
-    let errors = verdict.errors.iter().map(|error| (error.span, format!("error[{}]: {}", error.name, error.message)));
+    let errors =
+        verdict.errors.iter().map(|error| (error.span, format!("error[{}]: {}", error.name, error.message)));
     let findings = verdict.findings.iter().map(|finding| {
         let accepted = if finding.accepted.is_some() { "accepted " } else { "" };
-        (finding.span, format!("{accepted}{}[{}]: {}", finding.severity.word(), finding.rule, finding.message))
+        (
+            finding.span,
+            format!("{accepted}{}[{}]: {}", finding.severity.word(), finding.rule, finding.message),
+        )
     });
     errors.chain(findings).collect()
 }
@@ -192,10 +200,14 @@ mod tests {
 
     #[test]
     fn marks_come_out_and_go_back_in() {
-        let marked = "wattle 1\n# a remark stays\nwire µ x\n#    ^^^ danger[a.b]: words\n#= not assessed: x: y (z)\n";
+        let marked =
+            "wattle 1\n# a remark stays\nwire µ x\n#    ^^^ danger[a.b]: words\n#= not assessed: x: y (z)\n";
         let fixture = Fixture::read(marked);
         assert_eq!(fixture.text, "wattle 1\n# a remark stays\nwire µ x\n");
-        assert_eq!(fixture.marks, [Mark { line: 2, column: 5, width: 3, words: "danger[a.b]: words".into() }]);
+        assert_eq!(
+            fixture.marks,
+            [Mark { line: 2, column: 5, width: 3, words: "danger[a.b]: words".into() }]
+        );
         assert_eq!(fixture.write(), marked);
     }
 }

@@ -1,6 +1,9 @@
 //! Robots held in memory: analysed without touching the disk.
 
-use std::{collections::BTreeMap, path::{Path, PathBuf}};
+use std::{
+    collections::BTreeMap,
+    path::{Path, PathBuf},
+};
 
 use wattle_linter::{
     analysis::{self, Analysis},

@@ -49,7 +49,10 @@ fn messages_follow_the_house_style() {
             let message = &finding.message;
             assert!(!message.ends_with('.'), "{message}");
             assert!(!message.contains("NaN") && !message.contains("inf "), "{message}");
-            assert!(!message.to_lowercase().split(|c: char| !c.is_alphabetic()).any(|word| word == "safe"), "{message}");
+            assert!(
+                !message.to_lowercase().split(|c: char| !c.is_alphabetic()).any(|word| word == "safe"),
+                "{message}"
+            );
         }
     }
 }

@@ -24,10 +24,15 @@ pub(super) fn find(design: &Design, topology: &Topology, rail_of: &[RailId]) -> 
             KindId::Charger | KindId::Supply | KindId::Generator => {
                 single(design, topology, id, thing, "pos", "neg", source_limit(thing))
             }
-            KindId::Regulator => single(design, topology, id, thing, "out", "out-neg", regulator_limit(thing)),
+            KindId::Regulator => {
+                single(design, topology, id, thing, "out", "out-neg", regulator_limit(thing))
+            }
             _ => Vec::new(),
         })
-        .map(|feed| Feed { shorted: rail_of.get(feed.plus.0 as usize) == rail_of.get(feed.minus.0 as usize), ..feed })
+        .map(|feed| Feed {
+            shorted: rail_of.get(feed.plus.0 as usize) == rail_of.get(feed.minus.0 as usize),
+            ..feed
+        })
         .collect()
 }
 
@@ -36,12 +41,17 @@ fn source_limit(thing: &Thing) -> Option<Amps> {
 }
 
 fn regulator_limit(thing: &Thing) -> Option<Amps> {
-    thing.get::<Amps>(key::CURRENT_LIMIT).or_else(|| thing.get::<Amps>(key::CURRENT).map(|rated| rated * FOLD_BACK))
+    thing
+        .get::<Amps>(key::CURRENT_LIMIT)
+        .or_else(|| thing.get::<Amps>(key::CURRENT).map(|rated| rated * FOLD_BACK))
 }
 
 /// The highest open-circuit voltage that is stated.
 fn highest_volts(thing: &Thing) -> Volts {
-    [key::FULL, key::OUTPUT, key::VOLTAGE].iter().find_map(|key| thing.get::<Volts>(key)).unwrap_or(Volts(0.0))
+    [key::FULL, key::OUTPUT, key::VOLTAGE]
+        .iter()
+        .find_map(|key| thing.get::<Volts>(key))
+        .unwrap_or(Volts(0.0))
 }
 
 fn single(
@@ -53,7 +63,8 @@ fn single(
     minus: &str,
     limit: Option<Amps>,
 ) -> Vec<Feed> {
-    let (Some(terminal), Some(minus)) = (design.terminal_named(id, plus), design.terminal_named(id, minus)) else {
+    let (Some(terminal), Some(minus)) = (design.terminal_named(id, plus), design.terminal_named(id, minus))
+    else {
         return Vec::new();
     };
     let feed = feed(topology, id, terminal, minus, thing, highest_volts(thing), limit);

@@ -1,6 +1,9 @@
 //! The search: from a feed outwards, always along the least protected way first.
 
-use std::{cmp::Ordering, collections::{BTreeMap, BinaryHeap}};
+use std::{
+    cmp::Ordering,
+    collections::{BTreeMap, BinaryHeap},
+};
 
 use wattle_grammar::{
     kind::key,
@@ -20,12 +23,20 @@ use crate::{
 /// of falling protection current, so the first time a node is settled its path is the least protected one. Among equals
 /// the shorter conductor wins. The rail that the current comes home to is never entered: what lies there is at the
 /// other pole.
-pub(super) fn search(design: &Design, topology: &Topology, rail_of: &[RailId], feed: &Feed) -> Vec<(NodeId, Reached)> {
+pub(super) fn search(
+    design: &Design,
+    topology: &Topology,
+    rail_of: &[RailId],
+    feed: &Feed,
+) -> Vec<(NodeId, Reached)> {
     let home = rail_of.get(feed.minus.0 as usize).copied();
     let start = feed.limit.map_or(Weakest::Nothing, Weakest::Limit);
     let mut settled: BTreeMap<NodeId, Reached> = BTreeMap::new();
     let mut queue = BinaryHeap::new();
-    queue.push(Candidate { node: feed.plus, reached: Reached { weakest: start, via: None, metres: Metres(0.0) } });
+    queue.push(Candidate {
+        node: feed.plus,
+        reached: Reached { weakest: start, via: None, metres: Metres(0.0) },
+    });
     while let Some(Candidate { node, reached }) = queue.pop() {
         if settled.contains_key(&node) {
             continue;
@@ -71,7 +82,9 @@ pub(super) fn step(
         Nature::Mated | Nature::HandContact { .. } | Nature::CoilContact { .. } | Nature::Shunt(_) => {
             pass(Weakest::Nothing)
         }
-        Nature::Protective { rated } => pass(rated.map_or(Weakest::Unrated(id), |amps| Weakest::Device(id, amps))),
+        Nature::Protective { rated } => {
+            pass(rated.map_or(Weakest::Unrated(id), |amps| Weakest::Device(id, amps)))
+        }
         Nature::Resistor(ohms) => pass(Weakest::Limit(volts / ohms)),
         Nature::Diode if from == link.a => pass(Weakest::Nothing),
         Nature::BridgeDiode if from == link.b && is_positive_rail(design, topology, link) => {

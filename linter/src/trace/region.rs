@@ -85,8 +85,12 @@ enum Behind {
 
 impl Tree {
     fn new(feed: &Feed, topology: &Topology) -> Self {
-        let inside: BTreeSet<NodeId> =
-            feed.reached.iter().filter(|(_, reached)| reached.weakest == Weakest::Nothing).map(|(at, _)| *at).collect();
+        let inside: BTreeSet<NodeId> = feed
+            .reached
+            .iter()
+            .filter(|(_, reached)| reached.weakest == Weakest::Nothing)
+            .map(|(at, _)| *at)
+            .collect();
         let mut children: BTreeMap<NodeId, Vec<(LinkId, NodeId)>> = BTreeMap::new();
         let mut parent = BTreeMap::new();
         for (node, reached) in feed.reached.iter().filter(|(node, _)| inside.contains(node)) {
@@ -117,11 +121,12 @@ impl Tree {
                 let own = verdicts.get(child).copied().unwrap_or(Behind::Nothing);
                 if own == Behind::Nothing && is_wire(topology, *link) { Behind::OnlyWires } else { own }
             });
-            let verdict = if exits(topology, *node, self.parent.get(node).map(|(via, _)| *via)).next().is_some() {
-                Behind::Device
-            } else {
-                behind.fold(Behind::Nothing, worst)
-            };
+            let verdict =
+                if exits(topology, *node, self.parent.get(node).map(|(via, _)| *via)).next().is_some() {
+                    Behind::Device
+                } else {
+                    behind.fold(Behind::Nothing, worst)
+                };
             verdicts.insert(*node, verdict);
         }
         verdicts
@@ -176,12 +181,21 @@ impl Tree {
     }
 
     /// Devices that stand too far out, grouped by the first wire on the way to them.
-    fn too_far(&self, feed: &Feed, design: &Design, topology: &Topology, allowance: Allowance) -> Vec<Branch> {
+    fn too_far(
+        &self,
+        feed: &Feed,
+        design: &Design,
+        topology: &Topology,
+        allowance: Allowance,
+    ) -> Vec<Branch> {
         let mut groups: BTreeMap<WireId, Branch> = BTreeMap::new();
         for node in &self.order {
             let Some(reached) = feed.at(*node) else { continue };
-            let path: Vec<WireId> =
-                feed.path_to(topology, *node).into_iter().filter_map(|link| wire_of(topology, link)).collect();
+            let path: Vec<WireId> = feed
+                .path_to(topology, *node)
+                .into_iter()
+                .filter_map(|link| wire_of(topology, link))
+                .collect();
             let Some(first) = path.first().copied() else { continue };
             let sheathed = path.iter().all(|wire| design.wire(*wire).sheathed);
             let allowed = if sheathed { allowance.sheathed } else { allowance.bare };
@@ -189,7 +203,8 @@ impl Tree {
                 continue;
             }
             for device in exits(topology, *node, reached.via) {
-                let empty = Branch { first, wires: Vec::new(), end: End::TooFar { devices: Vec::new(), allowed } };
+                let empty =
+                    Branch { first, wires: Vec::new(), end: End::TooFar { devices: Vec::new(), allowed } };
                 let group = groups.entry(first).or_insert(empty);
                 group.wires.extend(path.iter().copied());
                 if let End::TooFar { devices, allowed: least } = &mut group.end {

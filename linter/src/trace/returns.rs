@@ -37,7 +37,8 @@ pub(super) fn find(
         for node in feed.nodes() {
             for at in topology.links_at.get(node.0 as usize).into_iter().flatten() {
                 let Some(load) = crossing(topology, *at, node) else { continue };
-                let Some(Weakest::Device(device, rated)) = feed.at(node).map(|reached| reached.weakest) else {
+                let Some(Weakest::Device(device, rated)) = feed.at(node).map(|reached| reached.weakest)
+                else {
                     continue;
                 };
                 let entry = ReturnLoad { device, rated, load: *at, feed: index };
@@ -94,7 +95,8 @@ struct Forest {
 impl Forest {
     fn new(topology: &Topology, fed: &[bool]) -> Self {
         let count = topology.nodes as usize;
-        let mut forest = Self { up: vec![None; count], depth: vec![u32::MAX; count], bridge: vec![false; count] };
+        let mut forest =
+            Self { up: vec![None; count], depth: vec![u32::MAX; count], bridge: vec![false; count] };
         let mut low = vec![u32::MAX; count];
         for root in 0..topology.nodes {
             if forest.depth[root as usize] == u32::MAX && !fed[root as usize] {
@@ -142,8 +144,11 @@ impl Forest {
         let link = topology.links.get(id.0 as usize)?;
         let to = if link.a == node { link.b } else { link.a };
         let is_parent_link = self.up[node.0 as usize].is_some_and(|(up, _)| up == id);
-        (conducts_home(link) && !is_parent_link && to != node && !fed.get(to.0 as usize).copied().unwrap_or(true))
-            .then_some(to)
+        (conducts_home(link)
+            && !is_parent_link
+            && to != node
+            && !fed.get(to.0 as usize).copied().unwrap_or(true))
+        .then_some(to)
     }
 
     /// The bridge wires between two nodes; empty when they are not on one tree.
@@ -159,7 +164,9 @@ impl Forest {
                 return wires;
             }
             let higher = if depth_a >= depth_b { &mut a } else { &mut b };
-            let Some(Some((link, parent))) = self.up.get(higher.0 as usize).copied() else { return Vec::new() };
+            let Some(Some((link, parent))) = self.up.get(higher.0 as usize).copied() else {
+                return Vec::new();
+            };
             if self.bridge[higher.0 as usize] {
                 wires.extend(wire_of(topology, link));
             }
@@ -173,7 +180,8 @@ impl Forest {
 }
 
 fn conducts_home(link: &Link) -> bool {
-    rails::joins(&link.nature) || matches!(link.nature, Nature::HandContact { .. } | Nature::CoilContact { .. })
+    rails::joins(&link.nature)
+        || matches!(link.nature, Nature::HandContact { .. } | Nature::CoilContact { .. })
 }
 
 fn wire_of(topology: &Topology, link: LinkId) -> Option<WireId> {

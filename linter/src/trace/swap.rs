@@ -48,7 +48,8 @@ pub(super) fn find(design: &Design, topology: &Topology) -> Vec<Swap> {
                 return None;
             }
             let mirrored = mate.ways.iter().zip(mate.ways.iter().rev());
-            let mirrored_agrees = mate.ways.len() > 1 && mirrored.into_iter().all(|((a, _), (_, b))| !clash(*a, *b));
+            let mirrored_agrees =
+                mate.ways.len() > 1 && mirrored.into_iter().all(|((a, _), (_, b))| !clash(*a, *b));
             let exchange = match wrong.as_slice() {
                 [(a1, b1), (a2, b2)] if !clash(*a1, *b2) && !clash(*a2, *b1) => Some((*b1, *b2)),
                 _ => None,

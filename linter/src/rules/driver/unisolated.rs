@@ -36,7 +36,9 @@ pub static RULE: Rule = Rule {
                 coils opened, and all packs unplugged) the network is solved with every back-drivable motor turned and the \
                 relays as they stood while it ran. Reported when the driver has no source left and a conducting way from \
                 a motor lead to it remains.",
-    source: Source::CommonPractice("motor-driver makers' manuals on unpowered pushing; body diodes: E - 1.4 V on the bus"),
+    source: Source::CommonPractice(
+        "motor-driver makers' manuals on unpowered pushing; body diodes: E - 1.4 V on the bus",
+    ),
     legitimate: "A gearbox that the load cannot turn: state `not back-drivable` on the motor. A driver whose maker allows \
                  it: state `takes-back-feed`; then only its highest supply voltage is checked.",
     mend: "A relay contact in both motor leads, its coil fed from a node that dies with the switch, the breaker and the \
@@ -100,10 +102,12 @@ fn check(inquiry: &mut Inquiry<'_>) {
     if pairs.is_empty() {
         return;
     }
-    let turned: Vec<ThingId> = pairs.iter().flat_map(|pair| pair.motors.iter().map(|(motor, _)| *motor)).collect();
+    let turned: Vec<ThingId> =
+        pairs.iter().flat_map(|pair| pair.motors.iter().map(|(motor, _)| *motor)).collect();
     let mut worst: Vec<Option<Fed>> = pairs.iter().map(|_| None).collect();
     for loss in losses(inquiry, &pairs) {
-        let point = figures::power_lost(inquiry.design, inquiry.topology, &loss.opened, &turned, Charge::Full);
+        let point =
+            figures::power_lost(inquiry.design, inquiry.topology, &loss.opened, &turned, Charge::Full);
         for (pair, worst) in pairs.iter().zip(&mut worst) {
             let fed = fed(inquiry, pair, &loss, &point);
             let is_worse = |fed: &Fed| worst.as_ref().is_none_or(|held| fed.volts > held.volts);
@@ -195,7 +199,8 @@ fn losses(inquiry: &Inquiry<'_>, pairs: &[Pair]) -> Vec<Loss> {
         (KindId::Breaker, "the breakers are open"),
         (KindId::Fuse, "the fuses have blown"),
     ] {
-        let of_kind: Vec<ThingId> = opened.iter().copied().filter(|id| design.thing(*id).id() == kind).collect();
+        let of_kind: Vec<ThingId> =
+            opened.iter().copied().filter(|id| design.thing(*id).id() == kind).collect();
         if !of_kind.is_empty() {
             losses.push(Loss { words: what.to_owned(), opened: of_kind });
         }
@@ -331,8 +336,12 @@ fn finding(inquiry: &Inquiry<'_>, pair: &Pair, fed: &Fed) -> Option<Finding> {
         return None;
     }
     let (name, motor) = (naming::thing(design, pair.driver), naming::thing(design, fed.motor));
-    let limit = most.map_or_else(|| "its highest supply is not stated".to_owned(), |most| format!("its highest supply is {most}"));
-    let mut figures = vec![Figure::new("voltage on the driver", fed.volts, "network solved with the motors turned")];
+    let limit = most.map_or_else(
+        || "its highest supply is not stated".to_owned(),
+        |most| format!("its highest supply is {most}"),
+    );
+    let mut figures =
+        vec![Figure::new("voltage on the driver", fed.volts, "network solved with the motors turned")];
     figures.extend(most.map(|most| Figure::new("highest supply of the driver", most, "as stated")));
     let mut because = fed.held.clone();
     if fed.held.is_empty() && !fed.way.iter().any(|link| is_contact(inquiry, *link)) {
@@ -356,9 +365,17 @@ fn finding(inquiry: &Inquiry<'_>, pair: &Pair, fed: &Fed) -> Option<Finding> {
     })
 }
 
-fn related(inquiry: &Inquiry<'_>, motor: ThingId, way: &[WireId]) -> Vec<(wattle_grammar::span::Span, String)> {
+fn related(
+    inquiry: &Inquiry<'_>,
+    motor: ThingId,
+    way: &[WireId],
+) -> Vec<(wattle_grammar::span::Span, String)> {
     let mut related = vec![(inquiry.design.thing(motor).span, "turned from outside".to_owned())];
-    related.extend(way.iter().take(4).map(|wire| (inquiry.design.wire(*wire).span, "the way goes through here".to_owned())));
+    related.extend(
+        way.iter()
+            .take(4)
+            .map(|wire| (inquiry.design.wire(*wire).span, "the way goes through here".to_owned())),
+    );
     related
 }
 

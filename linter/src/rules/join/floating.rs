@@ -59,7 +59,8 @@ fn check(inquiry: &mut Inquiry<'_>) {
         let Some((plus, minus)) = supply(inquiry.design, id) else { continue };
         let Some(lack) = lack(inquiry, plus, minus) else { continue };
         let terminal = if lack == Lack::Feed { plus } else { minus };
-        let rail = inquiry.topology.node_of.get(terminal.index()).map_or(0, |node| inquiry.trace.rail(*node).0);
+        let rail =
+            inquiry.topology.node_of.get(terminal.index()).map_or(0, |node| inquiry.trace.rail(*node).0);
         groups.entry((lack, rail)).or_default().push(id);
     }
     let findings: Vec<Finding> =
@@ -115,10 +116,13 @@ fn finding(inquiry: &Inquiry<'_>, lack: Lack, things: &[ThingId]) -> Option<Find
     let names = naming::listed(&names) + &if more > 0 { format!(" and {more} more") } else { String::new() };
     let verb = if things.len() == 1 { "has" } else { "have" };
     let (message, label) = match lack {
-        Lack::Feed => (format!("{names} {verb} no feed: no source reaches the positive terminal"), "nothing feeds this"),
-        Lack::Return => {
-            (format!("{names} {verb} no return: the negative terminal leads home to no source"), "no way home from here")
+        Lack::Feed => {
+            (format!("{names} {verb} no feed: no source reaches the positive terminal"), "nothing feeds this")
         }
+        Lack::Return => (
+            format!("{names} {verb} no return: the negative terminal leads home to no source"),
+            "no way home from here",
+        ),
     };
     Some(Finding {
         rule: RULE.name,
@@ -127,7 +131,12 @@ fn finding(inquiry: &Inquiry<'_>, lack: Lack, things: &[ThingId]) -> Option<Find
         subject: first.name.clone(),
         message,
         label: label.to_owned(),
-        related: things.iter().skip(1).take(5).map(|id| (design.thing(*id).span, "floats as well".to_owned())).collect(),
+        related: things
+            .iter()
+            .skip(1)
+            .take(5)
+            .map(|id| (design.thing(*id).span, "floats as well".to_owned()))
+            .collect(),
         figures: Vec::new(),
         because: Vec::new(),
         mode: None,

@@ -1,6 +1,6 @@
 //! A diode that conducts straight from a positive rail to the negative one: a suppression diode the wrong way round.
 
-use wattle_grammar::{kind::KindId, quantity::{Amps, Ohms, Volts}};
+use wattle_grammar::quantity::{Amps, Ohms, Volts};
 
 use crate::{
     design::{Design, TerminalId, ThingId},
@@ -10,7 +10,7 @@ use crate::{
     quantity_text::Figure,
     rule::{Rule, Source},
     topology::{LinkId, Nature, Owner},
-    trace::{Feed, Weakest},
+    trace::Feed,
 };
 
 /// Forward drop of a silicon diode under a fault current. Common practice.
@@ -63,27 +63,20 @@ tie D1.anode to K1.A2
 };
 
 fn check(inquiry: &mut Inquiry<'_>) {
-    let topology = inquiry.topology;
-    let diodes = topology.links.iter().filter(|link| link.nature == Nature::Diode);
-    let findings: Vec<Finding> = diodes
-        .filter_map(|link| {
+    let (topology, trace) = (inquiry.topology, inquiry.trace);
+    let findings: Vec<Finding> = trace
+        .forward
+        .iter()
+        .filter_map(|forward| {
+            let link = topology.links.get(forward.diode.0 as usize)?;
             let Owner::Thing(thing, _) = link.owner else { return None };
-            let is_diode = inquiry.design.thing(thing).id() == KindId::Diode;
-            let feed = inquiry.trace.feeds.iter().find(|feed| conducts(inquiry, feed, link))?;
-            is_diode.then(|| finding(inquiry, thing, feed, &feed.path_to(topology, link.a)))
+            let feed = trace.feeds.get(forward.feed)?;
+            Some(finding(inquiry, thing, feed, &feed.path_to(topology, link.a)))
         })
         .collect();
     for finding in findings {
         inquiry.report(finding);
     }
-}
-
-/// Whether the feed drives current forward through the diode with nothing else in the way.
-fn conducts(inquiry: &Inquiry<'_>, feed: &Feed, diode: &crate::topology::Link) -> bool {
-    let limited = |weakest| matches!(weakest, Weakest::Limit(_));
-    let home = inquiry.trace.rail(feed.minus);
-    feed.at(diode.a).is_some_and(|reached| !limited(reached.weakest) || feed.limit.is_some())
-        && inquiry.trace.leads_home(inquiry.topology, diode.b, home, inquiry.trace.rail(diode.a))
 }
 
 fn finding(inquiry: &Inquiry<'_>, id: ThingId, feed: &Feed, path: &[LinkId]) -> Finding {
@@ -97,7 +90,9 @@ fn finding(inquiry: &Inquiry<'_>, id: ThingId, feed: &Feed, path: &[LinkId]) -> 
         link.is_some_and(|link| matches!(link.nature, Nature::Protective { .. }))
     });
     let because = match opens {
-        Some(device) => format!("{} opens, if anything does", naming::link(design, inquiry.topology, *device)),
+        Some(device) => {
+            format!("{} opens, if anything does", naming::link(design, inquiry.topology, *device))
+        }
         None => "nothing on the way opens".to_owned(),
     };
     let source = naming::feed(design, feed);

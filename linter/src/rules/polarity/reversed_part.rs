@@ -23,7 +23,9 @@ pub static RULE: Rule = Rule {
     condition: "A source reaches the part's negative supply terminal through conductors, contacts and devices, and the \
                 part's positive supply terminal leads to that source's negative rail. Where a mated connector with \
                 swapped ways is the cause, that is reported instead.",
-    source: Source::Physics("the voltage across the part has the opposite sign to the one its terminals are marked for"),
+    source: Source::Physics(
+        "the voltage across the part has the opposite sign to the one its terminals are marked for",
+    ),
     legitimate: "Never for a marked part. A part that works either way round has no marked terminals: a resistor, a motor.",
     mend: "Exchange the two wires at the part.",
     bad: r#"wattle 1
@@ -128,7 +130,9 @@ fn finding(inquiry: &Inquiry<'_>, id: ThingId, plus: TerminalId, minus: Terminal
 
 fn wires_at(inquiry: &Inquiry<'_>, terminals: &[TerminalId]) -> Vec<(wattle_grammar::span::Span, String)> {
     let ends = inquiry.design.wires.iter().flat_map(|wire| [wire.from, wire.to]);
-    ends.filter(|(terminal, _)| terminals.contains(terminal)).map(|(_, span)| (span, "this end".to_owned())).collect()
+    ends.filter(|(terminal, _)| terminals.contains(terminal))
+        .map(|(_, span)| (span, "this end".to_owned()))
+        .collect()
 }
 
 /// The two terminals exchanged in every wire end; none where a tie is involved.
@@ -145,6 +149,9 @@ fn exchange(inquiry: &Inquiry<'_>, plus: TerminalId, minus: TerminalId) -> Optio
             _ => None,
         })
         .collect();
-    (edits.len() >= 2)
-        .then(|| Mend { title: format!("exchange the wires at `{plus_name}` and `{minus_name}`"), edits, sure: false })
+    (edits.len() >= 2).then(|| Mend {
+        title: format!("exchange the wires at `{plus_name}` and `{minus_name}`"),
+        edits,
+        sure: false,
+    })
 }

@@ -21,7 +21,9 @@ pub static RULE: Rule = Rule {
           sparks, a welded tool, a burning wire, a venting pack.",
     condition: "A way from a source's positive to its negative pole that consists of wires, ties, mated contacts, shunts \
                 and protective devices only. A fuse on it limits the damage and does not make it right.",
-    source: Source::Physics("Ohm's law: the current is the source's voltage over its own resistance and the wire's"),
+    source: Source::Physics(
+        "Ohm's law: the current is the source's voltage over its own resistance and the wire's",
+    ),
     legitimate: "Never.",
     mend: "Find the joint at which a positive wire meets a negative one and move it. The report marks the likeliest.",
     bad: r#"wattle 1
@@ -73,7 +75,8 @@ fn finding(inquiry: &Inquiry<'_>, shorts: &[&Short]) -> Option<Finding> {
     let feed = *feeds.first()?;
     let thing = design.thing(feed.thing);
     let culprit = first.culprit;
-    let span = culprit.and_then(|link| naming::link_span(design, inquiry.topology, link)).unwrap_or(thing.span);
+    let span =
+        culprit.and_then(|link| naming::link_span(design, inquiry.topology, link)).unwrap_or(thing.span);
     let subject = culprit.map_or_else(|| thing.name.clone(), |link| unquoted(inquiry, link));
     let sources: Vec<String> = feeds.iter().map(|feed| naming::thing(design, feed.thing)).collect();
     let through: Vec<String> =
@@ -89,7 +92,10 @@ fn finding(inquiry: &Inquiry<'_>, shorts: &[&Short]) -> Option<Finding> {
         subject,
         message: format!("{} is shorted{draws}: its poles are joined by {way}", naming::listed(&sources)),
         label: "positive meets negative here".to_owned(),
-        related: feeds.iter().map(|feed| (design.thing(feed.thing).span, "the shorted source".to_owned())).collect(),
+        related: feeds
+            .iter()
+            .map(|feed| (design.thing(feed.thing).span, "the shorted source".to_owned()))
+            .collect(),
         figures: figures.into_iter().collect(),
         because: Vec::new(),
         mode: None,

@@ -19,7 +19,9 @@ pub static RULE: Rule = Rule {
     condition: "Each half is judged on its own, with the connector open: a way whose rail holds positive supply terminals \
                 and no negative ones is positive, the other way round it is negative, with signals only a signal. Ways \
                 that are joined and disagree about the supply are reported.",
-    source: Source::CommonPractice("harness inspection: pin maps compared half against half before first mating"),
+    source: Source::CommonPractice(
+        "harness inspection: pin maps compared half against half before first mating",
+    ),
     legitimate: "A cable that crosses over on purpose: state `crossover` on the mate. Halves counted from opposite sides: \
                  state `mirrored`.",
     mend: "Re-pin one half, or state that the halves are mirrored if that is how the metal is.",
@@ -67,7 +69,10 @@ fn finding(inquiry: &Inquiry<'_>, swap: &Swap) -> Finding {
     let (first, second) = (naming::thing(design, mate.first.0), naming::thing(design, mate.second.0));
     let ways: Vec<String> = swap.clashes.iter().map(|(a, b)| pair(inquiry, *a, *b)).collect();
     let because = if swap.mirrored_agrees && swap.clashes.len() > 1 {
-        vec!["counted from the other side the halves agree: one of the two was drawn in mirror image".to_owned()]
+        vec![
+            "counted from the other side the halves agree: one of the two was drawn in mirror image"
+                .to_owned(),
+        ]
     } else {
         Vec::new()
     };
@@ -76,7 +81,12 @@ fn finding(inquiry: &Inquiry<'_>, swap: &Swap) -> Finding {
         severity: Severity::Danger,
         span: mate.span,
         subject: design.thing(mate.first.0).name.clone(),
-        message: format!("{first} and {second} disagree on {} of {} ways: {}", ways.len(), mate.ways.len(), ways.join("; ")),
+        message: format!(
+            "{first} and {second} disagree on {} of {} ways: {}",
+            ways.len(),
+            mate.ways.len(),
+            ways.join("; ")
+        ),
         label: "joins plus to what is not plus".to_owned(),
         related: vec![
             (design.thing(mate.first.0).span, "one half".to_owned()),
@@ -92,7 +102,13 @@ fn finding(inquiry: &Inquiry<'_>, swap: &Swap) -> Finding {
 
 fn pair(inquiry: &Inquiry<'_>, a: TerminalId, b: TerminalId) -> String {
     let design = inquiry.design;
-    format!("{} ({}) meets {} ({})", naming::terminal(design, a), far(inquiry, a), naming::terminal(design, b), far(inquiry, b))
+    format!(
+        "{} ({}) meets {} ({})",
+        naming::terminal(design, a),
+        far(inquiry, a),
+        naming::terminal(design, b),
+        far(inquiry, b)
+    )
 }
 
 /// What a way is wired to in its own half: the far end of its first wire.

@@ -5,7 +5,6 @@ use std::collections::BTreeMap;
 use wattle_grammar::quantity::{Amps, Metres, Ohms};
 
 use crate::{
-    conductors,
     design::WireId,
     finding::{Edit, Finding, Mend, NotAssessed, Severity},
     inquiry::Inquiry,
@@ -62,7 +61,8 @@ struct Case<'a> {
 }
 
 fn check(inquiry: &mut Inquiry<'_>) {
-    let allowance = Allowance { bare: inquiry.profile.bare_distance, sheathed: inquiry.profile.sheathed_distance };
+    let allowance =
+        Allowance { bare: inquiry.profile.bare_distance, sheathed: inquiry.profile.sheathed_distance };
     let trace = inquiry.trace;
     let mut cases: BTreeMap<(WireId, bool), Case<'_>> = BTreeMap::new();
     for feed in trace.feeds.iter().filter(|feed| !feed.shorted) {
@@ -76,7 +76,8 @@ fn check(inquiry: &mut Inquiry<'_>) {
     }
     for ((first, too_far), case) in cases {
         note_missing_lengths(inquiry, &case.branch, too_far);
-        let finding = if too_far { distant(inquiry, first, &case) } else { unprotected(inquiry, first, &case) };
+        let finding =
+            if too_far { distant(inquiry, first, &case) } else { unprotected(inquiry, first, &case) };
         inquiry.report(finding);
     }
 }
@@ -126,7 +127,9 @@ fn unprotected(inquiry: &Inquiry<'_>, first: WireId, case: &Case<'_>) -> Finding
         accepted: None,
     };
     if let End::NoDevice(node) = case.branch.end {
-        finding.related.extend(inquiry.thing_at(node).map(|thing| (design.thing(thing).span, "it ends here".to_owned())));
+        finding.related.extend(
+            inquiry.thing_at(node).map(|thing| (design.thing(thing).span, "it ends here".to_owned())),
+        );
     }
     finding
 }
@@ -142,21 +145,28 @@ fn distant(inquiry: &Inquiry<'_>, first: WireId, case: &Case<'_>) -> Finding {
     let source = case.feeds.first().map_or_else(String::new, |feed| naming::feed(design, feed));
     let mut related = related(inquiry, &case.feeds);
     related.extend(
-        naming::link_span(design, inquiry.topology, device).map(|span| (span, "the first device is here".to_owned())),
+        naming::link_span(design, inquiry.topology, device)
+            .map(|span| (span, "the first device is here".to_owned())),
     );
     let others = devices.len().saturating_sub(1);
-    let more = if others > 0 { vec![format!("{others} more devices on this way stand too far out as well")] } else { Vec::new() };
+    let more = if others > 0 {
+        vec![format!("{others} more devices on this way stand too far out as well")]
+    } else {
+        Vec::new()
+    };
     Finding {
         rule: RULE.name,
         severity: Severity::Danger,
         span: wire.span,
         subject: wire.name.clone(),
-        message: format!("{metres} of conductor lie between {source} and {device_name}, the limit is {allowed}"),
+        message: format!(
+            "{metres} of conductor lie between {source} and {device_name}, the limit is {allowed}"
+        ),
         label: format!("unprotected up to {device_name}"),
         related,
         figures: vec![
             Figure::new("distance to the first device", metres, "lengths of the wires on the way, added"),
-            Figure::new("allowed distance", *allowed, inquiry.profile.source),
+            Figure::new("allowed distance", *allowed, inquiry.profile.distance_source),
         ],
         because: more,
         mode: None,
@@ -173,32 +183,49 @@ fn figures(inquiry: &Inquiry<'_>, first: WireId, feeds: &[&Feed]) -> (String, Ve
     let mut words = String::new();
     if known {
         words = format!(": a short draws up to {fault}");
-        figures.push(Figure::new("fault current at the source", fault, "V_full / R_internal, summed over the sources"));
+        figures.push(Figure::new(
+            "fault current at the source",
+            fault,
+            "V_full / R_internal, summed over the sources",
+        ));
     }
     if let Some(limit) = inquiry.ampacity(first) {
         words.push_str(&format!("{} the wire's limit is {}", if known { "," } else { ":" }, limit.amps));
-        figures.push(Figure::new("ampacity of the wire", limit.amps, limit.basis));
+        figures.push(Figure::new("ampacity of the wire", limit.amps, limit.basis.clone()));
     }
     (words, figures)
 }
 
 fn related(inquiry: &Inquiry<'_>, feeds: &[&Feed]) -> Vec<(wattle_grammar::span::Span, String)> {
-    feeds.iter().take(4).map(|feed| (inquiry.design.thing(feed.thing).span, "fed from here".to_owned())).collect()
+    feeds
+        .iter()
+        .take(4)
+        .map(|feed| (inquiry.design.thing(feed.thing).span, "fed from here".to_owned()))
+        .collect()
 }
 
 fn causes(inquiry: &Inquiry<'_>, first: WireId, case: &Case<'_>) -> Vec<String> {
     let design = inquiry.design;
     let mut because = Vec::new();
-    let others: Vec<String> =
-        case.branch.wires.iter().filter(|wire| **wire != first).take(6).map(|wire| naming::wire(design, *wire)).collect();
+    let others: Vec<String> = case
+        .branch
+        .wires
+        .iter()
+        .filter(|wire| **wire != first)
+        .take(6)
+        .map(|wire| naming::wire(design, *wire))
+        .collect();
     if !others.is_empty() {
         let count = case.branch.wires.len() - 1;
-        let more = if count > others.len() { format!(" and {} more", count - others.len()) } else { String::new() };
+        let more =
+            if count > others.len() { format!(" and {} more", count - others.len()) } else { String::new() };
         because.push(format!("the same is true of {}{more} behind it", naming::listed(&others)));
     }
     for feed in &case.feeds {
         if let Some(device) = device_in_return(inquiry, inquiry.trace.rail(feed.minus)) {
-            because.push(format!("{device} stands in the return: it does not open a positive that touches the frame"));
+            because.push(format!(
+                "{device} stands in the return: it does not open a positive that touches the frame"
+            ));
             break;
         }
     }
@@ -218,11 +245,13 @@ fn device_in_return(inquiry: &Inquiry<'_>, home: RailId) -> Option<String> {
 fn insert_fuse(inquiry: &Inquiry<'_>, first: WireId, case: &Case<'_>) -> Mend {
     let design = inquiry.design;
     let wire = design.wire(first);
-    let thinnest = case.branch.wires.iter().filter_map(|wire| inquiry.ampacity(*wire)).map(|limit| limit.amps);
+    let thinnest =
+        case.branch.wires.iter().filter_map(|wire| inquiry.ampacity(*wire)).map(|limit| limit.amps);
     let limit = thinnest.reduce(Amps::min);
     let rating = limit.and_then(standard_fuse::largest_up_to);
     let source = case.feeds.first().map_or_else(String::new, |feed| naming::feed(design, feed));
-    let size = rating.map_or_else(|| "sized to its thinnest wire".to_owned(), |amps| format!("of at most {amps}"));
+    let size =
+        rating.map_or_else(|| "sized to its thinnest wire".to_owned(), |amps| format!("of at most {amps}"));
     let title = format!("fit a fuse {size} in {} at {source}", naming::wire(design, first));
     let edits = match (rating, case.feeds.first()) {
         (Some(rating), Some(feed)) if wire.harness.is_none() => fuse_edits(inquiry, first, feed, rating),
@@ -235,7 +264,8 @@ fn insert_fuse(inquiry: &Inquiry<'_>, first: WireId, case: &Case<'_>) -> Mend {
 fn fuse_edits(inquiry: &Inquiry<'_>, first: WireId, feed: &Feed, rating: Amps) -> Vec<Edit> {
     let design = inquiry.design;
     let wire = design.wire(first);
-    let Some((_, end)) = [wire.from, wire.to].into_iter().find(|(terminal, _)| *terminal == feed.terminal) else {
+    let Some((_, end)) = [wire.from, wire.to].into_iter().find(|(terminal, _)| *terminal == feed.terminal)
+    else {
         return Vec::new();
     };
     let name = format!("F-{}", wire.name.replace('.', "-"));
@@ -254,8 +284,12 @@ fn nearer(inquiry: &Inquiry<'_>, case: &Case<'_>, device: &str, metres: Metres) 
     let told = |title: String| Mend { title, edits: Vec::new(), sure: false };
     let mut help = vec![told(format!("move {device} to within {bare} of conductor from the source"))];
     if metres <= inquiry.profile.sheathed_distance {
-        let wires: Vec<String> = case.branch.wires.iter().map(|wire| naming::wire(inquiry.design, *wire)).collect();
-        help.push(told(format!("sheathe or enclose {} over the whole length and state `sheathed`", naming::listed(&wires))));
+        let wires: Vec<String> =
+            case.branch.wires.iter().map(|wire| naming::wire(inquiry.design, *wire)).collect();
+        help.push(told(format!(
+            "sheathe or enclose {} over the whole length and state `sheathed`",
+            naming::listed(&wires)
+        )));
     }
     help
 }
@@ -271,6 +305,5 @@ mod tests {
         let profile = crate::profile::DEFAULT;
         assert!((profile.bare_distance.0 - 7.0 * 0.0254).abs() < 1e-12);
         assert!((profile.sheathed_distance.0 - 40.0 * 0.0254).abs() < 1e-12);
-        assert!(conductors::DEFAULT_INSULATION.0 <= 60.0);
     }
 }

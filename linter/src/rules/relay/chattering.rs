@@ -52,9 +52,13 @@ fn check(inquiry: &mut Inquiry<'_>) {
         let mode = inquiry.design.modes.get(point.mode.index());
         for contact in contacts {
             let Some(follower) = point.network.followers.get(*contact) else { continue };
-            let Some(at) = point.element_of.iter().position(|held| *held == Some(follower.coil)) else { continue };
+            let Some(at) = point.element_of.iter().position(|held| *held == Some(follower.coil)) else {
+                continue;
+            };
             let Ok(at) = u32::try_from(at) else { continue };
-            let Some(owner) = inquiry.topology.links.get(at as usize).map(|link| link.owner) else { continue };
+            let Some(owner) = inquiry.topology.links.get(at as usize).map(|link| link.owner) else {
+                continue;
+            };
             let mode = mode.map_or("", |mode| mode.name.as_str());
             if let Some(finding) = finding(inquiry, LinkId(at), mode) {
                 findings.entry(owner).or_insert(finding);
@@ -73,7 +77,9 @@ fn finding(inquiry: &Inquiry<'_>, coil: LinkId, mode: &str) -> Option<Finding> {
         severity: Severity::Damage,
         span: naming::link_span(inquiry.design, inquiry.topology, coil)?,
         subject: name.trim_matches('`').to_owned(),
-        message: format!("{name} chatters in `{mode}`: closed, its coil loses its voltage; open, it gets it back"),
+        message: format!(
+            "{name} chatters in `{mode}`: closed, its coil loses its voltage; open, it gets it back"
+        ),
         label: "no position in which it stays".to_owned(),
         related: Vec::new(),
         figures: Vec::new(),

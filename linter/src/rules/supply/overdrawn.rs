@@ -95,7 +95,10 @@ fn finding(inquiry: &Inquiry<'_>, point: &Point, link: LinkId, element: ElementI
         severity: Severity::Malfunction,
         span,
         subject: name.trim_matches('`').to_owned(),
-        message: format!("{name} asks for {watts} in `{}`{derived}, more than its {charge} source can carry to it", mode.name),
+        message: format!(
+            "{name} asks for {watts} in `{}`{derived}, more than its {charge} source can carry to it",
+            mode.name
+        ),
         label: "no working point".to_owned(),
         related: Vec::new(),
         figures: vec![

@@ -35,7 +35,9 @@ pub static RULE: Rule = Rule {
                 added; for a return wire, the device of the heaviest load that comes home through it. Above the \
                 ampacity it is `damage`, above what the profile allows (33 CFR 183.455(c): 150 % below 50 V) `danger`. \
                 A wire of at most 178 mm that ends in a device which suits it is let pass.",
-    source: Source::Published("33 CFR 183.425 table 5 and 183.455(c); AC 43.13-1B tables 11-3 and 11-9; ISO 8820-3"),
+    source: Source::Published(
+        "33 CFR 183.425 table 5 and 183.455(c); AC 43.13-1B tables 11-3 and 11-9; ISO 8820-3",
+    ),
     legitimate: "A tail that came with the part and is at most 178 mm long: state `supplied-tail`. A current that a part \
                  limits: state `current-limit`. A short load: state the `duty` of the mode.",
     mend: "A thicker wire, or a smaller device where the load allows it. Never a larger device to stop it from opening.",
@@ -100,7 +102,9 @@ fn not_assessed(inquiry: &mut Inquiry<'_>, id: WireId) {
     let wire = inquiry.design.wire(id);
     let missing = match &wire.size {
         None => "size".to_owned(),
-        Some(size) => format!("an ampacity for {} (the profile `{}` has none)", size.written, inquiry.profile.word),
+        Some(size) => {
+            format!("an ampacity for {} (the profile `{}` has none)", size.written, inquiry.profile.word)
+        }
     };
     let entry = NotAssessed { subject: wire.name.clone(), span: wire.span, missing, blocks: vec![RULE.name] };
     inquiry.not_assessed(entry);
@@ -140,7 +144,8 @@ fn device(inquiry: &Inquiry<'_>, id: WireId) -> Option<Device> {
     if wire.supplied_tail && wire.length.is_some_and(|length| length <= bare) {
         return None;
     }
-    let volts = inquiry.trace.into_wire(inquiry.topology, id).map(|way| way.feed.volts).fold(Volts(0.0), Volts::max);
+    let volts =
+        inquiry.trace.into_wire(inquiry.topology, id).map(|way| way.feed.volts).fold(Volts(0.0), Volts::max);
     let limit = inquiry.profile.device_limit(&conductor, volts)?;
     let candidates = [forward(inquiry, id, &limit), homeward(inquiry, id, &limit)];
     let found = candidates.into_iter().flatten().max_by(|a, b| a.rated.0.total_cmp(&b.rated.0))?;
@@ -182,8 +187,10 @@ fn at_end<'a>(
         return Some(Device { words, link: None, rated: amps, limit: limit.clone(), is_device: false });
     }
     let link = devices.keys().next().copied()?;
-    let names: Vec<String> =
-        devices.iter().map(|(link, amps)| naming::device(inquiry.design, inquiry.topology, *link, *amps)).collect();
+    let names: Vec<String> = devices
+        .iter()
+        .map(|(link, amps)| naming::device(inquiry.design, inquiry.topology, *link, *amps))
+        .collect();
     let together = if names.len() > 1 { format!(", together {sum}") } else { String::new() };
     let words = format!("{}{together}", naming::listed(&names));
     Some(Device { words, link: Some(link), rated: sum, limit: limit.clone(), is_device: true })
@@ -209,7 +216,12 @@ fn is_short_tail(inquiry: &Inquiry<'_>, id: WireId, limit: &DeviceLimit) -> bool
 }
 
 /// Whether the wire is the only one at `node` and all that hangs there is a device that suits it.
-fn ends_in_device(inquiry: &Inquiry<'_>, id: WireId, node: crate::network::NodeId, limit: &DeviceLimit) -> bool {
+fn ends_in_device(
+    inquiry: &Inquiry<'_>,
+    id: WireId,
+    node: crate::network::NodeId,
+    limit: &DeviceLimit,
+) -> bool {
     let links = inquiry.topology.links_at.get(node.0 as usize).into_iter().flatten();
     let mut devices = 0;
     for link in links.filter_map(|link| inquiry.topology.links.get(link.0 as usize)) {
@@ -240,7 +252,11 @@ fn finding(
         related.extend(place_of(inquiry, device));
     }
     if let Some(overload) = &overload {
-        figures.push(Figure::new("steady current", overload.amps, format!("network solved in mode `{}`", overload.mode)));
+        figures.push(Figure::new(
+            "steady current",
+            overload.amps,
+            format!("network solved in mode `{}`", overload.mode),
+        ));
         figures.push(Figure::new("ampacity", overload.limit.amps, overload.limit.basis.clone()));
     } else {
         figures.push(Figure::new("ampacity", limit.amps, limit.basis.clone()));
@@ -261,15 +277,23 @@ fn finding(
     if let (Some(_), Some(device)) = (&overload, &device) {
         because.push(format!("it is also too small for {}", device.words));
     }
-    because.push(format!("basis: {}", overload.as_ref().map_or(&limit.basis, |overload| &overload.limit.basis)));
+    because
+        .push(format!("basis: {}", overload.as_ref().map_or(&limit.basis, |overload| &overload.limit.basis)));
     let written = wire.size.as_ref().map_or("", |size| size.written.as_str());
     Finding {
         rule: RULE.name,
         severity: if beyond || overload.is_some() { Severity::Danger } else { Severity::Damage },
-        span: wire.size.as_ref().filter(|size| inside(wire.statement, size.span)).map_or(wire.span, |size| size.span),
+        span: wire
+            .size
+            .as_ref()
+            .filter(|size| inside(wire.statement, size.span))
+            .map_or(wire.span, |size| size.span),
         subject: wire.name.clone(),
         message,
-        label: format!("{written} bears {}", overload.as_ref().map_or(limit.amps, |overload| overload.limit.amps)),
+        label: format!(
+            "{written} bears {}",
+            overload.as_ref().map_or(limit.amps, |overload| overload.limit.amps)
+        ),
         related,
         figures,
         because,
@@ -297,7 +321,9 @@ fn band(device: &Device) -> Option<String> {
         return None;
     }
     let (from, to) = (device.limit.preferred, device.rated * fuse::MAY_CARRY_FOR_LONG);
-    Some(format!("between {from} and {to} the wire overheats and nothing opens in time: the unprotected band"))
+    Some(format!(
+        "between {from} and {to} the wire overheats and nothing opens in time: the unprotected band"
+    ))
 }
 
 fn place_of(inquiry: &Inquiry<'_>, device: &Device) -> Option<(wattle_grammar::span::Span, String)> {
@@ -306,7 +332,12 @@ fn place_of(inquiry: &Inquiry<'_>, device: &Device) -> Option<(wattle_grammar::s
 }
 
 /// Thicker wire first; then a smaller device, where what it feeds allows one.
-fn help(inquiry: &Inquiry<'_>, id: WireId, overload: Option<&Overload>, device: Option<&Device>) -> Vec<Mend> {
+fn help(
+    inquiry: &Inquiry<'_>,
+    id: WireId,
+    overload: Option<&Overload>,
+    device: Option<&Device>,
+) -> Vec<Mend> {
     let mut help = Vec::new();
     let need = overload.map(|overload| overload.amps).unwrap_or(Amps(0.0));
     let rated = device.map_or(Amps(0.0), |device| device.rated);
@@ -327,7 +358,7 @@ fn thicker(inquiry: &Inquiry<'_>, id: WireId, need: Amps, rated: Amps) -> Option
         inquiry.profile.ampacity(&conductor).is_some_and(|limit| limit.amps >= need && limit.amps >= rated)
     })?;
     let edits = if inside(wire.statement, size.span) {
-        vec![Edit { span: size.span, text: fits.name.clone() }]
+        vec![Edit { span: size.span, text: fits.name.to_owned() }]
     } else {
         Vec::new()
     };
@@ -337,7 +368,8 @@ fn thicker(inquiry: &Inquiry<'_>, id: WireId, need: Amps, rated: Amps) -> Option
 /// A smaller device, only where its present load is at most three quarters of the new rating (fuse makers' practice).
 fn smaller(inquiry: &Inquiry<'_>, device: &Device) -> Option<Mend> {
     let link = device.link?;
-    let Some(Owner::Thing(thing, _)) = inquiry.topology.links.get(link.0 as usize).map(|link| link.owner) else {
+    let Some(Owner::Thing(thing, _)) = inquiry.topology.links.get(link.0 as usize).map(|link| link.owner)
+    else {
         return None;
     };
     let rating = standard_fuse::largest_up_to(device.limit.preferred)?;

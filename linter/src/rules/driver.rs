@@ -1,0 +1,3 @@
+//! Motor drivers.
+
+pub mod unisolated;

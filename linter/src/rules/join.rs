@@ -1,0 +1,3 @@
+//! Joints and circuits.
+
+pub mod floating;

@@ -1,0 +1,3 @@
+//! Fuses, breakers and the wires behind them.
+
+pub mod unfused_branch;

@@ -1,0 +1,3 @@
+//! Relays and contactors.
+
+pub mod chattering;

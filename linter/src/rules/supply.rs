@@ -1,0 +1,3 @@
+//! Sources and what they can carry.
+
+pub mod overdrawn;

@@ -1,0 +1,3 @@
+//! Wires.
+
+pub mod undersized;
