@@ -139,7 +139,9 @@ impl Thing {
     #[must_use]
     pub fn get<U: Unit>(&self, key: &str) -> Option<U> {
         match &self.rated(key)?.value {
-            RatedValue::Quantity(quantity) if quantity.dimension == U::DIMENSION => Some(U::from_base(quantity.value)),
+            RatedValue::Quantity(quantity) if quantity.dimension == U::DIMENSION => {
+                Some(U::from_base(quantity.value))
+            }
             RatedValue::Range(_, high) if high.dimension == U::DIMENSION => Some(U::from_base(high.value)),
             _ => None,
         }
@@ -460,6 +462,10 @@ impl Design {
     pub fn terminal_name(&self, id: TerminalId) -> String {
         let terminal = self.terminal(id);
         let thing = self.thing(terminal.thing);
-        if thing.terminal_count == 1 { thing.name.clone() } else { format!("{}.{}", thing.name, terminal.name) }
+        if thing.terminal_count == 1 {
+            thing.name.clone()
+        } else {
+            format!("{}.{}", thing.name, terminal.name)
+        }
     }
 }
