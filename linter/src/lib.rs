@@ -4,5 +4,7 @@ pub mod design;
 pub mod figures;
 pub mod finding;
 pub mod network;
+pub mod physics;
+pub mod profile;
 pub mod quantity_text;
 pub mod topology;
