@@ -9,4 +9,5 @@ pub mod network;
 mod order;
 pub mod project;
 pub mod quantity_text;
+pub mod report;
 pub mod topology;
