@@ -2,7 +2,6 @@
 
 mod ink;
 mod measure;
-mod paragraph;
 mod plain;
 
 pub mod brief;

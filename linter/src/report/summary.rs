@@ -1,7 +1,10 @@
 //! What closes every report: the counts, the accepted risks, what was not assessed, the basis, and the caution.
 
-use super::{Counts, Report, ink::Role, ink::ink, paragraph::hanging, plain, text::Style};
-use crate::finding::{NotAssessed, Severity};
+use super::{Report, ink::Role, ink::ink, plain, text::Style};
+use crate::{
+    finding::{NotAssessed, Severity},
+    paragraph::hanging,
+};
 
 /// The last words of every report.
 pub const CAUTION: &str = "this tells what was checked, on the basis above, and what was not; no finding is no proof \
@@ -11,8 +14,7 @@ need the local codes and a qualified person, and the first power-on a current li
 /// The closing block of one robot for a terminal; [`caution`] follows once, behind the last robot.
 #[must_use]
 pub fn render(report: &Report<'_>, style: Style) -> String {
-    let mut out =
-        hanging(&format!("{}: ", plain::line(&report.root)), &counted(&report.counts()), style.width);
+    let mut out = hanging(&format!("{}: ", plain::line(&report.root)), &counted(report), style.width);
     out.push_str(&accepted_block(report, style));
     out.push_str(&not_assessed_block(report, style));
     out.push_str(&list("incomplete", &report.verdict.incomplete, style));
@@ -29,47 +31,41 @@ pub fn caution(style: Style) -> String {
 /// The closing lines of one robot as pairs of a word and a sentence: counts, incomplete, basis.
 pub(super) fn sentences(report: &Report<'_>) -> Vec<(&'static str, String)> {
     let verdict = report.verdict;
-    let mut out = vec![("counts", counted(&report.counts()))];
+    let mut out = vec![("counts", counted(report))];
     out.extend(verdict.incomplete.iter().map(|sentence| ("incomplete", sentence.clone())));
     out.extend(verdict.basis.iter().map(|sentence| ("basis", sentence.clone())));
     out
 }
 
-/// `2 errors, 1 danger, 3 malfunction, 1 accepted, 4 not assessed`, worst first; what is zero is left out.
-#[must_use]
-pub fn counted(counts: &Counts) -> String {
-    let mut parts = Vec::new();
-    if counts.errors > 0 {
-        parts.push(format!("{} {}", counts.errors, if counts.errors == 1 { "error" } else { "errors" }));
-    }
-    for severity in Severity::ALL.into_iter().rev() {
-        if counts.of(severity) > 0 {
-            parts.push(format!("{} {}", counts.of(severity), severity.word()));
-        }
-    }
-    if parts.is_empty() {
+/// `2 errors, 1 danger, 3 malfunction, 1 accepted, 4 not assessed, not analysed completely`: what is zero is left out.
+fn counted(report: &Report<'_>) -> String {
+    let counts = report.counts();
+    let errors = if counts.errors == 1 { "error" } else { "errors" };
+    let severities = Severity::ALL.into_iter().rev().map(|severity| (counts.of(severity), severity.word()));
+    let all = std::iter::once((counts.errors, errors)).chain(severities);
+    let mut parts: Vec<String> =
+        all.filter(|(count, _)| *count > 0).map(|(count, word)| format!("{count} {word}")).collect();
+    if parts.is_empty() && report.complete() {
         parts.push("no findings".to_owned());
     }
-    if counts.accepted > 0 {
-        parts.push(format!("{} accepted", counts.accepted));
-    }
-    if counts.not_assessed > 0 {
-        parts.push(format!("{} not assessed", counts.not_assessed));
+    let rest = [(counts.accepted, "accepted"), (counts.not_assessed, "not assessed")];
+    parts.extend(rest.iter().filter(|(count, _)| *count > 0).map(|(count, word)| format!("{count} {word}")));
+    if !report.complete() {
+        parts.push("not analysed completely".to_owned());
     }
     parts.join(", ")
 }
 
 /// What a missing rating keeps from being checked, in one sentence.
 pub(super) fn missing(entry: &NotAssessed) -> String {
+    let subject = &entry.subject;
+    // A key is quoted as it would be written; anything else is prose already.
+    let lacks =
+        if entry.missing.contains(' ') { entry.missing.clone() } else { format!("`{}`", entry.missing) };
     let blocked: Vec<String> = entry.blocks.iter().map(|rule| format!("`{rule}`")).collect();
     match blocked.as_slice() {
-        [] => format!("`{}` has no `{}`", entry.subject, entry.missing),
-        _ => format!(
-            "`{}` has no `{}`, so {} cannot be checked",
-            entry.subject,
-            entry.missing,
-            blocked.join(", ")
-        ),
+        [] => format!("`{subject}` lacks {lacks}"),
+        _ => format!("`{subject}` lacks {lacks}, so {} cannot be checked", blocked.join(", ")),
     }
 }
 

@@ -41,9 +41,9 @@ fn brief_form() {
         "robot.wattle:2:20: danger[wire.undersized] wire `W3` carries 21.5 A, its limit is 14.5 A",
         "robot.wattle:3:7: untidy[label.missing-end] wire `W4` has no tag at 1 of 2 ends \
          (accepted: the tag does not fit the lug)",
-        "parts/fuses.wattle:2:6: not assessed: `F-A` has no `breaking-capacity`, \
+        "parts/fuses.wattle:2:6: not assessed: `F-A` lacks `breaking-capacity`, \
          so `fuse.cannot-break` cannot be checked",
-        "robot.wattle: counts: 1 error, 1 danger, 1 accepted, 1 not assessed",
+        "robot.wattle: counts: 1 error, 1 danger, 1 accepted, 1 not assessed, not analysed completely",
         "robot.wattle: basis: profile `boat`: 33 CFR 183.425, table 5",
     ];
     assert_eq!(lines(&brief::render(&sample.report())), expected);
@@ -96,13 +96,14 @@ danger[wire.undersized] wire `W3` carries 21.5 A, its limit is 14.5 A
 #[test]
 fn summary_form() {
     let sample = sample::sample();
-    let expected = "robot.wattle: 1 error, 1 danger, 1 accepted, 1 not assessed
+    let expected = "robot.wattle: 1 error, 1 danger, 1 accepted, 1 not assessed, not
+              analysed completely
 accepted risks:
   untidy[label.missing-end] robot.wattle:3:7
     wire `W4` has no tag at 1 of 2 ends
     because the tag does not fit the lug
 not assessed:
-  - `F-A` has no `breaking-capacity`, so `fuse.cannot-break` cannot be
+  - `F-A` lacks `breaking-capacity`, so `fuse.cannot-break` cannot be
     checked
 basis:
   - profile `boat`: 33 CFR 183.425, table 5
@@ -117,6 +118,16 @@ fn a_clean_robot_is_told_as_such_and_nothing_is_called_safe() {
     assert_eq!(text::render(&sample.report(), PLAIN), "");
     let all = summary::caution(PLAIN) + &json::render(&[sample.report()]).unwrap();
     assert!(!all.contains("safe"), "{all}");
+}
+
+#[test]
+fn an_incomplete_analysis_is_not_told_as_clean() {
+    let verdict =
+        Verdict { incomplete: vec!["mode `run` has no working point".into()], ..Verdict::default() };
+    let sample = Sample::new(&[("robot.wattle", "wattle 1\n")], verdict);
+    let expected =
+        "robot.wattle: not analysed completely\nincomplete:\n  - mode `run` has no working point\n";
+    assert_eq!(summary::render(&sample.report(), PLAIN), expected);
 }
 
 #[test]
@@ -179,17 +190,11 @@ fn json_survives_figures_that_are_no_number() {
 }
 
 #[test]
-fn a_mark_in_an_empty_file() {
-    let expected = "   ╭─[ robot.wattle:1:1 ]
-   │
- 1 │
-   │ ┬
-   │ ╰── limit 14.5 A here
-───╯
-";
-    let text = drawn("", 0, 0);
-    assert!(text.contains(expected), "{text}");
-    assert!(drawn("", 7, 9).contains(expected));
+fn a_mark_in_an_empty_file_is_told_in_words() {
+    for (start, end) in [(0, 0), (7, 9)] {
+        let text = drawn("", start, end);
+        assert!(text.contains("  = at: robot.wattle:1:1 limit 14.5 A here\n"), "{text}");
+    }
 }
 
 #[test]

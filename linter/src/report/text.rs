@@ -21,9 +21,10 @@ use wattle_grammar::{
     span::{FileId, Span},
 };
 
-use super::{FileView, Report, ink::Role, ink::ink, measure::Shown, paragraph::hanging, plain};
+use super::{FileView, Report, ink::Role, ink::ink, measure::Shown, plain};
 use crate::{
     finding::{Finding, Severity},
+    paragraph::hanging,
     quantity_text::Figure,
 };
 
@@ -141,7 +142,9 @@ fn pictures(report: &Report<'_>, first: Mark<'_>, related: &[(Span, String)], st
 }
 
 fn picture(report: &Report<'_>, file: FileId, marks: &[Mark<'_>], style: Style) -> String {
-    let drawable = report.file(file).filter(|view| marks.iter().all(|mark| line_fits(view, mark.span)));
+    let fits =
+        |view: &&FileView<'_>| !view.text.is_empty() && marks.iter().all(|mark| line_fits(view, mark.span));
+    let drawable = report.file(file).filter(fits);
     drawable.and_then(|view| draw(view, marks, style).ok()).unwrap_or_else(|| in_words(report, marks, style))
 }
 

@@ -2,7 +2,7 @@
 
 /// `head` followed by `text`, broken so that no line is wider than `width` characters where words allow it.
 /// Continuation lines are set in under the text. Ends with a line end.
-pub(super) fn hanging(head: &str, text: &str, width: usize) -> String {
+pub(crate) fn hanging(head: &str, text: &str, width: usize) -> String {
     let margin = head.chars().count();
     let mut out = head.to_owned();
     let mut used = margin;
