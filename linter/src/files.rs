@@ -8,6 +8,10 @@ use std::{
 
 use crate::project::{Loader, MAX_FILE_BYTES};
 
+mod walk;
+
+pub use walk::{Found, wattle_files};
+
 /// Reads files from the disk, and only ordinary ones. With a folder set, links that lead out of it are refused.
 #[derive(Clone, Debug, Default)]
 pub struct DiskLoader {
