@@ -1,24 +1,23 @@
 //! From a project to a verdict: the one path that the command and the language server both take.
 
-use crate::{design::Design, figures::Figures, finding::Verdict, profile::Profile, project::Project, topology::Topology, trace::Trace};
+use wattle_grammar::syntax::Date;
+
+use crate::{finding::Verdict, fragment, project::Project, settle::settle};
 
 /// Everything that is known about a robot.
 #[derive(Clone, Debug)]
 pub struct Analysis {
     /// Its files.
     pub project: Project,
-    /// The design.
-    pub design: Design,
-    /// What is joined to what.
-    pub topology: Topology,
-    /// Who feeds what.
-    pub trace: Trace,
-    /// The working points.
-    pub figures: Figures,
-    /// The basis for ampacity and protection.
-    pub profile: Profile,
     /// Errors, findings, not assessed, basis.
     pub verdict: Verdict,
 }
 
-// pub fn analyse(project: Project, today: Option<Date>) -> Analysis
+/// Analyses a robot. `today` is the day on which accepted risks are judged; without one no date is.
+#[must_use]
+pub fn analyse(project: Project, today: Option<Date>) -> Analysis {
+    let _ = today;
+    let mut verdict = Verdict { errors: fragment::errors(&project), ..Verdict::default() };
+    settle(&mut verdict, &project);
+    Analysis { project, verdict }
+}

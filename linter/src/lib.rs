@@ -1,17 +1,29 @@
 //! The Wattle linter: from wiring text to a network, its working points, and findings.
 
+pub mod accept;
+pub mod analysis;
+mod complaint;
 pub mod conduction;
 pub mod conductors;
 pub mod design;
 pub mod figures;
+pub mod files;
 pub mod finding;
+pub mod fragment;
 pub mod inquiry;
+pub mod manual;
 pub mod naming;
+pub mod nearest;
 pub mod network;
+mod order;
+mod paragraph;
 pub mod physics;
 pub mod profile;
+pub mod project;
 pub mod quantity_text;
+pub mod report;
 pub mod rule;
 pub mod rules;
+pub mod settle;
 pub mod topology;
 pub mod trace;

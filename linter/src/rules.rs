@@ -1,5 +1,6 @@
-//! The rules: one file each, and the list.
+//! The catalogue of rules. One rule is one file below `rules/`; it is known when it stands in [`ALL`].
 
+pub mod accept;
 pub mod driver;
 pub mod join;
 pub mod polarity;
@@ -7,3 +8,97 @@ pub mod protection;
 pub mod relay;
 pub mod supply;
 pub mod wire;
+
+use crate::{nearest, rule::Rule};
+
+/// Every rule, in the order of the names.
+pub const ALL: &[&Rule] = &[
+    &accept::expired::RULE,
+    &accept::unused::RULE,
+    &driver::unisolated::RULE,
+    &join::floating::RULE,
+    &polarity::opposed_sources::RULE,
+    &polarity::reversed_diode::RULE,
+    &polarity::reversed_part::RULE,
+    &polarity::shorted_source::RULE,
+    &polarity::swapped_ways::RULE,
+    &protection::unfused_branch::RULE,
+    &relay::chattering::RULE,
+    &supply::overdrawn::RULE,
+    &wire::undersized::RULE,
+];
+
+/// The names of all rules, in order.
+#[must_use]
+pub fn names() -> Vec<&'static str> {
+    ALL.iter().map(|rule| rule.name).collect()
+}
+
+/// The rule of this name.
+#[must_use]
+pub fn by_name(name: &str) -> Option<&'static Rule> {
+    ALL.iter().copied().find(|rule| rule.name == name)
+}
+
+/// The name that was probably meant by one that is no rule.
+#[must_use]
+pub fn nearest(name: &str) -> Option<&'static str> {
+    nearest::nearest(name, ALL.iter().map(|rule| rule.name))
+}
+
+#[cfg(test)]
+mod tests {
+    use std::{fs, path::Path};
+
+    use super::*;
+
+    #[test]
+    fn names_are_in_order_and_say_area_and_mistake() {
+        assert!(names().is_sorted_by(|a, b| a < b), "{:?}", names());
+        for name in names() {
+            let parts: Vec<&str> = name.split('.').collect();
+            let plain = |part: &&str| {
+                !part.is_empty() && part.bytes().all(|byte| byte.is_ascii_lowercase() || byte == b'-')
+            };
+            assert!(parts.len() == 2 && parts.iter().all(plain), "{name}");
+        }
+    }
+
+    #[test]
+    fn every_file_is_a_rule_and_every_rule_a_file() {
+        let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("src/rules");
+        let mut found = Vec::new();
+        for area in
+            fs::read_dir(&root).unwrap().map(|entry| entry.unwrap().path()).filter(|path| path.is_dir())
+        {
+            for file in fs::read_dir(&area).unwrap().map(|entry| entry.unwrap().path()) {
+                let text = fs::read_to_string(&file).unwrap_or_default();
+                if text.contains("RULE: Rule") {
+                    let stem = |path: &Path| path.file_stem().unwrap().to_string_lossy().replace('_', "-");
+                    found.push(format!("{}.{}", stem(&area), stem(&file)));
+                }
+            }
+        }
+        found.sort();
+        assert_eq!(found, names());
+    }
+
+    #[test]
+    fn every_page_is_filled_in() {
+        for rule in ALL {
+            let fields =
+                [rule.summary, rule.why, rule.condition, rule.legitimate, rule.mend, rule.bad, rule.good];
+            assert!(fields.iter().all(|field| !field.trim().is_empty()), "{}", rule.name);
+            let sentence = [rule.summary, rule.why, rule.condition, rule.legitimate, rule.mend];
+            assert!(sentence.iter().all(|field| field.trim_end().ends_with('.')), "{}", rule.name);
+            assert_eq!(by_name(rule.name).map(|found| found.name), Some(rule.name));
+        }
+    }
+
+    #[test]
+    fn a_misspelt_name_finds_its_rule() {
+        assert_eq!(nearest("accept.expird"), Some("accept.expired"));
+        assert_eq!(nearest("quite.another"), None);
+        assert!(by_name("accept").is_none());
+    }
+}

@@ -1,0 +1,116 @@
+//! `wattle lint`: checks files, folders or standard input and prints the report.
+
+use std::path::{Path, PathBuf};
+
+use clap::{Args, ValueEnum};
+use wattle_linter::{
+    finding::Severity,
+    report::{Report, brief, json, summary, text, text::Style},
+};
+
+use super::{Exit, Outcome, Surroundings, look::Look, root};
+
+#[derive(Debug, Args)]
+pub(super) struct Options {
+    /// Files, folders (every robot below is checked), or `-` for standard input
+    #[arg(value_name = "PATH", default_value = ".")]
+    paths: Vec<PathBuf>,
+    /// The name of standard input: it is reported under this name, and what it uses is looked for beside it
+    #[arg(long, value_name = "NAME")]
+    under: Option<PathBuf>,
+    /// The form of the report
+    #[arg(long = "as", value_name = "FORM", value_enum, default_value_t)]
+    form: Form,
+    /// The lowest severity that makes the exit status 1 [default: malfunction]; `not-assessed` adds checks that could
+    /// not be made for want of a rating
+    #[arg(long, value_name = "LEVEL", value_enum, value_delimiter = ',')]
+    deny: Vec<Deny>,
+    #[command(flatten)]
+    look: Look,
+}
+
+#[derive(Clone, Copy, Debug, Default, ValueEnum)]
+enum Form {
+    /// Marked source lines with reasons and mends
+    #[default]
+    Text,
+    /// One line for each finding
+    Brief,
+    /// JSON
+    Json,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+enum Deny {
+    /// Fire or injury
+    Danger,
+    /// A part dies
+    Damage,
+    /// The robot will not do its job
+    Malfunction,
+    /// A person will be misled later
+    Untidy,
+    /// A check that could not be made
+    NotAssessed,
+}
+
+impl Deny {
+    const fn severity(self) -> Option<Severity> {
+        match self {
+            Self::Danger => Some(Severity::Danger),
+            Self::Damage => Some(Severity::Damage),
+            Self::Malfunction => Some(Severity::Malfunction),
+            Self::Untidy => Some(Severity::Untidy),
+            Self::NotAssessed => None,
+        }
+    }
+}
+
+pub(super) fn run(options: &Options, surroundings: &Surroundings) -> Outcome {
+    let inputs = options.paths.iter().filter(|path| *path == Path::new("-")).count();
+    if inputs > 1 {
+        return Outcome::usage("standard input, `-`, can be read once only");
+    }
+    if options.under.is_some() && inputs == 0 {
+        return Outcome::usage("`--under` names standard input, so `-` must be among the paths");
+    }
+    let checked = root::check(&options.paths, options.under.as_deref(), surroundings.today);
+    let reports: Vec<Report<'_>> = checked.iter().map(root::Checked::report).collect();
+    let rendered = match options.form {
+        Form::Text => Ok(in_text(&reports, options.look.style(surroundings))),
+        Form::Brief => Ok(in_brief(&reports)),
+        Form::Json => json::render(&reports),
+    };
+    match rendered {
+        Ok(out) => Outcome { out, trouble: String::new(), exit: exit(&reports, &options.deny) },
+        Err(error) => Outcome {
+            out: String::new(),
+            trouble: format!("wattle: the report cannot be written as JSON: {error}\n"),
+            exit: Exit::Fault,
+        },
+    }
+}
+
+fn in_text(reports: &[Report<'_>], style: Style) -> String {
+    let one = |report: &Report<'_>| text::render(report, style) + &summary::render(report, style) + "\n";
+    reports.iter().map(one).collect::<String>() + &summary::caution(style)
+}
+
+fn in_brief(reports: &[Report<'_>]) -> String {
+    reports.iter().map(brief::render).collect::<String>() + &format!("caution: {}\n", summary::CAUTION)
+}
+
+/// What was not analysed may hide anything, so an incomplete analysis counts before any finding.
+fn exit(reports: &[Report<'_>], deny: &[Deny]) -> Exit {
+    let level = deny.iter().filter_map(|deny| deny.severity()).min().unwrap_or(Severity::Malfunction);
+    let denied = reports.iter().flat_map(Report::open).any(|finding| finding.severity >= level);
+    let not_assessed = deny.contains(&Deny::NotAssessed)
+        && reports.iter().any(|report| !report.verdict.not_assessed.is_empty());
+    if !reports.iter().all(Report::complete) {
+        Exit::Incomplete
+    } else if denied || not_assessed {
+        Exit::Findings
+    } else {
+        Exit::Clean
+    }
+}

@@ -1,0 +1,134 @@
+//! From the paths on the command line to the robots that are checked.
+
+use std::{
+    borrow::Cow,
+    collections::BTreeSet,
+    fs::canonicalize,
+    io::{self, Read},
+    path::{Path, PathBuf},
+    sync::Mutex,
+};
+
+use wattle_grammar::syntax::Date;
+use wattle_linter::{
+    analysis,
+    files::{DiskLoader, wattle_files},
+    finding::Verdict,
+    fragment,
+    project::{self, Loader, MAX_FILE_BYTES, Project},
+    report::Report,
+};
+
+/// One checked root: its files and what was found. A folder in which nothing could be checked has no files.
+pub(super) struct Checked {
+    root: String,
+    project: Project,
+    verdict: Verdict,
+}
+
+impl Checked {
+    /// The report on it.
+    pub(super) fn report(&self) -> Report<'_> {
+        Report::new(&self.root, &self.project, &self.verdict)
+    }
+
+    fn file(project: Project, today: Option<Date>) -> Self {
+        let first = project.files.first();
+        let root = first.map_or(Cow::Borrowed(""), |file| file.path.to_string_lossy()).into_owned();
+        if first.is_some_and(fragment::is_robot) {
+            let analysis = analysis::analyse(project, today);
+            return Self { root, project: analysis.project, verdict: analysis.verdict };
+        }
+        let verdict = fragment::judge(&project);
+        Self { root, project, verdict }
+    }
+
+    /// A folder of which something is to be told; nothing in it counts as checked.
+    fn folder(folder: &Path, why: String) -> Self {
+        let verdict = Verdict { incomplete: vec![why], ..Verdict::default() };
+        Self { root: folder.display().to_string(), project: Project::default(), verdict }
+    }
+}
+
+/// Checks every root that the paths lead to, in the order of their names, each once. `under` names standard input.
+pub(super) fn check(paths: &[PathBuf], under: Option<&Path>, today: Option<Date>) -> Vec<Checked> {
+    let mut named = Vec::new();
+    let mut met = BTreeSet::new();
+    let mut checked = Vec::new();
+    for path in paths {
+        if path == Path::new("-") {
+            checked.push(Checked::file(standard_input(under.unwrap_or(path)), today));
+        } else if !path.is_dir() {
+            named.push(path.clone());
+        }
+    }
+    for path in named {
+        if met.insert(identity(&path)) {
+            checked.push(Checked::file(open(&path), today));
+        }
+    }
+    for folder in paths.iter().filter(|path| path.is_dir()) {
+        below(folder, &mut met, today, &mut checked);
+    }
+    checked.sort_by(|a, b| a.root.cmp(&b.root));
+    checked
+}
+
+/// The robots below a folder, and the files there that no robot uses.
+fn below(folder: &Path, met: &mut BTreeSet<PathBuf>, today: Option<Date>, checked: &mut Vec<Checked>) {
+    let found = wattle_files(folder);
+    for (unreadable, why) in &found.unreadable {
+        checked.push(Checked::folder(unreadable, format!("the folder cannot be read: {why}")));
+    }
+    if found.files.is_empty() && found.unreadable.is_empty() {
+        checked.push(Checked::folder(folder, "there is no `.wattle` file below this folder".to_owned()));
+    }
+    let fresh = found.files.iter().filter(|path| met.insert(identity(path)));
+    let (robots, others): (Vec<_>, Vec<_>) = fresh
+        .map(|path| open(path))
+        .partition(|project| project.files.first().is_some_and(fragment::is_robot));
+    let used: BTreeSet<PathBuf> =
+        robots.iter().flat_map(|project| &project.files).map(|file| identity(&file.path)).collect();
+    let unused =
+        others.into_iter().filter(|project| !first_of(project).is_some_and(|path| used.contains(&path)));
+    checked.extend(robots.into_iter().chain(unused).map(|project| Checked::file(project, today)));
+}
+
+fn first_of(project: &Project) -> Option<PathBuf> {
+    project.files.first().map(|file| identity(&file.path))
+}
+
+/// One name for one file, however it was reached.
+fn identity(path: &Path) -> PathBuf {
+    canonicalize(path).unwrap_or_else(|_| path.to_path_buf())
+}
+
+fn open(path: &Path) -> Project {
+    project::open(path, &DiskLoader::within(path.parent().unwrap_or(Path::new(""))))
+}
+
+/// The text on standard input as the file `name`; what it uses is read from the disk.
+fn standard_input(name: &Path) -> Project {
+    let disk = DiskLoader::within(name.parent().unwrap_or(Path::new("")));
+    project::open(name, &Given { text: Mutex::new(Some(read_standard_input())), disk })
+}
+
+fn read_standard_input() -> Result<Vec<u8>, String> {
+    let mut bytes = Vec::new();
+    let limit = u64::try_from(MAX_FILE_BYTES).unwrap_or(u64::MAX).saturating_add(1);
+    io::stdin().lock().take(limit).read_to_end(&mut bytes).map_err(|error| error.to_string())?;
+    Ok(bytes)
+}
+
+/// A project reads its root first: that is the given text, whatever is on the disk under its name.
+struct Given {
+    text: Mutex<Option<Result<Vec<u8>, String>>>,
+    disk: DiskLoader,
+}
+
+impl Loader for Given {
+    fn load(&self, path: &Path) -> Result<Vec<u8>, String> {
+        let given = self.text.lock().map_or(None, |mut text| text.take());
+        given.unwrap_or_else(|| self.disk.load(path))
+    }
+}

@@ -1,0 +1,46 @@
+//! Relay and contactor coils: resistance, and the voltages they work at when warm.
+//!
+//! A coil pulls by its current. Warm copper needs more voltage for the same current, so the voltages stated at 20 °C
+//! grow with the winding's resistance (FAA AC 43.13-1B p. 11-22 for the copper law).
+
+use wattle_grammar::quantity::{Amps, Celsius, Ohms, Volts};
+
+use super::conductor::copper_growth;
+
+/// Resistance of a coil at 20 °C from its rated voltage and the current it draws there.
+#[must_use]
+pub fn resistance(rated: Volts, current: Amps) -> Ohms {
+    rated / current
+}
+
+/// Resistance of a coil at a winding temperature from that at 20 °C: `R₂₀ · (234.5 + T) / 254.5`.
+#[must_use]
+pub fn warm_resistance(at_20: Ohms, winding: Celsius) -> Ohms {
+    at_20 * copper_growth(winding)
+}
+
+/// The operate or release voltage at a winding temperature from that at 20 °C: `U₂₀ · (234.5 + T) / 254.5`.
+#[must_use]
+pub fn warm_voltage(at_20: Volts, winding: Celsius) -> Volts {
+    at_20 * copper_growth(winding)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_coil_at_80_degrees_needs_a_quarter_more() {
+        // (234.5 + 80) / 254.5 = 1.2358: the figure a coil maker's note rounds to +24 %.
+        assert!((warm_voltage(Volts(1.0), Celsius(80.0)).0 - 1.2358).abs() < 5e-5);
+        assert!((warm_resistance(Ohms(100.0), Celsius(80.0)).0 - 123.58).abs() < 5e-3);
+        assert_eq!(warm_voltage(Volts(18.0), Celsius(20.0)), Volts(18.0));
+    }
+
+    #[test]
+    fn the_warm_coil_draws_the_same_current_at_its_warm_voltage() {
+        let cold = Volts(9.6) / resistance(Volts(12.0), Amps(0.1));
+        let ohms = warm_resistance(Ohms(120.0), Celsius(60.0));
+        assert!((warm_voltage(Volts(9.6), Celsius(60.0)) / ohms - cold).abs() < Amps(1e-12));
+    }
+}
