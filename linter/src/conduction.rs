@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use crate::{
     figures::Point,
-    network::{ElementId, Law, NodeId},
+    network::NodeId,
     topology::{LinkId, Nature, Topology},
 };
 
@@ -12,18 +12,13 @@ use crate::{
 pub struct Conduction<'a> {
     topology: &'a Topology,
     point: &'a Point,
-    /// Contacts that follow a coil and stand open.
-    open: BTreeSet<ElementId>,
 }
 
 impl<'a> Conduction<'a> {
-    /// Looks at a solved point; at an unsolved one only what the mode itself opened counts as open.
+    /// Looks at a solved point; at an unsolved one nothing passes.
     #[must_use]
     pub fn new(topology: &'a Topology, point: &'a Point) -> Self {
-        let closed = point.outcome.as_ref().map(|working| working.closed.as_slice()).unwrap_or_default();
-        let followers = point.network.followers.iter().zip(closed);
-        let open = followers.filter(|(_, closed)| !**closed).map(|(follower, _)| follower.contact).collect();
-        Self { topology, point, open }
+        Self { topology, point }
     }
 
     /// Whether a link is a conductor or contact that passes current here.
@@ -39,12 +34,7 @@ impl<'a> Conduction<'a> {
                 | Nature::HandContact { .. }
                 | Nature::CoilContact { .. }
         );
-        let element = self.point.element_of.get(id.0 as usize).copied().flatten();
-        let law =
-            element.and_then(|element| self.point.network.elements.get(element.0 as usize)).map(|it| it.law);
-        conductor
-            && law.is_some_and(|law| law != Law::Open)
-            && element.is_none_or(|element| !self.open.contains(&element))
+        conductor && self.point.is_closed(id) == Some(true)
     }
 
     /// The links of the shortest conducting way from any of `from` to a node that `goal` accepts.

@@ -9,8 +9,8 @@ use wattle_grammar::{
 
 use crate::{
     conduction::Conduction,
-    design::{ThingId, WireId},
-    figures::{self, Point},
+    design::{Design, ThingId, WireId},
+    figures::{Lost, Point, Trials},
     finding::{Finding, Mend, Severity},
     inquiry::Inquiry,
     naming,
@@ -33,9 +33,10 @@ pub static RULE: Rule = Rule {
           on the bus. A relay in the motor leads keeps it out, but only if it really drops out: a coil that hangs on the \
           driver's bus is held in by the very voltage it should keep away, down to a tenth of its rating.",
     condition: "For each way of losing power (every switch, stop, breaker and fuse on the driver's supply or its contactors' \
-                coils opened, and all packs unplugged) the network is solved with every back-drivable motor turned and the \
-                relays as they stood while it ran. Reported when the driver has no source left and a conducting way from \
-                a motor lead to it remains.",
+                coils opened, and all packs unplugged at rest) the network is solved with every back-drivable motor turned \
+                and the relays as they stood while it ran. Reported when the driver has no source left and a conducting \
+                way from a motor lead to it remains. A blown fuse or a tripped breaker alone counts only when the driver \
+                or another part on its bus then sees more than its highest supply voltage.",
     source: Source::CommonPractice(
         "motor-driver makers' manuals on unpowered pushing; body diodes: E - 1.4 V on the bus",
     ),
@@ -85,12 +86,25 @@ struct Pair {
 struct Loss {
     words: String,
     opened: Vec<ThingId>,
+    cause: Cause,
+}
+
+/// How power is lost; decides what the contacts do and what counts.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Cause {
+    /// Someone opens a switch or presses a stop while the robot moves: it is to be dead, and any feed counts.
+    Hand,
+    /// Someone takes the packs out: the robot stands, the relays drop before it is pushed, and any feed counts.
+    Unplugged,
+    /// A device opens while the robot moves: it was on and stays in its ordinary voltages unless a limit is passed.
+    Device,
 }
 
 /// What a loss does to one driver.
 struct Fed {
     volts: Volts,
     loss: String,
+    cause: Cause,
     motor: ThingId,
     way: Vec<LinkId>,
     held: Vec<String>,
@@ -102,16 +116,15 @@ fn check(inquiry: &mut Inquiry<'_>) {
     if pairs.is_empty() {
         return;
     }
-    let turned: Vec<ThingId> =
-        pairs.iter().flat_map(|pair| pair.motors.iter().map(|(motor, _)| *motor)).collect();
+    let turned: Vec<ThingId> = pairs.iter().flat_map(|pair| pair.motors.iter().map(|(motor, _)| *motor)).collect();
+    let mut trials = inquiry.figures.trials(inquiry.design, inquiry.topology);
     let mut worst: Vec<Option<Fed>> = pairs.iter().map(|_| None).collect();
     for loss in losses(inquiry, &pairs) {
-        let point =
-            figures::power_lost(inquiry.design, inquiry.topology, &loss.opened, &turned, Charge::Full);
+        let Some(point) = solved(&mut trials, &loss, &turned) else { continue };
         for (pair, worst) in pairs.iter().zip(&mut worst) {
-            let fed = fed(inquiry, pair, &loss, &point);
+            let counts = |fed: &Fed| fed.cause != Cause::Device || is_beyond(inquiry, pair, fed);
             let is_worse = |fed: &Fed| worst.as_ref().is_none_or(|held| fed.volts > held.volts);
-            if let Some(fed) = fed.filter(is_worse) {
+            if let Some(fed) = fed(inquiry, pair, &loss, &point).filter(|fed| counts(fed) && is_worse(fed)) {
                 *worst = Some(fed);
             }
         }
@@ -121,6 +134,22 @@ fn check(inquiry: &mut Inquiry<'_>) {
     for finding in findings {
         inquiry.report(finding);
     }
+}
+
+/// The network after the loss. Packs are taken out at rest, so there the relays drop before anything is turned.
+fn solved(trials: &mut Trials<'_>, loss: &Loss, turned: &[ThingId]) -> Option<Point> {
+    let lost: Vec<Lost> = loss.opened.iter().map(|thing| Lost::Thing(*thing)).collect();
+    if loss.cause == Cause::Unplugged {
+        trials.pushed_from_rest(&lost, turned, Charge::Full)
+    } else {
+        trials.power_lost(&lost, turned, Charge::Full)
+    }
+}
+
+/// Whether the driver or something else on its bus sees more than it bears.
+fn is_beyond(inquiry: &Inquiry<'_>, pair: &Pair, fed: &Fed) -> bool {
+    let most = highest(inquiry.design.thing(pair.driver));
+    !fed.others.is_empty() || most.is_none_or(|most| fed.volts > most)
 }
 
 /// Every driver with the back-drivable motors its leads can be joined to.
@@ -188,9 +217,11 @@ fn losses(inquiry: &Inquiry<'_>, pairs: &[Pair]) -> Vec<Loss> {
         .filter(|(_, thing)| matches!(thing.id(), KindId::Battery | KindId::Supply | KindId::Generator))
         .map(|(id, _)| id)
         .collect();
-    let mut losses = vec![Loss { words: "every pack and supply is unplugged".to_owned(), opened: sources }];
+    let words_unplugged = "every pack and supply is unplugged".to_owned();
+    let mut losses = vec![Loss { words: words_unplugged, opened: sources, cause: Cause::Unplugged }];
     if opened.len() <= SINGLY {
-        losses.extend(opened.iter().map(|id| Loss { words: words(inquiry, *id), opened: vec![*id] }));
+        let single = |id: &ThingId| Loss { words: words(inquiry, *id), opened: vec![*id], cause: cause(design, *id) };
+        losses.extend(opened.iter().map(single));
         return losses;
     }
     for (kind, what) in [
@@ -201,11 +232,18 @@ fn losses(inquiry: &Inquiry<'_>, pairs: &[Pair]) -> Vec<Loss> {
     ] {
         let of_kind: Vec<ThingId> =
             opened.iter().copied().filter(|id| design.thing(*id).id() == kind).collect();
-        if !of_kind.is_empty() {
-            losses.push(Loss { words: what.to_owned(), opened: of_kind });
+        if let Some(first) = of_kind.first() {
+            losses.push(Loss { words: what.to_owned(), cause: cause(design, *first), opened: of_kind });
         }
     }
     losses
+}
+
+fn cause(design: &Design, id: ThingId) -> Cause {
+    match design.thing(id).id() {
+        KindId::Fuse | KindId::Breaker => Cause::Device,
+        _ => Cause::Hand,
+    }
 }
 
 fn words(inquiry: &Inquiry<'_>, id: ThingId) -> String {
@@ -259,10 +297,11 @@ fn fed(inquiry: &Inquiry<'_>, pair: &Pair, loss: &Loss, point: &Point) -> Option
         let way = conduction.way(&[winding.a, winding.b], |node| pair.leads.contains(&node))?;
         Some((*motor, way))
     })?;
-    let volts = supply_volts(inquiry, point, pair.driver)?;
+    let volts = point.supply_volts(inquiry.design, inquiry.topology, pair.driver)?;
     Some(Fed {
         volts,
         loss: loss.words.clone(),
+        cause: loss.cause,
         motor,
         held: held_in(inquiry, point, &way),
         others: overfed(inquiry, point, pair.driver),
@@ -274,15 +313,6 @@ fn fed(inquiry: &Inquiry<'_>, pair: &Pair, loss: &Loss, point: &Point) -> Option
 fn live_poles(inquiry: &Inquiry<'_>, loss: &Loss) -> BTreeSet<NodeId> {
     let feeds = inquiry.trace.feeds.iter();
     feeds.filter(|feed| !loss.opened.contains(&feed.thing)).map(|feed| feed.plus).collect()
-}
-
-/// The voltage across a part's supply terminals.
-fn supply_volts(inquiry: &Inquiry<'_>, point: &Point, thing: ThingId) -> Option<Volts> {
-    let volts = |role: Role| {
-        let (terminal, _) = inquiry.design.terminals_of(thing).find(|(_, terminal)| terminal.role == role)?;
-        point.volts(inquiry.topology, terminal)
-    };
-    Some(volts(Role::SupplyPositive)? - volts(Role::SupplyNegative)?)
 }
 
 /// Relays on the way that should have dropped out and are held in by the motor.
@@ -298,9 +328,7 @@ fn held_in(inquiry: &Inquiry<'_>, point: &Point, way: &[LinkId]) -> Vec<String> 
         .iter()
         .filter_map(|coil| {
             let link = inquiry.topology.links.get(coil.0 as usize)?;
-            let working = point.outcome.as_ref().ok()?;
-            let at = |node: NodeId| working.volts.get(node.0 as usize).copied();
-            let volts = Volts((at(link.a)? - at(link.b)?).abs());
+            let volts = point.link_volts(inquiry.topology, *coil)?.abs();
             let Owner::Thing(relay, _) = link.owner else { return None };
             let release = inquiry.design.thing(relay).get::<Volts>(key::RELEASE)?;
             let name = naming::thing(inquiry.design, relay);
@@ -315,7 +343,7 @@ fn overfed(inquiry: &Inquiry<'_>, point: &Point, driver: ThingId) -> Vec<String>
     things
         .filter_map(|(id, thing)| {
             let most = highest(thing)?;
-            let volts = supply_volts(inquiry, point, id)?;
+            let volts = point.supply_volts(inquiry.design, inquiry.topology, id)?;
             (volts > most).then(|| format!("`{}` sees {volts} as well, its highest is {most}", thing.name))
         })
         .take(4)

@@ -60,7 +60,7 @@ fn check(inquiry: &mut Inquiry<'_>) {
                 continue;
             };
             let mode = mode.map_or("", |mode| mode.name.as_str());
-            if let Some(finding) = finding(inquiry, LinkId(at), mode) {
+            if let Some(finding) = finding(inquiry, coil, mode) {
                 findings.entry(owner).or_insert(finding);
             }
         }

@@ -60,7 +60,7 @@ fn check(inquiry: &mut Inquiry<'_>) {
     for point in &inquiry.figures.points {
         let Err(Unsolved::Overdrawn(loads)) = &point.outcome else { continue };
         let Some(heaviest) = loads.first() else { continue };
-        let Some(link) = link_of(point, *heaviest) else { continue };
+        let Some(link) = point.link_of(*heaviest) else { continue };
         if let Some(finding) = finding(inquiry, point, link, *heaviest) {
             findings.entry(link).or_insert(finding);
         }
@@ -68,11 +68,6 @@ fn check(inquiry: &mut Inquiry<'_>) {
     for finding in findings.into_values() {
         inquiry.report(finding);
     }
-}
-
-fn link_of(point: &Point, element: ElementId) -> Option<LinkId> {
-    let at = point.element_of.iter().position(|held| *held == Some(element))?;
-    u32::try_from(at).ok().map(LinkId)
 }
 
 fn finding(inquiry: &Inquiry<'_>, point: &Point, link: LinkId, element: ElementId) -> Option<Finding> {

@@ -8,7 +8,7 @@ use wattle_grammar::{
 };
 
 use crate::{
-    design::{Level, ModeOrigin, State, WireId},
+    design::WireId,
     finding::{Edit, Finding, Mend, NotAssessed, Severity},
     inquiry::Inquiry,
     naming,
@@ -29,7 +29,7 @@ pub static RULE: Rule = Rule {
           behind a device that is too large cooks without the device ever opening: a blade fuse carries 1.1 times its \
           rating for days and may take minutes at 1.35 times, so every current between the wire's ampacity and 1.35 \
           times the rating is one that nothing ends.",
-    condition: "Steady current (of every mode but the derived `stall`; root mean square with a duty) above the ampacity of \
+    condition: "Steady current (of every mode in which nothing is blocked or turned from outside; root mean square with a duty) above the ampacity of \
                 the profile for the wire's size, insulation class, air temperature and loaded neighbours. Device: the \
                 rated current of the device on the least protected way from any source, rated currents of parallel ways \
                 added; for a return wire, the device of the heaviest load that comes home through it. Above the \
@@ -110,30 +110,23 @@ fn not_assessed(inquiry: &mut Inquiry<'_>, id: WireId) {
     inquiry.not_assessed(entry);
 }
 
-/// The worst steady overload over all modes; the one with the greatest ratio to its own limit.
+/// The worst steady overload over all modes that may last; the one with the greatest ratio to its own limit.
 fn overload(inquiry: &Inquiry<'_>, id: WireId) -> Option<Overload> {
     let design = inquiry.design;
     let mut worst: Option<(f64, Overload)> = None;
-    for (index, point) in inquiry.figures.points.iter().enumerate() {
-        let mode = design.modes.get(point.mode.index())?;
-        if mode.origin == ModeOrigin::Derived && is_short(mode.states.iter()) {
-            continue;
-        }
-        let Some(amps) = inquiry.figures.wire_amps(index, id) else { continue };
-        let amps = Amps(amps.0.abs() * mode.duty.0.clamp(0.0, 1.0).sqrt());
+    for (index, point) in inquiry.figures.points.iter().enumerate().filter(|(_, point)| point.ordinary) {
+        let Some(amps) = point.amps(LinkId(id.0)) else { continue };
+        // Heating goes with the square of the current: with a duty d the root mean square is I √d.
+        let amps = Amps(amps.0.abs() * point.duty.0.clamp(0.0, 1.0).sqrt());
         let conductor = inquiry.conductors.at(design, inquiry.figures, id, index)?;
         let Some(limit) = inquiry.profile.ampacity(&conductor) else { continue };
         let ratio = amps / limit.amps;
         if ratio > 1.0 && worst.as_ref().is_none_or(|(held, _)| ratio > *held) {
-            worst = Some((ratio, Overload { amps, limit, mode: mode.name.clone() }));
+            let mode = design.modes.get(point.mode.index()).map_or("", |mode| mode.name.as_str());
+            worst = Some((ratio, Overload { amps, limit, mode: mode.to_owned() }));
         }
     }
     worst.map(|(_, overload)| overload)
-}
-
-/// Whether a derived mode is one that cannot last: everything blocked at once.
-fn is_short<'a>(mut states: impl Iterator<Item = &'a State>) -> bool {
-    states.any(|state| matches!(state, State::Draws(Level::Stall)))
 }
 
 /// The device that is too large for the wire, if one is.
