@@ -20,3 +20,33 @@ pub struct TextError {
     /// A replacement text that would mend it, where one is certain enough to offer: range and new text.
     pub mend: Option<(Span, String)>,
 }
+
+impl TextError {
+    /// An error that says only what is wrong and where.
+    #[must_use]
+    pub fn new(name: &'static str, span: Span, message: impl Into<String>, label: impl Into<String>) -> Self {
+        let (message, label) = (message.into(), label.into());
+        Self { name, span, message, label, help: None, related: Vec::new(), mend: None }
+    }
+
+    /// Adds what would be right.
+    #[must_use]
+    pub fn help(mut self, help: impl Into<String>) -> Self {
+        self.help = Some(help.into());
+        self
+    }
+
+    /// Adds another place that matters.
+    #[must_use]
+    pub fn related(mut self, span: Span, label: impl Into<String>) -> Self {
+        self.related.push((span, label.into()));
+        self
+    }
+
+    /// Adds a replacement that mends it.
+    #[must_use]
+    pub fn mend(mut self, span: Span, text: impl Into<String>) -> Self {
+        self.mend = Some((span, text.into()));
+        self
+    }
+}

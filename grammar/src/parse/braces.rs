@@ -1,0 +1,239 @@
+//! Braces without a partner, mended before the grammar sees them, so that one brace costs one error and not the file.
+//!
+//! Only a file whose braces do not match is looked at closely. There the layout tells what was meant: a line that begins
+//! a statement no deeper than an open block's own line ends that block, and a `}` belongs to the line it is
+//! indented like. The mended list of tokens has empty braces put in and stray ones taken out.
+
+use super::{complaint, words::Word};
+use crate::{
+    error::TextError,
+    span::{FileId, Span},
+    token::{Token, TokenKind},
+};
+
+/// The tokens with braces that match, and what was wrong; `None` when nothing was.
+pub(super) fn mend(file: FileId, text: &str, tokens: &[Token]) -> Option<(Vec<Token>, Vec<TextError>)> {
+    if balanced(text, tokens) {
+        return None;
+    }
+    let mut mender = Mender {
+        file,
+        text,
+        out: Vec::with_capacity(tokens.len() + 8),
+        open: Vec::new(),
+        lines: Vec::new(),
+        significant: 0,
+        errors: Vec::new(),
+    };
+    for token in tokens {
+        mender.take(*token);
+    }
+    while !mender.open.is_empty() {
+        mender.close_unclosed();
+    }
+    Some((mender.out, mender.errors))
+}
+
+/// Whether every brace has its partner. A brace that an unclosed text has swallowed counts as one without.
+fn balanced(text: &str, tokens: &[Token]) -> bool {
+    let mut depth = 0_usize;
+    for token in tokens {
+        match token.kind {
+            TokenKind::OpenBrace => depth += 1,
+            TokenKind::CloseBrace if depth == 0 => return false,
+            TokenKind::CloseBrace => depth -= 1,
+            TokenKind::OpenText if slice(text, *token).contains(['{', '}']) => return false,
+            _ => {}
+        }
+    }
+    depth == 0
+}
+
+fn slice(text: &str, token: Token) -> &str {
+    text.get(token.start as usize..token.end as usize).unwrap_or("")
+}
+
+/// A block that is open.
+struct Opening {
+    /// Its brace; `None` for one that was put in.
+    brace: Option<Token>,
+    /// Indent of the line it was opened on.
+    indent: u32,
+    /// Whether statements may stand in it.
+    assembly: bool,
+    /// Whether a line deeper than its own has been seen in it.
+    deeper: bool,
+}
+
+/// A line that has been passed.
+struct Line {
+    indent: u32,
+    /// Whether it begins with a statement's word.
+    statement: bool,
+    assembly: bool,
+    /// How many blocks were open where it began.
+    depth: usize,
+    /// First byte of its first token.
+    start: u32,
+    /// Position in the mended tokens behind its last significant token.
+    past: usize,
+    /// The end of that token.
+    end: u32,
+}
+
+struct Mender<'t> {
+    file: FileId,
+    text: &'t str,
+    out: Vec<Token>,
+    open: Vec<Opening>,
+    lines: Vec<Line>,
+    /// Position in `out` behind the last token that is neither trivia nor a line end.
+    significant: usize,
+    errors: Vec<TextError>,
+}
+
+impl Mender<'_> {
+    fn take(&mut self, token: Token) {
+        if token.kind.is_trivia() || token.kind == TokenKind::Newline {
+            return self.out.push(token);
+        }
+        if self.begins_line() {
+            self.line(token);
+        }
+        match token.kind {
+            TokenKind::OpenBrace => self.push_opening(Some(token)),
+            TokenKind::CloseBrace if self.open.pop().is_none() => {
+                return self.errors.push(complaint::stray_close(self.span(token)));
+            }
+            _ => {}
+        }
+        self.put(token);
+        if token.kind == TokenKind::OpenText {
+            self.swallowed(token);
+        }
+    }
+
+    /// Whether only blanks stand before the next token on its line.
+    fn begins_line(&self) -> bool {
+        let last = self.out.iter().rev().find(|token| !token.kind.is_trivia());
+        last.is_none_or(|token| token.kind == TokenKind::Newline)
+    }
+
+    fn put(&mut self, token: Token) {
+        self.out.push(token);
+        self.significant = self.out.len();
+        if let Some(line) = self.lines.last_mut() {
+            (line.past, line.end) = (self.significant, token.end);
+        }
+    }
+
+    fn push_opening(&mut self, brace: Option<Token>) {
+        let (indent, assembly) = self.lines.last().map_or((0, false), |line| (line.indent, line.assembly));
+        self.open.push(Opening { brace, indent, assembly, deeper: false });
+    }
+
+    /// Looks at the first token of a line and at its indent.
+    fn line(&mut self, token: Token) {
+        let indent = self.indent(token);
+        let word =
+            if token.kind == TokenKind::Word { Word::at_start(slice(self.text, token)) } else { Word::Plain };
+        if token.kind == TokenKind::CloseBrace {
+            self.close_deeper(indent);
+            self.open_forgotten(indent, token);
+        } else if word.begins_statement() {
+            self.close_passed(indent);
+        }
+        if let Some(top) = self.open.last_mut() {
+            top.deeper |= indent > top.indent;
+        }
+        let (statement, assembly) = (word.begins_statement(), word == Word::Assembly);
+        let (depth, past) = (self.open.len(), self.out.len());
+        self.lines.push(Line {
+            indent,
+            statement,
+            assembly,
+            depth,
+            start: token.start,
+            past,
+            end: token.start,
+        });
+    }
+
+    fn indent(&self, token: Token) -> u32 {
+        let before = self.text.get(..token.start as usize).unwrap_or("");
+        let line = before.len() - before.rfind(['\n', '\r']).map_or(0, |at| at + 1);
+        u32::try_from(line).unwrap_or(u32::MAX)
+    }
+
+    /// A `}` that is indented like an outer block closes the inner ones before it.
+    fn close_deeper(&mut self, indent: u32) {
+        while self.open.last().is_some_and(|top| top.indent > indent)
+            && self.open.iter().rev().nth(1).is_some_and(|outer| outer.indent >= indent)
+        {
+            self.close_unclosed();
+        }
+    }
+
+    /// A statement that is not deeper than a block's own line ends the block. In an assembly written without indents it
+    /// does not.
+    fn close_passed(&mut self, indent: u32) {
+        while self.open.last().is_some_and(|top| top.indent >= indent && (!top.assembly || top.deeper)) {
+            self.close_unclosed();
+        }
+    }
+
+    /// Closes the innermost block behind the last significant token, with an error unless the brace was put in.
+    fn close_unclosed(&mut self) {
+        let Some(opening) = self.open.pop() else { return };
+        let at = self.out.get(self.significant.wrapping_sub(1)).map_or(0, |token| token.end);
+        if let Some(brace) = opening.brace {
+            let end = Span::new(self.file, at, at);
+            self.errors.push(complaint::unclosed(self.span(brace), end));
+        }
+        self.out.insert(self.significant, Token { kind: TokenKind::CloseBrace, start: at, end: at });
+        self.significant += 1;
+    }
+
+    /// A `}` that fits no open block: if the nearest line indented like it is a statement with deeper lines below, that
+    /// line has lost its `{`.
+    fn open_forgotten(&mut self, indent: u32, close: Token) {
+        if self.open.last().is_some_and(|top| top.indent >= indent) {
+            return;
+        }
+        let depth = self.open.len();
+        let Some(at) = self.lines.iter().rposition(|line| line.indent <= indent) else { return };
+        let has_lines = at + 1 < self.lines.len();
+        let Some(line) = self.lines.get(at) else { return };
+        if !(line.statement && line.depth == depth && line.indent == indent && has_lines) {
+            return;
+        }
+        let (start, past, end, assembly) = (line.start, line.past, line.end, line.assembly);
+        self.errors.push(complaint::missing_open(Span::new(self.file, start, end), self.span(close)));
+        self.out.insert(past, Token { kind: TokenKind::OpenBrace, start: end, end });
+        self.significant += 1;
+        for later in self.lines.iter_mut().skip(at) {
+            later.past += 1;
+        }
+        self.open.push(Opening { brace: None, indent, assembly, deeper: true });
+    }
+
+    /// Braces inside an unclosed text were meant as braces; the text's own error is enough.
+    fn swallowed(&mut self, token: Token) {
+        let at = token.end;
+        for found in slice(self.text, token).chars() {
+            let kind = match found {
+                '{' => TokenKind::OpenBrace,
+                '}' if self.open.pop().is_some() => TokenKind::CloseBrace,
+                _ => continue,
+            };
+            if kind == TokenKind::OpenBrace {
+                self.push_opening(None);
+            }
+            self.put(Token { kind, start: at, end: at });
+        }
+    }
+
+    fn span(&self, token: Token) -> Span {
+        Span::new(self.file, token.start, token.end)
+    }
+}

@@ -1,0 +1,112 @@
+//! The tail of a statement's line: ratings, label, part, `on` and `at`, in any order.
+
+use chumsky::prelude::*;
+
+use super::{
+    Rule,
+    atom::{mark, name, path, text, word},
+    value::{Place, value},
+};
+use crate::{
+    parse::{
+        complaint,
+        lexeme::Sign,
+        miss::{Due, Record},
+        source::{Source, is_spoiled},
+        words::Word,
+    },
+    quantity::Dimension,
+    span::Span,
+    syntax::{Name, Path, Shape, Text, Value},
+};
+
+/// What a statement's tail may hold beside values.
+#[derive(Clone, Copy, Debug, Default)]
+pub(super) struct Allow {
+    /// A label in quotes.
+    pub label: bool,
+    /// `: PART`.
+    pub part: bool,
+    /// `on PATH`.
+    pub on: bool,
+    /// `at PATH`.
+    pub at: bool,
+}
+
+/// A tail, put in order.
+#[derive(Debug, Default)]
+pub(super) struct Tail {
+    pub label: Option<Text>,
+    pub part: Option<Name>,
+    pub values: Vec<Value>,
+    pub on: Option<Path>,
+    pub at: Option<Path>,
+}
+
+/// One piece of a tail.
+enum Piece {
+    Value(Value),
+    Label(Text),
+    Part(Name),
+    On(Path),
+    At(Path),
+}
+
+/// The tail of a line; it may be empty.
+pub(super) fn tail<'s, R: Record<'s>>(allow: Allow) -> Rule<'s, Tail, R> {
+    let mut pieces: Vec<Rule<'s, Piece, R>> = Vec::new();
+    if allow.label {
+        pieces.push(text(Due::Text).map(Piece::Label).boxed());
+    }
+    pieces.push(value(Place::Line).map(Piece::Value).boxed());
+    if allow.at {
+        pieces.push(word(Due::At, Word::At).ignore_then(path(Due::Path)).map(Piece::At).boxed());
+    }
+    if allow.on {
+        pieces.push(word(Due::On, Word::On).ignore_then(path(Due::Path)).map(Piece::On).boxed());
+    }
+    if allow.part {
+        pieces.push(mark(Due::Operator, Sign::Colon).ignore_then(name(Due::Base)).map(Piece::Part).boxed());
+    }
+    let comma = mark(Due::Operator, Sign::Comma).or_not();
+    let piece = comma.ignore_then(choice(pieces));
+    empty()
+        .map(|()| Tail::default())
+        .foldl_with(piece.repeated(), |mut tail: Tail, piece, e| {
+            tail.take(piece, e.state());
+            tail
+        })
+        .boxed()
+}
+
+impl Tail {
+    fn take(&mut self, piece: Piece, source: &mut Source<'_>) {
+        match piece {
+            Piece::Value(value) => self.take_value(value, source),
+            Piece::Label(label) => once(&mut self.label, label, |label| label.span, "label", source),
+            Piece::Part(part) => once(&mut self.part, part, |part| part.span, "part", source),
+            Piece::On(path) => once(&mut self.on, path, |path| path.span, "`on`", source),
+            Piece::At(path) => once(&mut self.at, path, |path| path.span, "`at`", source),
+        }
+    }
+
+    /// On a line the unit tells what a value is, so a bare number says nothing.
+    fn take_value(&mut self, value: Value, source: &mut Source<'_>) {
+        let bare =
+            matches!(&value.shape, Shape::Quantity(quantity) if quantity.dimension == Dimension::Number);
+        if bare {
+            let complaint = complaint::bare_number(value.span, value.span.slice(source.text));
+            source.complaints.push(complaint);
+        } else if !is_spoiled(&value) {
+            self.values.push(value);
+        }
+    }
+}
+
+/// Fills a slot, or complains that it was filled before.
+fn once<T>(slot: &mut Option<T>, new: T, place: impl Fn(&T) -> Span, what: &str, source: &mut Source<'_>) {
+    match slot {
+        Some(old) => source.complaints.push(complaint::twice(place(&new), place(old), what)),
+        None => *slot = Some(new),
+    }
+}

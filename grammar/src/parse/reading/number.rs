@@ -1,0 +1,265 @@
+//! Numbers and what stands behind them.
+
+use super::{Quantity, Reader, Sign, Token, TokenKind, Word, complaint, figure::figure};
+use crate::{
+    quantity::Dimension,
+    unit::{self, Misspelt, Scale, UnitSymbol},
+};
+
+/// A number that is being read, from byte `start` to byte `end`.
+#[derive(Clone, Copy)]
+struct Figure {
+    start: u32,
+    end: u32,
+    value: f64,
+}
+
+/// The word behind a number.
+#[derive(Clone, Copy)]
+struct Behind {
+    token: Token,
+    /// How many tokens it and the blank before it are.
+    tokens: usize,
+    glued: bool,
+}
+
+impl Reader<'_> {
+    /// A number; `start` is before the token when a point stands before it.
+    pub(super) fn number(&mut self, start: u32, token: Token) {
+        let value = figure(self.slice(start, token.end));
+        let mut number = Figure { start, end: token.end, value };
+        self.at += 1;
+        if self.starts {
+            return self.bare(number);
+        }
+        self.decimal_comma(&mut number);
+        if self.aught(number) || self.percent(number) || self.hyphened(number) {
+            return;
+        }
+        match self.behind() {
+            Some(behind) => self.with_word(number, behind),
+            None => {
+                self.inch_mark(number);
+                self.bare(number);
+            }
+        }
+    }
+
+    fn bare(&mut self, number: Figure) {
+        if !number.value.is_finite() {
+            return self.out_of_range(number.start, number.end);
+        }
+        let quantity = Quantity { value: number.value, dimension: Dimension::Number, unit: "" };
+        self.push_quantity(Sign::Number, number.start, number.end, quantity);
+    }
+
+    fn out_of_range(&mut self, start: u32, end: u32) {
+        let complaint = complaint::number_range(self.span(start, end), self.slice(start, end));
+        self.complain(complaint);
+        self.push(Sign::Spoiled, start, end);
+    }
+
+    /// The word that may be this number's unit. A word that begins a path, or joins a statement's parts, is not.
+    fn behind(&self) -> Option<Behind> {
+        let (tokens, glued) = match self.kind(0)? {
+            TokenKind::Word => (1, true),
+            TokenKind::Space if self.kind(1) == Some(TokenKind::Word) => (2, false),
+            _ => return None,
+        };
+        let path =
+            self.kind(tokens) == Some(TokenKind::Dot) && self.kind(tokens + 1) == Some(TokenKind::Word);
+        let token = self.token(self.at + tokens - 1)?;
+        (!path).then_some(Behind { token, tokens, glued })
+    }
+
+    fn with_word(&mut self, number: Figure, behind: Behind) {
+        let word = self.slice(behind.token.start, behind.token.end);
+        let joins = Word::inside(word) != Word::Plain && (word != "in" || !self.inches);
+        if joins && !behind.glued {
+            return self.bare(number);
+        }
+        if let Some(unit) = unit::by_spelling(word) {
+            self.at += behind.tokens;
+            return self.quantity(number, behind.token.end, unit);
+        }
+        let meant = unit::misspelt(word);
+        if meant.is_none() && !behind.glued {
+            return self.bare(number);
+        }
+        self.at += behind.tokens;
+        self.wrong_unit(number, behind, word, meant);
+    }
+
+    /// A number with its unit, up to byte `end`.
+    fn quantity(&mut self, number: Figure, end: u32, unit: &'static UnitSymbol) {
+        let text = self.slice(number.start, number.end);
+        let value =
+            if unit.scale == Scale::Awg { aughts(text).unwrap_or(number.value) } else { number.value };
+        if unit.scale == Scale::Awg && !is_gauge(value) {
+            let complaint =
+                complaint::bad_gauge(self.span(number.start, end), self.slice(number.start, end), text);
+            self.complain(complaint);
+            return self.push(Sign::Spoiled, number.start, end);
+        }
+        match unit.quantity(value) {
+            Some(quantity) => self.push_quantity(Sign::Quantity, number.start, end, quantity),
+            None => self.out_of_range(number.start, end),
+        }
+    }
+
+    fn wrong_unit(&mut self, number: Figure, behind: Behind, word: &str, meant: Option<Misspelt>) {
+        let text = self.slice(number.start, number.end);
+        let whole = self.span(number.start, behind.token.end);
+        if let Some((right, unit)) = resistor_code(text, word).filter(|_| behind.glued) {
+            let found = self.slice(number.start, behind.token.end);
+            self.complain(complaint::resistor_code(whole, found, &format!("{right} {}", unit.symbol)));
+            let value = right.parse().unwrap_or(number.value);
+            return self.quantity(Figure { value, ..number }, behind.token.end, unit);
+        }
+        let place = self.span(behind.token.start, behind.token.end);
+        self.complain(complaint::unknown_unit(whole, place, text, word, meant));
+        match meant {
+            Some(Misspelt::Case(unit) | Misspelt::LongForm(unit) | Misspelt::Typo(unit)) => {
+                self.quantity(number, behind.token.end, unit);
+            }
+            _ => self.push(Sign::Spoiled, number.start, behind.token.end),
+        }
+    }
+
+    /// `3,5`: a comma with digits on both sides and no blank.
+    fn decimal_comma(&mut self, number: &mut Figure) {
+        let glued = self.kind(0) == Some(TokenKind::Comma) && self.kind(1) == Some(TokenKind::Number);
+        let Some(part) = self.token(self.at + 1).filter(|_| glued) else { return };
+        self.at += 2;
+        number.end = part.end;
+        let text = self.slice(number.start, number.end);
+        let complaint = complaint::decimal_comma(self.span(number.start, number.end), text);
+        self.complain(complaint);
+        number.value = text.replacen(',', ".", 1).replace('_', "").parse().unwrap_or(f64::INFINITY);
+    }
+
+    /// `2/0 AWG`, and `3/8 in`: two numbers with a solidus and no blank before a unit that takes such.
+    fn aught(&mut self, number: Figure) -> bool {
+        if self.kind(0) != Some(TokenKind::Slash) || self.kind(1) != Some(TokenKind::Number) {
+            return false;
+        }
+        let Some(bottom) = self.token(self.at + 1) else { return false };
+        self.at += 2;
+        let below = figure(self.slice(bottom.start, bottom.end));
+        let unit = self.behind().and_then(|behind| {
+            Some((behind, unit::by_spelling(self.slice(behind.token.start, behind.token.end))?))
+        });
+        let value = match unit {
+            Some((_, unit)) if unit.scale == Scale::Awg && below == 0.0 => 1.0 - number.value,
+            Some((_, unit)) if unit.symbol == "in" && self.inches => number.value / below,
+            _ => {
+                self.at -= 2;
+                return false;
+            }
+        };
+        if let Some((behind, unit)) = unit {
+            self.at += behind.tokens;
+            self.quantity(Figure { value, end: bottom.end, ..number }, behind.token.end, unit);
+        }
+        true
+    }
+
+    fn percent(&mut self, number: Figure) -> bool {
+        let tokens = match (self.kind(0), self.kind(1)) {
+            (Some(TokenKind::Percent), _) => 1,
+            (Some(TokenKind::Space), Some(TokenKind::Percent)) => 2,
+            _ => return false,
+        };
+        let (Some(unit), Some(sign)) = (unit::by_spelling("%"), self.token(self.at + tokens - 1)) else {
+            return false;
+        };
+        self.at += tokens;
+        self.quantity(number, sign.end, unit);
+        true
+    }
+
+    /// `4-way`.
+    fn hyphened(&mut self, number: Figure) -> bool {
+        let (Some(TokenKind::Minus), Some(TokenKind::Word)) = (self.kind(0), self.kind(1)) else {
+            return false;
+        };
+        let Some(word) = self.token(self.at + 1) else { return false };
+        let Some(unit) = unit::by_spelling(self.slice(word.start, word.end)) else { return false };
+        self.at += 2;
+        let right = format!("{} {}", self.slice(number.start, number.end), unit.symbol);
+        let found = self.slice(number.start, word.end);
+        self.complain(complaint::unit_by_hyphen(self.span(number.start, word.end), found, &right));
+        self.quantity(number, word.end, unit);
+        true
+    }
+
+    /// A quote or prime right behind a number was meant as inches or feet.
+    fn inch_mark(&mut self, number: Figure) {
+        let Some(mark) = self.token(self.at) else { return };
+        let text = self.slice(mark.start, mark.end);
+        let unit = match (mark.kind, text.chars().next()) {
+            (TokenKind::Text | TokenKind::OpenText, _) | (TokenKind::Unknown, Some('″' | '”')) => "in",
+            (TokenKind::Unknown, Some('\'' | '′' | '’')) => "ft",
+            _ => return,
+        };
+        let number = self.slice(number.start, number.end);
+        let first = text.chars().next().map_or(0, char::len_utf8);
+        let place = self.span(mark.start, mark.start + u32::try_from(first).unwrap_or(0));
+        self.complain(complaint::inch_mark(place, number, unit));
+        self.at += 1;
+    }
+
+    /// `AWG 12`, `AWG12`, `AWG 2/0`. Gives whether it was one.
+    pub(super) fn gauge_before_number(&mut self, token: Token, text: &str) -> bool {
+        let digits = text.get(3..).unwrap_or("");
+        let Some(unit) = unit::by_spelling("AWG") else { return false };
+        let (mut end, tokens, start) = match (digits.is_empty(), self.kind(1), self.kind(2)) {
+            (false, ..) if digits.bytes().all(|byte| byte.is_ascii_digit()) => {
+                (token.end, 1, token.start + 3)
+            }
+            (true, Some(TokenKind::Space), Some(TokenKind::Number)) => match self.token(self.at + 2) {
+                Some(number) => (number.end, 3, number.start),
+                None => return false,
+            },
+            _ => return false,
+        };
+        if self.kind(tokens) == Some(TokenKind::Dot) {
+            return false;
+        }
+        let mut value = figure(self.slice(start, end));
+        self.at += tokens;
+        let over = self.kind(0) == Some(TokenKind::Slash) && self.kind(1) == Some(TokenKind::Number);
+        if let Some(zero) =
+            self.token(self.at + 1).filter(|zero| over && self.slice(zero.start, zero.end) == "0")
+        {
+            self.at += 2;
+            (value, end) = (1.0 - value, zero.end);
+        }
+        let number = Figure { start: token.start, end, value };
+        self.quantity(number, end, unit);
+        true
+    }
+}
+
+/// `00`, `000` and `0000` as other spellings of `2/0`, `3/0` and `4/0`.
+fn aughts(text: &str) -> Option<f64> {
+    let count = u8::try_from(text.len()).ok()?;
+    (count >= 2 && text.bytes().all(|byte| byte == b'0')).then(|| 1.0 - f64::from(count))
+}
+
+fn is_gauge(number: f64) -> bool {
+    (unit::THICKEST_AWG..=unit::THINNEST_AWG).contains(&number) && number.fract() == 0.0
+}
+
+/// `4k7` is 4.7 kΩ, `0R22` is 0.22 Ω (IEC 60062): the number so meant, and its unit.
+fn resistor_code(number: &str, word: &str) -> Option<(String, &'static UnitSymbol)> {
+    let digits = word.get(1..).filter(|digits| digits.bytes().all(|byte| byte.is_ascii_digit()))?;
+    let symbol = match word.chars().next()? {
+        'R' => "Ω",
+        'k' | 'K' if !digits.is_empty() => "kΩ",
+        'M' if !digits.is_empty() => "MΩ",
+        _ => return None,
+    };
+    let point = if digits.is_empty() { "" } else { "." };
+    Some((format!("{number}{point}{digits}"), unit::by_spelling(symbol)?))
+}

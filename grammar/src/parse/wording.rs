@@ -1,0 +1,132 @@
+//! From a miss of the grammar to a message: what was due, what was found, and how such a statement reads.
+
+use super::{
+    complaint::quote,
+    lexeme::{Lexeme, Sign},
+    miss::{Due, Miss},
+    source::Source,
+    words::Word,
+};
+use crate::{error::TextError, span::Span};
+
+/// The message for a miss in a statement.
+pub(super) fn word(miss: Miss, statement: &[Lexeme], source: &Source<'_>) -> TextError {
+    let found = statement.get(miss.at).filter(|lexeme| lexeme.sign != Sign::End);
+    let place = place(miss, statement, source);
+    let due = due(miss, statement);
+    let message = match (found, due.is_empty()) {
+        (Some(found), false) => format!("expected {due}, found {}", quote(source.slice(found))),
+        (None, false) => format!("expected {due}, found the end of the line"),
+        (Some(found), true) => format!("{} does not fit here", quote(source.slice(found))),
+        (None, true) => "the line ends too early".to_owned(),
+    };
+    let label = if due.is_empty() { "not expected here".to_owned() } else { format!("{due} is due here") };
+    let error = TextError::new("language.unexpected", place, message, label);
+    match special(found, source).or_else(|| usage(statement)) {
+        Some(help) => error.help(help),
+        None => error,
+    }
+}
+
+/// What did not fit; at a line's end, the lexeme before.
+fn place(miss: Miss, statement: &[Lexeme], source: &Source<'_>) -> Span {
+    let found = statement.get(miss.at).filter(|lexeme| lexeme.sign != Sign::End);
+    let before = miss.at.checked_sub(1).and_then(|at| statement.get(at));
+    let lexeme = found.or(before).or(statement.last());
+    lexeme.map_or(Span::file_start(source.file), |lexeme| lexeme.span(source.file))
+}
+
+/// What a statement cannot do without, and may go on with.
+const NEEDED: [(Due, &str); 26] = [
+    (Due::Name, "a name"),
+    (Due::End, "an end, such as `PACK.pos`"),
+    (Due::To, "`to`"),
+    (Due::With, "`with`"),
+    (Due::Is, "`is`"),
+    (Due::As, "`as`"),
+    (Due::Path, "a name"),
+    (Due::Base, "a kind or a part"),
+    (Due::Comparison, "`>=`, `<=` or `=`"),
+    (Due::Relation, "`through`, `at` or `across`"),
+    (Due::When, "`when`"),
+    (Due::State, "a state, such as `open`"),
+    (Due::Because, "`because`"),
+    (Due::Reason, "the reason in quotes"),
+    (Due::Date, "a date, such as `2027-03-01`"),
+    (Due::Number, "a number"),
+    (Due::Equal, "`=`"),
+    (Due::AnyFault, "`any-fault`"),
+    (Due::What, "`voltage`, `current`, `temperature`, `runtime` or `dead`"),
+    (Due::CloseParen, "`)`"),
+    (Due::Close, "`}`"),
+    (Due::Setting, "a setting"),
+    (Due::On, "`on`"),
+    (Due::Text, "a text in quotes"),
+    (Due::Value, "a value"),
+    (Due::Block, "`{`"),
+];
+
+/// Dues that show that the statement may also end here or go on with nearly anything.
+const FREE: [Due; 6] = [Due::Block, Due::LineEnd, Due::At, Due::In, Due::Under, Due::Until];
+
+/// What was due, in words; empty where the statement could have ended.
+fn due(miss: Miss, statement: &[Lexeme]) -> String {
+    if needs_block(statement) && miss.wants(Due::Block) && statement.get(miss.at).is_none() {
+        return "`{`".to_owned();
+    }
+    let free = FREE.into_iter().any(|due| miss.wants(due));
+    let optional =
+        |due| matches!(due, Due::Setting | Due::On | Due::Text | Due::Value | Due::Block | Due::Close);
+    let mut words: Vec<&str> = Vec::new();
+    for (due, word) in NEEDED {
+        if miss.wants(due) && !(free && optional(due)) && !words.contains(&word) {
+            words.push(word);
+        }
+    }
+    words.join(" or ")
+}
+
+fn needs_block(statement: &[Lexeme]) -> bool {
+    let first = statement.first().map(|lexeme| lexeme.sign);
+    matches!(first, Some(Sign::Word(Word::Mode | Word::Harness | Word::Cable | Word::Assembly)))
+}
+
+/// Habits from other notations.
+fn special(found: Option<&Lexeme>, source: &Source<'_>) -> Option<String> {
+    let found = found?;
+    match found.sign {
+        Sign::Equal | Sign::Colon => Some("key and value stand side by side: `coil 0.35 A`".to_owned()),
+        Sign::Stray if source.slice(found) == "." => Some("a path has no blanks: `PACK.pos`".to_owned()),
+        Sign::Word(Word::Plain) if matches!(source.slice(found), "and" | "und" | "from" | "between") => {
+            Some("ends and names are joined by `to` and commas".to_owned())
+        }
+        _ => None,
+    }
+}
+
+/// How a statement of the kind reads.
+fn usage(statement: &[Lexeme]) -> Option<String> {
+    let Sign::Word(word) = statement.first()?.sign else { return None };
+    let example = match word {
+        Word::Kind => "fuse F-A, F-B 60 A bolt-down at body",
+        Word::Wattle => "wattle 1",
+        Word::Use => "use \"parts/legs.wattle\"",
+        Word::Let => "let NECK-RUN = 1.2 m",
+        Word::Robot => "robot \"Parade heron\" { ambient 5 °C .. 35 °C }",
+        Word::Place => "place head { ambient 45 °C }",
+        Word::Part => "part tray-pack is battery { cells 6S }",
+        Word::Wire => "wire W1 PACK.pos to F-A.line 10 AWG red 120 mm",
+        Word::Tie => "tie FRAME to BUS-NEG, SHUNT.2",
+        Word::Harness => "harness NECK 1.2 m 20 AWG { H1 J3.1 to J4.1 red }",
+        Word::Cable => "cable C1 1.2 m { 1 J3.1 to J4.1 red }",
+        Word::Mate => "mate P3 with S3",
+        Word::Mode => "mode parade { everything typical }",
+        Word::Expect => "expect voltage D-LEGS.pos >= 20 V in parade",
+        Word::Reading => "reading 160 mA through W1 in idle",
+        Word::Accept => "accept label.missing-end on W9 because \"tag does not fit\"",
+        Word::Assembly => "assembly LEG { … }",
+        Word::Fit => "fit LEG as left, right",
+        _ => return None,
+    };
+    Some(format!("such a statement reads `{example}`"))
+}
