@@ -1,14 +1,40 @@
 //! From a project to a verdict: the one path that the command and the language server both take.
 
-use wattle_grammar::syntax::Date;
+use wattle_grammar::{error::TextError, syntax::Date};
 
-use crate::{finding::Verdict, fragment, project::Project, settle::settle};
+use crate::{
+    accept,
+    complaint::complaint,
+    design::{self, Design},
+    figures::Figures,
+    finding::Verdict,
+    fragment,
+    inquiry::Inquiry,
+    nearest::nearest,
+    network::Unsolved,
+    profile::{self, Profile},
+    project::Project,
+    rules,
+    settle::settle,
+    topology::{Nature, Topology},
+    trace::Trace,
+};
 
 /// Everything that is known about a robot.
 #[derive(Clone, Debug)]
 pub struct Analysis {
     /// Its files.
     pub project: Project,
+    /// The design.
+    pub design: Design,
+    /// What is joined to what.
+    pub topology: Topology,
+    /// Who feeds what.
+    pub trace: Trace,
+    /// The working points.
+    pub figures: Figures,
+    /// The basis for ampacity and protection.
+    pub profile: Profile,
     /// Errors, findings, not assessed, basis.
     pub verdict: Verdict,
 }
@@ -16,8 +42,106 @@ pub struct Analysis {
 /// Analyses a robot. `today` is the day on which accepted risks are judged; without one no date is.
 #[must_use]
 pub fn analyse(project: Project, today: Option<Date>) -> Analysis {
-    let _ = today;
+    let (design, of_names) = design::lower(&project);
     let mut verdict = Verdict { errors: fragment::errors(&project), ..Verdict::default() };
+    verdict.errors.extend(of_names);
+    let profile = profile_of(&design, &mut verdict.errors);
+    let topology = Topology::build(&design);
+    let trace = Trace::new(&design, &topology);
+    let figures = figures(&design, &topology, &trace, &mut verdict);
+    verdict.basis.extend(basis(&design, &profile, &figures));
+    judge(&design, &topology, &trace, &figures, &profile, &mut verdict);
+    accept::apply(&design.accepts, &rules::names(), today, &mut verdict);
     settle(&mut verdict, &project);
-    Analysis { project, verdict }
+    Analysis { project, design, topology, trace, figures, profile, verdict }
+}
+
+/// The profile that the robot names, else the default.
+fn profile_of(design: &Design, errors: &mut Vec<TextError>) -> Profile {
+    let Some((word, span)) = &design.robot.profile else { return profile::DEFAULT };
+    if let Some(profile) = profile::by_word(word) {
+        return profile.clone();
+    }
+    let words = profile::ALL.iter().map(|profile| profile.word);
+    let near = nearest(word, words.clone());
+    let help = near.map_or_else(
+        || format!("the profiles are {}", words.collect::<Vec<_>>().join(", ")),
+        |near| format!("did you mean `{near}`?"),
+    );
+    errors.push(TextError {
+        help: Some(help),
+        mend: near.map(|near| (*span, near.to_owned())),
+        ..complaint("language.unknown-profile", *span, format!("there is no profile `{word}`"), "no profile has this name")
+    });
+    profile::DEFAULT
+}
+
+/// The working points, judged as if every diode stood the right way round. None at all while a source is shorted: then
+/// every current would be that mistake's, and one mistake is one finding.
+fn figures(design: &Design, topology: &Topology, trace: &Trace, verdict: &mut Verdict) -> Figures {
+    if trace.swamps_currents() {
+        let why = "no current was judged: a source is shorted or stands in a ring that does not cancel";
+        verdict.incomplete.push(why.to_owned());
+        return Figures::default();
+    }
+    let figures = if trace.forward.is_empty() {
+        Figures::solve(design, topology)
+    } else {
+        let mut mended = topology.clone();
+        for forward in &trace.forward {
+            if let Some(link) = mended.links.get_mut(forward.diode.0 as usize) {
+                link.nature = Nature::Capacitor;
+            }
+        }
+        Figures::solve(design, &mended)
+    };
+    verdict.incomplete.extend(unsolved(design, &figures));
+    figures
+}
+
+/// A sentence for each mode that has no working point, whatever the reason.
+fn unsolved(design: &Design, figures: &Figures) -> Vec<String> {
+    let mut sentences: Vec<String> = Vec::new();
+    for point in &figures.points {
+        let Err(why) = &point.outcome else { continue };
+        let mode = design.modes.get(point.mode.index()).map_or("", |mode| mode.name.as_str());
+        let reason = match why {
+            Unsolved::Overdrawn(_) => "a load asks for more than its source can carry",
+            Unsolved::Chatter(_) => "a relay does not come to rest",
+            Unsolved::SourceLoop(_) => "ideal sources stand in a ring that does not cancel",
+            Unsolved::Unsettled(_) => "the iteration did not come to rest",
+            Unsolved::NotFinite(_) => "the numbers ran out of range",
+        };
+        let sentence = format!("mode `{mode}` has no working point: {reason}; no current in it was judged");
+        if !sentences.contains(&sentence) {
+            sentences.push(sentence);
+        }
+    }
+    sentences
+}
+
+/// On what the verdict stands.
+fn basis(design: &Design, profile: &Profile, figures: &Figures) -> Vec<String> {
+    let stated = if design.robot.profile.is_some() { "" } else { " (the default)" };
+    let profile = format!("profile `{}`{stated}: {}", profile.word, profile.name);
+    let assumed = design.assumptions.iter().chain(&figures.assumptions).cloned();
+    std::iter::once(profile).chain(assumed).collect()
+}
+
+/// Asks every rule.
+fn judge(
+    design: &Design,
+    topology: &Topology,
+    trace: &Trace,
+    figures: &Figures,
+    profile: &Profile,
+    verdict: &mut Verdict,
+) {
+    let mut inquiry = Inquiry::new(design, topology, trace, figures, profile);
+    for rule in rules::ALL {
+        (rule.check)(&mut inquiry);
+    }
+    let (findings, not_assessed) = inquiry.into_parts();
+    verdict.findings.extend(findings);
+    verdict.not_assessed.extend(not_assessed);
 }

@@ -27,3 +27,4 @@ pub mod rules;
 pub mod settle;
 pub mod topology;
 pub mod trace;
+pub mod unfold;

@@ -2,7 +2,7 @@
 
 use crate::{
     network::NodeId,
-    topology::{Nature, Topology},
+    topology::{Link, Nature, Topology},
 };
 
 /// A rail, named by its lowest node.
@@ -19,13 +19,13 @@ pub(super) fn joins(nature: &Nature) -> bool {
 
 /// The rail of each node.
 pub(super) fn find(topology: &Topology) -> Vec<RailId> {
-    find_by(topology, joins)
+    find_by(topology, |link| joins(&link.nature))
 }
 
 /// The components of the graph of those links that `joins` admits.
-pub(super) fn find_by(topology: &Topology, joins: impl Fn(&Nature) -> bool) -> Vec<RailId> {
+pub(super) fn find_by(topology: &Topology, joins: impl Fn(&Link) -> bool) -> Vec<RailId> {
     let mut parent: Vec<u32> = (0..topology.nodes).collect();
-    for link in topology.links.iter().filter(|link| joins(&link.nature)) {
+    for link in topology.links.iter().filter(|link| joins(link)) {
         unite(&mut parent, link.a, link.b);
     }
     (0..topology.nodes).map(|node| RailId(root(&mut parent, node))).collect()

@@ -5,7 +5,7 @@ use wattle_grammar::kind::Role;
 use super::{RailId, rails, short};
 use crate::{
     design::{Design, MateId, TerminalId},
-    topology::{Nature, Topology},
+    topology::{Link, Owner, Topology},
 };
 
 /// A mate whose halves disagree.
@@ -32,7 +32,8 @@ enum Purpose {
 
 /// Every mate whose halves disagree, other than those meant to cross over.
 pub(super) fn find(design: &Design, topology: &Topology) -> Vec<Swap> {
-    let rail_of = rails::find_by(topology, |nature| rails::joins(nature) && *nature != Nature::Mated);
+    let own_half = |link: &Link| rails::joins(&link.nature) && !matches!(link.owner, Owner::MatedWay(..));
+    let rail_of = rails::find_by(topology, own_half);
     let purposes = purposes(design, topology, &rail_of);
     let purpose = |terminal: TerminalId| {
         let node = topology.node_of.get(terminal.index())?;

@@ -12,6 +12,7 @@ use crate::{
     finding::{Edit, Finding, Mend, NotAssessed, Severity},
     inquiry::Inquiry,
     naming,
+    network::NodeId,
     physics::{fuse, standard_fuse, standard_size},
     profile::{Ampacity, DeviceLimit},
     quantity_text::Figure,
@@ -147,46 +148,64 @@ fn device(inquiry: &Inquiry<'_>, id: WireId) -> Option<Device> {
 
 /// What feeds the wire at its worse end. A fault parts the wire in two, and each part is fed from its own end only.
 fn forward(inquiry: &Inquiry<'_>, id: WireId, limit: &DeviceLimit) -> Option<Device> {
+    let link = inquiry.topology.links.get(id.index())?;
     let ways: Vec<WayIn<'_>> = inquiry.trace.into_wire(inquiry.topology, id).collect();
-    let from = at_end(inquiry, ways.iter().filter(|way| way.at_from), limit);
-    let to = at_end(inquiry, ways.iter().filter(|way| way.at_to), limit);
-    [from, to].into_iter().flatten().max_by(|a, b| a.rated.0.total_cmp(&b.rated.0))
+    let from: Vec<&WayIn<'_>> = ways.iter().filter(|way| way.at_from).collect();
+    let to: Vec<&WayIn<'_>> = ways.iter().filter(|way| way.at_to).collect();
+    let ends = [at_end(inquiry, &from, link.a, limit), at_end(inquiry, &to, link.b, limit)];
+    ends.into_iter().flatten().max_by(|a, b| a.rated.0.total_cmp(&b.rated.0))
 }
 
-/// The devices of all ways in at one end: those of different ways added, the same device counted once.
-fn at_end<'a>(
-    inquiry: &Inquiry<'_>,
-    ways: impl Iterator<Item = &'a WayIn<'a>>,
-    limit: &DeviceLimit,
-) -> Option<Device> {
+/// The devices of all ways in at one end: those of different ways added, but no more than what all ways share.
+fn at_end(inquiry: &Inquiry<'_>, ways: &[&WayIn<'_>], end: NodeId, limit: &DeviceLimit) -> Option<Device> {
     let mut devices: BTreeMap<LinkId, Amps> = BTreeMap::new();
-    let mut limited: Option<(Amps, String)> = None;
     for way in ways {
-        match way.weakest {
-            Weakest::Device(link, amps) => {
-                devices.insert(link, amps);
-            }
-            Weakest::Limit(amps) => {
-                let name = naming::feed(inquiry.design, way.feed);
-                if limited.as_ref().is_none_or(|(held, _)| amps > *held) {
-                    limited = Some((amps, format!("{name}, limited to {amps}")));
-                }
-            }
-            Weakest::Nothing | Weakest::Unrated(_) => {}
+        if let Weakest::Device(link, amps) = way.weakest {
+            devices.insert(link, amps);
         }
     }
     let sum: Amps = devices.values().copied().sum();
-    if let Some((amps, words)) = limited.filter(|(amps, _)| *amps > sum) {
-        return Some(Device { words, link: None, rated: amps, limit: limit.clone(), is_device: false });
+    if let Some(limited) = limited(inquiry, ways, limit).filter(|limited| limited.rated > sum) {
+        return Some(limited);
+    }
+    if devices.len() > 1 {
+        if let Some((link, amps)) = shared_device(inquiry, ways, end).filter(|(_, amps)| *amps < sum) {
+            devices = BTreeMap::from([(link, amps)]);
+        }
     }
     let link = devices.keys().next().copied()?;
-    let names: Vec<String> = devices
-        .iter()
-        .map(|(link, amps)| naming::device(inquiry.design, inquiry.topology, *link, *amps))
-        .collect();
-    let together = if names.len() > 1 { format!(", together {sum}") } else { String::new() };
+    let rated: Amps = devices.values().copied().sum();
+    let names: Vec<String> =
+        devices.iter().map(|(link, amps)| naming::device(inquiry.design, inquiry.topology, *link, *amps)).collect();
+    let together = if names.len() > 1 { format!(", together {rated}") } else { String::new() };
     let words = format!("{}{together}", naming::listed(&names));
-    Some(Device { words, link: Some(link), rated: sum, limit: limit.clone(), is_device: true })
+    Some(Device { words, link: Some(link), rated, limit: limit.clone(), is_device: true })
+}
+
+/// The way in whose source or part limits the current least.
+fn limited(inquiry: &Inquiry<'_>, ways: &[&WayIn<'_>], limit: &DeviceLimit) -> Option<Device> {
+    let amps = |way: &WayIn<'_>| match way.weakest {
+        Weakest::Limit(amps) => Some((amps, naming::feed(inquiry.design, way.feed))),
+        _ => None,
+    };
+    let (rated, name) = ways.iter().filter_map(|way| amps(way)).max_by(|a, b| a.0.0.total_cmp(&b.0.0))?;
+    let words = format!("{name}, limited to {rated}");
+    Some(Device { words, link: None, rated, limit: limit.clone(), is_device: false })
+}
+
+/// The smallest device that every way in passes: what stands in series with all of them caps their sum.
+fn shared_device(inquiry: &Inquiry<'_>, ways: &[&WayIn<'_>], end: NodeId) -> Option<(LinkId, Amps)> {
+    let on_way = |way: &&WayIn<'_>| -> BTreeMap<LinkId, Amps> {
+        let path = way.feed.path_to(inquiry.topology, end).into_iter();
+        path.filter_map(|link| Some((link, device_rating(inquiry, link)?))).collect()
+    };
+    let (first, rest) = ways.split_first()?;
+    let mut shared = on_way(first);
+    for way in rest {
+        let other = on_way(way);
+        shared.retain(|link, _| other.contains_key(link));
+    }
+    shared.into_iter().min_by(|a, b| a.1.0.total_cmp(&b.1.0))
 }
 
 /// The device of the heaviest load that comes home through the wire.
@@ -212,7 +231,7 @@ fn is_short_tail(inquiry: &Inquiry<'_>, id: WireId, limit: &DeviceLimit) -> bool
 fn ends_in_device(
     inquiry: &Inquiry<'_>,
     id: WireId,
-    node: crate::network::NodeId,
+    node: NodeId,
     limit: &DeviceLimit,
 ) -> bool {
     let links = inquiry.topology.links_at.get(node.0 as usize).into_iter().flatten();
