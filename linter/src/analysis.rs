@@ -71,7 +71,12 @@ fn profile_of(design: &Design, errors: &mut Vec<TextError>) -> Profile {
     errors.push(TextError {
         help: Some(help),
         mend: near.map(|near| (*span, near.to_owned())),
-        ..complaint("language.unknown-profile", *span, format!("there is no profile `{word}`"), "no profile has this name")
+        ..complaint(
+            "language.unknown-profile",
+            *span,
+            format!("there is no profile `{word}`"),
+            "no profile has this name",
+        )
     });
     profile::DEFAULT
 }

@@ -9,7 +9,10 @@ use crate::{
     profile::{Ampacity, Profile},
     topology::{LinkId, Nature, Owner, Topology},
     trace::Trace,
+    unprotected::{self, Unprotected},
 };
+
+use std::collections::BTreeSet;
 
 /// One look at one robot, shared by all rules.
 pub struct Inquiry<'a> {
@@ -25,6 +28,10 @@ pub struct Inquiry<'a> {
     pub profile: &'a Profile,
     /// Each wire in its surroundings.
     pub conductors: Conductors,
+    /// Missing and distant devices.
+    pub unprotected: Vec<Unprotected>,
+    /// Wires that some feed reaches with no device at all.
+    pub bare_wires: BTreeSet<WireId>,
     ampacities: Vec<Option<Ampacity>>,
     findings: Vec<Finding>,
     not_assessed: Vec<NotAssessed>,
@@ -41,8 +48,10 @@ impl<'a> Inquiry<'a> {
         profile: &'a Profile,
     ) -> Self {
         let conductors = Conductors::new(design, figures, profile);
-        let ampacities =
+        let ampacities: Vec<Option<Ampacity>> =
             design.wires().map(|(wire, _)| worst_ampacity(design, &conductors, profile, wire)).collect();
+        let unprotected = unprotected::find(design, topology, trace, profile, &ampacities);
+        let bare_wires = unprotected::bare_wires(&unprotected);
         Self {
             design,
             topology,
@@ -50,6 +59,8 @@ impl<'a> Inquiry<'a> {
             figures,
             profile,
             conductors,
+            unprotected,
+            bare_wires,
             ampacities,
             findings: Vec::new(),
             not_assessed: Vec::new(),

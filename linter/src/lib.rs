@@ -28,3 +28,4 @@ pub mod settle;
 pub mod topology;
 pub mod trace;
 pub mod unfold;
+pub mod unprotected;

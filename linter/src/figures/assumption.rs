@@ -48,7 +48,10 @@ const MISSING: &[Missing] = &[
     Missing {
         of: ("motor", "motors"),
         rating: "stall current or winding resistance",
-        so: ("eight times its ordinary current is taken at stall", "eight times their ordinary current is taken at stall"),
+        so: (
+            "eight times its ordinary current is taken at stall",
+            "eight times their ordinary current is taken at stall",
+        ),
         lacks: |thing| {
             let written = thing.rated(key::STALL).or_else(|| thing.rated(key::RESISTANCE));
             thing.id() == KindId::Motor && written.is_none()

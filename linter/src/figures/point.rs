@@ -26,7 +26,8 @@ impl Point {
         let element = (*self.element_of.get(link.0 as usize)?)?;
         let own = self.element_amps(element)?;
         let mut further = self.further_of(link).iter();
-        further.try_fold(own, |sum, more| Some(sum + self.element_amps(more.element)? * f64::from(more.counts)))
+        further
+            .try_fold(own, |sum, more| Some(sum + self.element_amps(more.element)? * f64::from(more.counts)))
     }
 
     /// The current through an element, from its `a` to its `b`.

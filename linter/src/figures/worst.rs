@@ -22,7 +22,11 @@ impl Figures {
     /// duty: `I · √duty`. `None` when none of them is solved.
     #[must_use]
     pub fn worst(&self, wire: WireId) -> Option<Worst> {
-        self.worst_of(LinkId(wire.0), |point| point.ordinary, |point, amps| amps * point.duty.0.max(0.0).sqrt())
+        self.worst_of(
+            LinkId(wire.0),
+            |point| point.ordinary,
+            |point, amps| amps * point.duty.0.max(0.0).sqrt(),
+        )
     }
 
     /// The highest current of a wire in any mode, however short it lasts: no duty, stall and pushing included.

@@ -73,7 +73,8 @@ fn join_end_taps(design: &Design, id: ThingId, thing: &Thing, sets: &mut Sets) {
 }
 
 fn join_named(design: &Design, id: ThingId, first: &str, second: &str, sets: &mut Sets) {
-    if let (Some(first), Some(second)) = (design.terminal_named(id, first), design.terminal_named(id, second)) {
+    if let (Some(first), Some(second)) = (design.terminal_named(id, first), design.terminal_named(id, second))
+    {
         sets.join(first.0, second.0);
     }
 }

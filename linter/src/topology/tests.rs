@@ -86,13 +86,21 @@ fn a_fuse_inside_the_pack_is_behind_the_taps() {
     assert_eq!(natures(&sample, "PLAIN"), [Nature::Cells { cells: 2, of: 2 }, fuse]);
     let topology = Topology::build(&sample.design);
     // The node between cells and fuse shows at no terminal.
-    assert_eq!(topology.nodes as usize, topology.node_of.iter().map(|node| node.0).max().unwrap() as usize + 2);
+    assert_eq!(
+        topology.nodes as usize,
+        topology.node_of.iter().map(|node| node.0).max().unwrap() as usize + 2
+    );
 }
 
 #[test]
 fn a_relay_has_a_coil_and_change_over_contacts() {
     let mut sample = Sample::default();
-    let ratings = [(key::COIL_VOLTAGE, N(24.0)), (key::COIL, N(0.1)), (key::POLES, N(2.0)), (key::SUPPRESSION, W("diode"))];
+    let ratings = [
+        (key::COIL_VOLTAGE, N(24.0)),
+        (key::COIL, N(0.1)),
+        (key::POLES, N(2.0)),
+        (key::SUPPRESSION, W("diode")),
+    ];
     sample.thing("relay", "K", &ratings);
     let coil = LinkId(0);
     let contact = |normally_closed| Nature::CoilContact { normally_closed, coil };
@@ -114,7 +122,11 @@ fn a_relay_has_a_coil_and_change_over_contacts() {
 #[test]
 fn a_contactor_has_main_contacts_and_an_auxiliary_one() {
     let mut sample = Sample::default();
-    sample.thing("contactor", "K", &[(key::COIL_VOLTAGE, N(24.0)), (key::COIL, N(0.35)), (key::POLES, N(2.0))]);
+    sample.thing(
+        "contactor",
+        "K",
+        &[(key::COIL_VOLTAGE, N(24.0)), (key::COIL, N(0.35)), (key::POLES, N(2.0))],
+    );
     let topology = Topology::build(&sample.design);
     let ends: Vec<_> = topology.inside(sample.named("K")).skip(1).map(|(_, link)| [link.a, link.b]).collect();
     let expected = [["K.1", "K.2"], ["K.3", "K.4"], ["K.13", "K.14"]];
@@ -133,7 +145,8 @@ fn a_driver_has_four_freewheel_diodes_a_channel() {
     }
     assert_eq!(natures(&sample, "D"), expected);
     let topology = Topology::build(&sample.design);
-    let diodes: Vec<_> = topology.inside(sample.named("D")).skip(2).take(4).map(|(_, link)| [link.a, link.b]).collect();
+    let diodes: Vec<_> =
+        topology.inside(sample.named("D")).skip(2).take(4).map(|(_, link)| [link.a, link.b]).collect();
     let expected = [["D.m1a", "D.pos"], ["D.m1b", "D.pos"], ["D.neg", "D.m1a"], ["D.neg", "D.m1b"]];
     assert_eq!(diodes, expected.map(|pair| pair.map(|path| topology.node(sample.at(path)).unwrap())));
 }

@@ -65,23 +65,44 @@ fn clashes(a: Option<Purpose>, b: Option<Purpose>) -> bool {
     matches!((a, b), (Some(Plus), Some(Minus | Signal)) | (Some(Minus | Signal), Some(Plus)))
 }
 
-/// The purpose of each rail as its own half knows it; contradictory evidence is no evidence.
-fn purposes(design: &Design, topology: &Topology, rail_of: &[RailId]) -> Vec<Purpose> {
-    let mut seen = vec![(false, false, false); topology.nodes as usize];
-    for (terminal, node) in design.terminals.iter().zip(&topology.node_of) {
-        let Some(rail) = rail_of.get(node.0 as usize) else { continue };
-        let Some(slot) = seen.get_mut(rail.0 as usize) else { continue };
-        match short::sign(terminal.role) {
+/// What speaks for a rail being positive, negative or a signal, in falling order of weight.
+#[derive(Clone, Copy, Default)]
+struct Evidence {
+    source: (bool, bool),
+    supply: (bool, bool),
+    signal: bool,
+}
+
+impl Evidence {
+    fn add(&mut self, role: Role) {
+        let source = matches!(role, Role::SourcePositive | Role::SourceNegative);
+        let slot = if source { &mut self.source } else { &mut self.supply };
+        match short::sign(role) {
             1 => slot.0 = true,
             -1 => slot.1 = true,
-            _ => slot.2 |= terminal.role == Role::Signal,
+            _ => self.signal |= role == Role::Signal,
         }
     }
-    let judge = |(plus, minus, signal): (bool, bool, bool)| match (plus, minus, signal) {
-        (true, false, _) => Purpose::Plus,
-        (false, true, _) => Purpose::Minus,
-        (false, false, true) => Purpose::Signal,
-        _ => Purpose::Unknown,
-    };
-    seen.into_iter().map(judge).collect()
+
+    /// A source outweighs what hangs on it; contradiction at one weight is no evidence.
+    fn purpose(self) -> Purpose {
+        match (self.source, self.supply) {
+            ((true, false), _) | ((false, false), (true, false)) => Purpose::Plus,
+            ((false, true), _) | ((false, false), (false, true)) => Purpose::Minus,
+            ((false, false), (false, false)) if self.signal => Purpose::Signal,
+            _ => Purpose::Unknown,
+        }
+    }
+}
+
+/// The purpose of each rail as its own half knows it.
+fn purposes(design: &Design, topology: &Topology, rail_of: &[RailId]) -> Vec<Purpose> {
+    let mut seen = vec![Evidence::default(); topology.nodes as usize];
+    for (terminal, node) in design.terminals.iter().zip(&topology.node_of) {
+        let Some(rail) = rail_of.get(node.0 as usize) else { continue };
+        if let Some(slot) = seen.get_mut(rail.0 as usize) {
+            slot.add(terminal.role);
+        }
+    }
+    seen.into_iter().map(Evidence::purpose).collect()
 }

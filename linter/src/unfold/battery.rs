@@ -39,13 +39,19 @@ fn battery(source: &Thing, charge: Charge) -> Option<SourceFigures> {
         Charge::Empty => source.get(key::EMPTY).or_else(|| of_cells(source, |chemistry| chemistry.empty)),
     };
     let emf = emf.or_else(|| rating::nominal_voltage(source))?;
-    Some(SourceFigures { emf, resistance: source.get(key::RESISTANCE).unwrap_or_else(|| usual_resistance(source)) })
+    Some(SourceFigures {
+        emf,
+        resistance: source.get(key::RESISTANCE).unwrap_or_else(|| usual_resistance(source)),
+    })
 }
 
 fn of_cells(source: &Thing, volts: fn(&Chemistry) -> Volts) -> Option<Volts> {
     // A source with neither cells nor voltage is not taken for one of a single cell.
     let known = source.rated(key::CELLS).is_some() || source.rated(key::VOLTAGE).is_some();
-    known.then(|| rating::chemistry(source)).flatten().map(|row| volts(row) * f64::from(rating::cells(source)))
+    known
+        .then(|| rating::chemistry(source))
+        .flatten()
+        .map(|row| volts(row) * f64::from(rating::cells(source)))
 }
 
 /// Internal resistance of one cell of 1 Ah to 10 Ah by chemistry: the geometric mean of the usual range, which spans a
@@ -87,9 +93,10 @@ fn generator(source: &Thing) -> Option<SourceFigures> {
 /// The law of one battery segment: its share of the pack's EMF and resistance.
 pub(super) fn cells(source: &Thing, state: State, charge: Charge, share: f64) -> Law {
     match source_figures(source, charge) {
-        Some(figures) if state != State::Open => {
-            Law::Source { emf: figures.emf * share, resistance: (figures.resistance * share).max(usual::LEAST) }
-        }
+        Some(figures) if state != State::Open => Law::Source {
+            emf: figures.emf * share,
+            resistance: (figures.resistance * share).max(usual::LEAST),
+        },
         _ => Law::Open,
     }
 }
@@ -110,5 +117,8 @@ pub(super) fn supply(source: &Thing, state: State) -> Law {
 /// The current a source limits itself to; a charger's is the one it is set to.
 fn limit(source: &Thing) -> Amps {
     let set = || if source.id() == KindId::Charger { source.get(key::CURRENT) } else { None };
-    source.get::<Amps>(key::CURRENT_LIMIT).or_else(set).map_or(usual::UNLIMITED, |amps| Amps(amps.base().max(0.0)))
+    source
+        .get::<Amps>(key::CURRENT_LIMIT)
+        .or_else(set)
+        .map_or(usual::UNLIMITED, |amps| Amps(amps.base().max(0.0)))
 }

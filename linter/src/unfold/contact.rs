@@ -14,9 +14,11 @@ use crate::{
 
 /// A wire: ρ₂₀ · length / area (see [`conductor::resistance`]) and two crimps.
 pub(super) fn wire(wire: &Wire) -> Law {
-    let copper = wire.size.as_ref().zip(wire.length).map_or(Ohms(0.0), |(size, length)| {
-        conductor::resistance(size.area, length, usual::CONDUCTOR)
-    });
+    let copper = wire
+        .size
+        .as_ref()
+        .zip(wire.length)
+        .map_or(Ohms(0.0), |(size, length)| conductor::resistance(size.area, length, usual::CONDUCTOR));
     Law::Resistor(copper + usual::CRIMP * 2.0)
 }
 

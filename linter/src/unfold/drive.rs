@@ -111,7 +111,9 @@ impl Drives {
     fn add_channel(&mut self, design: &Design, topology: &Topology, id: LinkId, making: &mut Making) {
         let Some(link) = topology.link(id) else { return };
         let Some((thing_id, thing)) = thing_of(design, link) else { return };
-        let Some((driver, supply)) = self.drivers.len().checked_sub(1).map(|at| (at, self.drivers[at].supply)) else {
+        let Some((driver, supply)) =
+            self.drivers.len().checked_sub(1).map(|at| (at, self.drivers[at].supply))
+        else {
             return;
         };
         let inside = topology.inside(thing_id).skip_while(|(other, _)| *other <= id);

@@ -34,7 +34,8 @@ pub struct Motor {
 pub fn motor(design: &Design, thing: &Thing) -> Motor {
     let volts = thing.get::<Volts>(key::VOLTAGE).unwrap_or_else(|| system_voltage(design));
     let positive = |amps: &Amps| *amps > Amps(0.0);
-    let of_stall = || thing.get::<Amps>(key::STALL).filter(positive).map(|amps| winding_resistance(volts, amps));
+    let of_stall =
+        || thing.get::<Amps>(key::STALL).filter(positive).map(|amps| winding_resistance(volts, amps));
     let of_typical = || {
         let typical = thing.get::<Amps>(key::TYPICAL).filter(positive)?;
         Some(winding_resistance(volts, typical * usual::STALL_OVER_TYPICAL))
@@ -90,7 +91,11 @@ impl Motor {
             State::Draws(Level::Stall) => (at_rest, Law::Open),
             _ => {
                 let amps = self.current(thing, state);
-                let draws = if amps > Amps(0.0) { Law::CurrentLoad { amps, cutoff: usual::CUTOFF } } else { Law::Open };
+                let draws = if amps > Amps(0.0) {
+                    Law::CurrentLoad { amps, cutoff: usual::CUTOFF }
+                } else {
+                    Law::Open
+                };
                 (draws, draws)
             }
         }

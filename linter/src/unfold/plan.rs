@@ -118,7 +118,8 @@ impl Plan {
         }
         if amps > Amps(0.0) {
             let watts = watts / usual::DRIVER_EFFICIENCY.0;
-            let was_through = earlier.channels.iter().any(|driven| driven.channel == channel && driven.through);
+            let was_through =
+                earlier.channels.iter().any(|driven| driven.channel == channel && driven.through);
             let sagged = volts_between(seen.now, drives.drivers[driver].supply);
             let through = was_through || over(watts, amps) >= sagged;
             self.windings.extend(windings);

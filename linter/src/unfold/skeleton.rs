@@ -68,7 +68,8 @@ impl Skeleton {
         let mut network = self.network.clone();
         let setting = Setting { design, states, charge };
         for &id in &self.varying {
-            if let (Some(link), Some(element)) = (topology.link(id), network.elements.get_mut(id.0 as usize)) {
+            if let (Some(link), Some(element)) = (topology.link(id), network.elements.get_mut(id.0 as usize))
+            {
                 element.law = setting.law(link);
             }
         }
@@ -132,7 +133,9 @@ fn steady(design: &Design, link: &Link) -> Option<Law> {
         Nature::ConverterInput => convert::input(thing?),
         Nature::ConverterOutput => convert::output(thing?),
         Nature::ConverterGround => Law::Resistor(usual::REGULATOR_GROUND),
-        Nature::SpeakerCoil => Law::Resistor(thing?.get(key::RESISTANCE).unwrap_or(usual::SPEAKER).max(usual::LEAST)),
+        Nature::SpeakerCoil => {
+            Law::Resistor(thing?.get(key::RESISTANCE).unwrap_or(usual::SPEAKER).max(usual::LEAST))
+        }
         Nature::Protective { .. }
         | Nature::HandContact { .. }
         | Nature::Cells { .. }

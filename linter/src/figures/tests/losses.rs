@@ -146,7 +146,11 @@ fn with_power_nothing_is_lost_and_no_motor_is_driven() {
 fn a_changed_mode_begins_with_the_contacts_before_it() {
     // A coil that has 20 % of its voltage left stays in, but does not pull in.
     let mut sample = Sample::default();
-    sample.thing("battery", "PACK", &[(key::VOLTAGE, N(24.0)), (key::EMPTY, N(5.0)), (key::RESISTANCE, N(0.02))]);
+    sample.thing(
+        "battery",
+        "PACK",
+        &[(key::VOLTAGE, N(24.0)), (key::EMPTY, N(5.0)), (key::RESISTANCE, N(0.02))],
+    );
     sample.thing("relay", "K", &[(key::COIL_VOLTAGE, N(24.0)), (key::COIL, N(0.1))]);
     sample.join("PACK.pos", "K.A1");
     sample.join("PACK.neg", "K.A2");

@@ -22,7 +22,10 @@ fn unequal_packs_in_parallel_exchange_current() {
     near(robot.given(point, "A"), expected, 1e-9);
     near(robot.given(point, "B"), -expected, 1e-9);
     let sources = point.sources(&robot.sample.design, &robot.topology);
-    assert_eq!(sources.iter().map(|source| source.0).collect::<Vec<_>>(), [robot.thing("A"), robot.thing("B")]);
+    assert_eq!(
+        sources.iter().map(|source| source.0).collect::<Vec<_>>(),
+        [robot.thing("A"), robot.thing("B")]
+    );
 }
 
 #[test]
@@ -73,7 +76,8 @@ fn regulated(style: &'static str) -> Solved {
     ];
     sample.thing("regulator", "REG", &ratings);
     sample.thing("controller", "C", &[(key::SUPPLY, R(4.75, 5.25)), (key::TYPICAL, N(2.0))]);
-    for (from, to) in [("PACK.pos", "REG.in"), ("PACK.neg", "REG.in-neg"), ("REG.out", "C.pos"), ("REG.out-neg", "C.neg")]
+    for (from, to) in
+        [("PACK.pos", "REG.in"), ("PACK.neg", "REG.in-neg"), ("REG.out", "C.pos"), ("REG.out-neg", "C.neg")]
     {
         sample.join(from, to);
     }

@@ -116,7 +116,8 @@ fn check(inquiry: &mut Inquiry<'_>) {
     if pairs.is_empty() {
         return;
     }
-    let turned: Vec<ThingId> = pairs.iter().flat_map(|pair| pair.motors.iter().map(|(motor, _)| *motor)).collect();
+    let turned: Vec<ThingId> =
+        pairs.iter().flat_map(|pair| pair.motors.iter().map(|(motor, _)| *motor)).collect();
     let mut trials = inquiry.figures.trials(inquiry.design, inquiry.topology);
     let mut worst: Vec<Option<Fed>> = pairs.iter().map(|_| None).collect();
     for loss in losses(inquiry, &pairs) {
@@ -220,7 +221,8 @@ fn losses(inquiry: &Inquiry<'_>, pairs: &[Pair]) -> Vec<Loss> {
     let words_unplugged = "every pack and supply is unplugged".to_owned();
     let mut losses = vec![Loss { words: words_unplugged, opened: sources, cause: Cause::Unplugged }];
     if opened.len() <= SINGLY {
-        let single = |id: &ThingId| Loss { words: words(inquiry, *id), opened: vec![*id], cause: cause(design, *id) };
+        let single =
+            |id: &ThingId| Loss { words: words(inquiry, *id), opened: vec![*id], cause: cause(design, *id) };
         losses.extend(opened.iter().map(single));
         return losses;
     }

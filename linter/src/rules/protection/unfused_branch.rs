@@ -1,7 +1,5 @@
 //! A conductor that a source can feed with nothing to open it, or with the device too far from the source.
 
-use std::collections::BTreeMap;
-
 use wattle_grammar::quantity::{Amps, Metres, Ohms};
 
 use crate::{
@@ -13,7 +11,8 @@ use crate::{
     quantity_text::Figure,
     rule::{Rule, Source},
     topology::Nature,
-    trace::{Allowance, Branch, End, Feed, RailId},
+    trace::{End, Feed, RailId},
+    unprotected::Unprotected,
 };
 
 /// The rule.
@@ -54,45 +53,26 @@ wire W2 LAMP.neg to PACK.neg 18 AWG black 400 mm
     check,
 };
 
-/// One missing or distant device, with every feed that shows it.
-struct Case<'a> {
-    branch: Branch,
-    feeds: Vec<&'a Feed>,
-}
-
 fn check(inquiry: &mut Inquiry<'_>) {
-    let allowance =
-        Allowance { bare: inquiry.profile.bare_distance, sheathed: inquiry.profile.sheathed_distance };
-    let trace = inquiry.trace;
-    let mut cases: BTreeMap<(WireId, bool), Case<'_>> = BTreeMap::new();
-    for feed in trace.feeds.iter().filter(|feed| !feed.shorted) {
-        for branch in feed.unprotected(inquiry.design, inquiry.topology, allowance) {
-            if !can_overheat(inquiry, feed, &branch) {
-                continue;
-            }
-            let key = (branch.first, matches!(branch.end, End::TooFar { .. }));
-            cases.entry(key).or_insert_with(|| Case { branch, feeds: Vec::new() }).feeds.push(feed);
-        }
-    }
-    for ((first, too_far), case) in cases {
-        note_missing_lengths(inquiry, &case.branch, too_far);
-        let finding =
-            if too_far { distant(inquiry, first, &case) } else { unprotected(inquiry, first, &case) };
+    let cases = std::mem::take(&mut inquiry.unprotected);
+    for case in &cases {
+        note_missing_lengths(inquiry, case);
+        let finding = if case.is_too_far() { distant(inquiry, case) } else { unprotected(inquiry, case) };
         inquiry.report(finding);
     }
+    inquiry.unprotected = cases;
 }
 
-/// Whether the feed can push more through some wire of the branch than the wire bears.
-fn can_overheat(inquiry: &Inquiry<'_>, feed: &Feed, branch: &Branch) -> bool {
-    let fault = feed.prospective(Ohms(0.0));
-    branch.wires.iter().any(|wire| inquiry.ampacity(*wire).is_none_or(|limit| fault > limit.amps))
+/// The feeds that show the case.
+fn feeds<'a>(inquiry: &Inquiry<'a>, case: &Unprotected) -> Vec<&'a Feed> {
+    case.feeds.iter().filter_map(|index| inquiry.trace.feeds.get(*index)).collect()
 }
 
-fn note_missing_lengths(inquiry: &mut Inquiry<'_>, branch: &Branch, too_far: bool) {
-    if !too_far {
+fn note_missing_lengths(inquiry: &mut Inquiry<'_>, case: &Unprotected) {
+    if !case.is_too_far() {
         return;
     }
-    for id in &branch.wires {
+    for id in &case.branch.wires {
         let wire = inquiry.design.wire(*id);
         if wire.length.is_none() {
             let entry = NotAssessed {
@@ -106,12 +86,13 @@ fn note_missing_lengths(inquiry: &mut Inquiry<'_>, branch: &Branch, too_far: boo
     }
 }
 
-fn unprotected(inquiry: &Inquiry<'_>, first: WireId, case: &Case<'_>) -> Finding {
+fn unprotected(inquiry: &Inquiry<'_>, case: &Unprotected) -> Finding {
     let design = inquiry.design;
+    let (first, feeds) = (case.branch.first, feeds(inquiry, case));
     let wire = design.wire(first);
     let name = naming::wire(design, first);
-    let sources: Vec<String> = case.feeds.iter().map(|feed| naming::feed(design, feed)).collect();
-    let (fault, figures) = figures(inquiry, first, &case.feeds);
+    let sources: Vec<String> = feeds.iter().map(|feed| naming::feed(design, feed)).collect();
+    let (fault, figures) = figures(inquiry, first, &feeds);
     let mut finding = Finding {
         rule: RULE.name,
         severity: Severity::Danger,
@@ -119,7 +100,7 @@ fn unprotected(inquiry: &Inquiry<'_>, first: WireId, case: &Case<'_>) -> Finding
         subject: wire.name.clone(),
         message: format!("{name} can be fed by {} with nothing to open it{fault}", naming::listed(&sources)),
         label: "no fuse or breaker on this way in".to_owned(),
-        related: related(inquiry, &case.feeds),
+        related: related(inquiry, &feeds),
         figures,
         because: causes(inquiry, first, case),
         mode: None,
@@ -134,16 +115,17 @@ fn unprotected(inquiry: &Inquiry<'_>, first: WireId, case: &Case<'_>) -> Finding
     finding
 }
 
-fn distant(inquiry: &Inquiry<'_>, first: WireId, case: &Case<'_>) -> Finding {
+fn distant(inquiry: &Inquiry<'_>, case: &Unprotected) -> Finding {
     let design = inquiry.design;
+    let (first, feeds) = (case.branch.first, feeds(inquiry, case));
     let wire = design.wire(first);
     let End::TooFar { devices, allowed } = &case.branch.end else {
-        return unprotected(inquiry, first, case);
+        return unprotected(inquiry, case);
     };
     let (device, metres) = devices.first().copied().unwrap_or((crate::topology::LinkId(0), Metres(0.0)));
     let device_name = naming::link(design, inquiry.topology, device);
-    let source = case.feeds.first().map_or_else(String::new, |feed| naming::feed(design, feed));
-    let mut related = related(inquiry, &case.feeds);
+    let source = feeds.first().map_or_else(String::new, |feed| naming::feed(design, feed));
+    let mut related = related(inquiry, &feeds);
     related.extend(
         naming::link_span(design, inquiry.topology, device)
             .map(|span| (span, "the first device is here".to_owned())),
@@ -204,7 +186,7 @@ fn related(inquiry: &Inquiry<'_>, feeds: &[&Feed]) -> Vec<(wattle_grammar::span:
         .collect()
 }
 
-fn causes(inquiry: &Inquiry<'_>, first: WireId, case: &Case<'_>) -> Vec<String> {
+fn causes(inquiry: &Inquiry<'_>, first: WireId, case: &Unprotected) -> Vec<String> {
     let design = inquiry.design;
     let mut because = Vec::new();
     let others: Vec<String> = case
@@ -221,7 +203,7 @@ fn causes(inquiry: &Inquiry<'_>, first: WireId, case: &Case<'_>) -> Vec<String> 
             if count > others.len() { format!(" and {} more", count - others.len()) } else { String::new() };
         because.push(format!("the same is true of {}{more} behind it", naming::listed(&others)));
     }
-    for feed in &case.feeds {
+    for feed in feeds(inquiry, case) {
         if let Some(device) = device_in_return(inquiry, inquiry.trace.rail(feed.minus)) {
             because.push(format!(
                 "{device} stands in the return: it does not open a positive that touches the frame"
@@ -242,18 +224,18 @@ fn device_in_return(inquiry: &Inquiry<'_>, home: RailId) -> Option<String> {
 }
 
 /// A fuse on the source's terminal: a new fuse tied to it, and the wire moved to the fuse's load side.
-fn insert_fuse(inquiry: &Inquiry<'_>, first: WireId, case: &Case<'_>) -> Mend {
+fn insert_fuse(inquiry: &Inquiry<'_>, first: WireId, case: &Unprotected) -> Mend {
     let design = inquiry.design;
     let wire = design.wire(first);
     let thinnest =
         case.branch.wires.iter().filter_map(|wire| inquiry.ampacity(*wire)).map(|limit| limit.amps);
     let limit = thinnest.reduce(Amps::min);
     let rating = limit.and_then(standard_fuse::largest_up_to);
-    let source = case.feeds.first().map_or_else(String::new, |feed| naming::feed(design, feed));
+    let source = feeds(inquiry, case).first().map_or_else(String::new, |feed| naming::feed(design, feed));
     let size =
         rating.map_or_else(|| "sized to its thinnest wire".to_owned(), |amps| format!("of at most {amps}"));
     let title = format!("fit a fuse {size} in {} at {source}", naming::wire(design, first));
-    let edits = match (rating, case.feeds.first()) {
+    let edits = match (rating, feeds(inquiry, case).first()) {
         (Some(rating), Some(feed)) if wire.harness.is_none() => fuse_edits(inquiry, first, feed, rating),
         _ => Vec::new(),
     };
@@ -279,7 +261,7 @@ fn fuse_edits(inquiry: &Inquiry<'_>, first: WireId, feed: &Feed, rating: Amps) -
     vec![Edit { span: before, text: lines }, Edit { span: end, text: format!("{name}.load") }]
 }
 
-fn nearer(inquiry: &Inquiry<'_>, case: &Case<'_>, device: &str, metres: Metres) -> Vec<Mend> {
+fn nearer(inquiry: &Inquiry<'_>, case: &Unprotected, device: &str, metres: Metres) -> Vec<Mend> {
     let bare = inquiry.profile.bare_distance;
     let told = |title: String| Mend { title, edits: Vec::new(), sure: false };
     let mut help = vec![told(format!("move {device} to within {bare} of conductor from the source"))];

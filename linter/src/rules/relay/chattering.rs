@@ -53,7 +53,9 @@ fn check(inquiry: &mut Inquiry<'_>) {
         for contact in contacts {
             let Some(follower) = point.network.followers.get(*contact) else { continue };
             let Some(coil) = point.link_of(follower.coil) else { continue };
-            let Some(owner) = inquiry.topology.links.get(coil.0 as usize).map(|link| link.owner) else { continue };
+            let Some(owner) = inquiry.topology.links.get(coil.0 as usize).map(|link| link.owner) else {
+                continue;
+            };
             let mode = mode.map_or("", |mode| mode.name.as_str());
             if let Some(finding) = finding(inquiry, coil, mode) {
                 findings.entry(owner).or_insert(finding);

@@ -135,6 +135,9 @@ fn device(inquiry: &Inquiry<'_>, id: WireId) -> Option<Device> {
     let wire = inquiry.design.wire(id);
     let conductor = inquiry.conductors.worst(inquiry.design, id)?;
     let bare = inquiry.profile.bare_distance;
+    if inquiry.bare_wires.contains(&id) {
+        return None;
+    }
     if wire.supplied_tail && wire.length.is_some_and(|length| length <= bare) {
         return None;
     }
@@ -175,8 +178,10 @@ fn at_end(inquiry: &Inquiry<'_>, ways: &[&WayIn<'_>], end: NodeId, limit: &Devic
     }
     let link = devices.keys().next().copied()?;
     let rated: Amps = devices.values().copied().sum();
-    let names: Vec<String> =
-        devices.iter().map(|(link, amps)| naming::device(inquiry.design, inquiry.topology, *link, *amps)).collect();
+    let names: Vec<String> = devices
+        .iter()
+        .map(|(link, amps)| naming::device(inquiry.design, inquiry.topology, *link, *amps))
+        .collect();
     let together = if names.len() > 1 { format!(", together {rated}") } else { String::new() };
     let words = format!("{}{together}", naming::listed(&names));
     Some(Device { words, link: Some(link), rated, limit: limit.clone(), is_device: true })
@@ -211,10 +216,25 @@ fn shared_device(inquiry: &Inquiry<'_>, ways: &[&WayIn<'_>], end: NodeId) -> Opt
 /// The device of the heaviest load that comes home through the wire.
 fn homeward(inquiry: &Inquiry<'_>, id: WireId, limit: &DeviceLimit) -> Option<Device> {
     let load = (*inquiry.trace.returns.get(id.index())?)?;
+    if is_on_bare_wire(inquiry, load.load) {
+        return None;
+    }
     let device = naming::device(inquiry.design, inquiry.topology, load.device, load.rated);
     let of = naming::link(inquiry.design, inquiry.topology, load.load);
     let words = format!("{device}, which feeds {of} and lets that come home here");
     Some(Device { words, link: Some(load.device), rated: load.rated, limit: limit.clone(), is_device: true })
+}
+
+/// Whether the load is fed by a wire that lacks its device altogether: then that is the finding, and not its return.
+fn is_on_bare_wire(inquiry: &Inquiry<'_>, load: LinkId) -> bool {
+    let Some(load) = inquiry.topology.links.get(load.0 as usize) else { return false };
+    let at = |node: NodeId| inquiry.topology.links_at.get(node.0 as usize).into_iter().flatten();
+    at(load.a).chain(at(load.b)).any(|link| {
+        match inquiry.topology.links.get(link.0 as usize).map(|link| link.owner) {
+            Some(Owner::Wire(wire)) => inquiry.bare_wires.contains(&wire),
+            _ => false,
+        }
+    })
 }
 
 /// Whether the wire is a short lead to a device that suits it: then the distance rule governs it.
@@ -228,12 +248,7 @@ fn is_short_tail(inquiry: &Inquiry<'_>, id: WireId, limit: &DeviceLimit) -> bool
 }
 
 /// Whether the wire is the only one at `node` and all that hangs there is a device that suits it.
-fn ends_in_device(
-    inquiry: &Inquiry<'_>,
-    id: WireId,
-    node: NodeId,
-    limit: &DeviceLimit,
-) -> bool {
+fn ends_in_device(inquiry: &Inquiry<'_>, id: WireId, node: NodeId, limit: &DeviceLimit) -> bool {
     let links = inquiry.topology.links_at.get(node.0 as usize).into_iter().flatten();
     let mut devices = 0;
     for link in links.filter_map(|link| inquiry.topology.links.get(link.0 as usize)) {

@@ -40,7 +40,11 @@ pub(super) fn contactor(inside: &mut Inside<'_, '_>) {
 
 /// The coil, and across it the diode of one that has a diode inside: against the coil's current.
 fn coil(inside: &mut Inside<'_, '_>) -> Option<LinkId> {
-    let coil = inside.between("A1", "A2", Nature::Coil(rating::coil(inside.laying.design, inside.thing).resistance))?;
+    let coil = inside.between(
+        "A1",
+        "A2",
+        Nature::Coil(rating::coil(inside.laying.design, inside.thing).resistance),
+    )?;
     if rating::has_coil_diode(inside.thing) {
         inside.between("A2", "A1", Nature::Diode);
     }

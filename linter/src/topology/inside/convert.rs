@@ -31,5 +31,6 @@ pub(super) fn driver(inside: &mut Inside<'_, '_>) {
 /// The supply input as a load, and each output.
 pub(super) fn amplifier(inside: &mut Inside<'_, '_>) {
     inside.between("pos", "neg", Nature::Load);
-    inside.each(|channel| (format!("out{channel}-pos"), format!("out{channel}-neg")), Nature::AmplifierOutput);
+    inside
+        .each(|channel| (format!("out{channel}-pos"), format!("out{channel}-neg")), Nature::AmplifierOutput);
 }
