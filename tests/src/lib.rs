@@ -1,1 +1,3 @@
 //! Drives the Wattle crates and commands from outside.
+
+pub mod table;
