@@ -1,1 +1,4 @@
 //! Drives the Wattle crates and commands from outside.
+
+pub mod command;
+pub mod folder;
