@@ -74,7 +74,10 @@ pub(super) fn run(options: &Options, surroundings: &Surroundings) -> Outcome {
     if options.under.is_some() && inputs == 0 {
         return Outcome::usage("`--under` names standard input, so `-` must be among the paths");
     }
-    let checked = root::check(&options.paths, options.under.as_deref(), surroundings.today);
+    let mut checked = root::check(&options.paths, options.under.as_deref(), surroundings.today);
+    if !matches!(options.form, Form::Json) {
+        root::tell_errors_once(&mut checked);
+    }
     let reports: Vec<Report<'_>> = checked.iter().map(root::Checked::report).collect();
     let rendered = match options.form {
         Form::Text => Ok(in_text(&reports, options.look.style(surroundings))),
