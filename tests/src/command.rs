@@ -51,7 +51,7 @@ fn build() -> Option<PathBuf> {
         let message: serde_json::Value = serde_json::from_str(line).ok()?;
         message.get("executable")?.as_str().map(PathBuf::from)
     };
-    output.status.success().then(|| messages.lines().filter_map(executable).last())?
+    output.status.success().then(|| messages.lines().filter_map(executable).next_back())?
 }
 
 /// Runs `wattle` in `folder` with nothing on standard input and a bare environment.
