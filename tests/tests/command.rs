@@ -1,5 +1,7 @@
 //! The built `wattle` command: statuses, streams, forms, and what it makes of paths.
 
+#![allow(clippy::expect_used, reason = "a helper of a test may fail the test")]
+
 use std::path::Path;
 
 use wattle_tests::{
