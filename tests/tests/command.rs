@@ -234,3 +234,43 @@ fn a_reader_that_has_gone_away_is_no_error() {
     let output = child.wait_with_output().expect("wattle ends");
     assert_eq!((output.status.code(), output.stderr.as_slice()), (Some(0), b"".as_slice()));
 }
+
+const ROBOT: &[u8] = b"wattle 1\nuse \"parts.wattle\"\nrobot \"X\" { ambient 20 degC }\n";
+
+#[test]
+fn in_a_folder_robots_are_roots_and_what_they_use_is_not() {
+    let one: &[u8] = b"wattle 1\n";
+    let folder = folder(&[("x.wattle", ROBOT), ("parts.wattle", one), ("stray.wattle", one)]);
+    assert_eq!(roots(&lint(&folder, &["--as", "brief"])), ["stray.wattle", "x.wattle"]);
+    let named = lint(&folder, &["parts.wattle", ".", "--as", "brief"]);
+    assert_eq!(roots(&named), ["parts.wattle", "stray.wattle", "x.wattle"]);
+}
+
+#[test]
+fn a_robot_whose_statement_is_broken_is_not_passed_over() {
+    let folder = folder(&[("x.wattle", b"wattle 1\nrobot X {\n")]);
+    let run = lint(&folder, &["--as", "brief"]);
+    assert_eq!(run.status, Some(3));
+    assert!(run.out.starts_with("x.wattle:2:"), "{}", run.out);
+}
+
+#[test]
+fn an_error_in_a_file_of_two_robots_is_told_once() {
+    let parts = "wattle 1\n# é😀µ\nmotor \"é😀µ\"\n".as_bytes();
+    let folder = folder(&[("a.wattle", ROBOT), ("b.wattle", ROBOT), ("parts.wattle", parts)]);
+    let run = lint(&folder, &["--as", "brief"]);
+    assert_eq!(run.status, Some(3));
+    assert_eq!(run.out.matches("parts.wattle:3:7: error[").count(), 1, "{}", run.out);
+    assert!(run.out.contains("b.wattle: incomplete: 1 error of files"), "{}", run.out);
+    let text = lint(&folder, &["a.wattle"]).out;
+    assert!(text.contains(" 3 │ motor \"é😀µ\"\n   │       ──┬───\n"), "{text}");
+    assert_eq!(json(&lint(&folder, &["--as", "json"]))["counts"]["errors"], 2, "each robot has it");
+}
+
+#[test]
+fn standard_input_uses_the_files_beside_its_name() {
+    let folder = folder(&[("sub/parts.wattle", b"wattle 1\nmotor\n")]);
+    let arguments = ["lint", "-", "--under", "sub/x.wattle", "--as", "brief"];
+    let run = run_with(folder.path(), &arguments, ROBOT, &[]).expect("wattle runs");
+    assert!(run.out.starts_with("sub/parts.wattle:2:"), "{}", run.out);
+}
