@@ -2,7 +2,9 @@
 
 pub mod accept;
 
-use crate::{nearest, rule::Rule};
+use wattle_grammar::nearest;
+
+use crate::rule::Rule;
 
 /// Every rule, in the order of the names.
 pub const ALL: &[&Rule] = &[&accept::expired::RULE, &accept::unused::RULE];
