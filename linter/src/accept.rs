@@ -1,12 +1,11 @@
 //! Accepted risks: which findings an `accept` covers, and which `accept` covers nothing or no longer holds.
 
-use wattle_grammar::{error::TextError, syntax::Date};
+use wattle_grammar::{error::TextError, nearest::nearest, syntax::Date};
 
 use crate::{
     complaint::complaint,
     design::Accept,
     finding::{Edit, Finding, Mend, Verdict},
-    nearest::nearest,
     rules::accept::{expired, unused},
 };
 

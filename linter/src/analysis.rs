@@ -1,6 +1,6 @@
 //! From a project to a verdict: the one path that the command and the language server both take.
 
-use wattle_grammar::{error::TextError, syntax::Date};
+use wattle_grammar::{error::TextError, nearest::nearest, syntax::Date};
 
 use crate::{
     accept,
@@ -10,7 +10,6 @@ use crate::{
     finding::Verdict,
     fragment,
     inquiry::Inquiry,
-    nearest::nearest,
     network::Unsolved,
     profile::{self, Profile},
     project::Project,

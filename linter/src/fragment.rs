@@ -27,7 +27,7 @@ pub fn errors(project: &Project) -> Vec<TextError> {
 pub fn judge(project: &Project) -> Verdict {
     let read = project.files.first().is_some_and(|file| !file.text.is_empty());
     let basis = read.then(|| {
-        "the file has no `robot` statement: only its text was checked, nothing electrical".to_owned()
+        "no `robot` statement was read in this file: only its text was checked, nothing electrical".to_owned()
     });
     let mut verdict =
         Verdict { errors: errors(project), basis: basis.into_iter().collect(), ..Verdict::default() };

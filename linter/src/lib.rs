@@ -13,7 +13,6 @@ pub mod fragment;
 pub mod inquiry;
 pub mod manual;
 pub mod naming;
-pub mod nearest;
 pub mod network;
 mod order;
 mod paragraph;

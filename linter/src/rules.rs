@@ -9,7 +9,9 @@ pub mod relay;
 pub mod supply;
 pub mod wire;
 
-use crate::{nearest, rule::Rule};
+use wattle_grammar::nearest;
+
+use crate::rule::Rule;
 
 /// Every rule, in the order of the names.
 pub const ALL: &[&Rule] = &[

@@ -1,5 +1,8 @@
 //! Drives the Wattle crates and commands from outside.
 
+pub mod command;
 pub mod fixture;
+pub mod folder;
 pub mod memory;
 pub mod robots;
+pub mod table;

@@ -74,7 +74,10 @@ pub(super) fn run(options: &Options, surroundings: &Surroundings) -> Outcome {
     if options.under.is_some() && inputs == 0 {
         return Outcome::usage("`--under` names standard input, so `-` must be among the paths");
     }
-    let checked = root::check(&options.paths, options.under.as_deref(), surroundings.today);
+    let mut checked = root::check(&options.paths, options.under.as_deref(), surroundings.today);
+    if !matches!(options.form, Form::Json) {
+        root::tell_errors_once(&mut checked);
+    }
     let reports: Vec<Report<'_>> = checked.iter().map(root::Checked::report).collect();
     let rendered = match options.form {
         Form::Text => Ok(in_text(&reports, options.look.style(surroundings))),
@@ -112,5 +115,93 @@ fn exit(reports: &[Report<'_>], deny: &[Deny]) -> Exit {
         Exit::Findings
     } else {
         Exit::Clean
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use wattle_grammar::{error::TextError, span::Span};
+    use wattle_linter::finding::{Finding, NotAssessed, Verdict};
+
+    use super::*;
+
+    fn finding(severity: Severity, accepted: bool) -> Finding {
+        Finding {
+            rule: "wire.thin",
+            severity,
+            span: Span::default(),
+            subject: "W1".into(),
+            message: String::new(),
+            label: String::new(),
+            related: vec![],
+            figures: vec![],
+            because: vec![],
+            mode: None,
+            help: vec![],
+            accepted: accepted.then(|| "known".into()),
+        }
+    }
+
+    fn found(findings: Vec<Finding>) -> Verdict {
+        Verdict { findings, ..Verdict::default() }
+    }
+
+    fn status(verdict: &Verdict, deny: &[Deny]) -> Exit {
+        let clean = Verdict::default();
+        let report = |verdict| Report { root: "r".into(), files: vec![], verdict };
+        exit(&[report(&clean), report(verdict)], deny)
+    }
+
+    #[test]
+    fn malfunction_is_the_level_unless_another_is_given() {
+        let untidy = found(vec![finding(Severity::Untidy, false)]);
+        let malfunction = found(vec![finding(Severity::Malfunction, false)]);
+        assert_eq!(status(&Verdict::default(), &[]), Exit::Clean);
+        assert_eq!(status(&untidy, &[]), Exit::Clean);
+        assert_eq!(status(&malfunction, &[]), Exit::Findings);
+        assert_eq!(status(&untidy, &[Deny::Untidy]), Exit::Findings);
+        assert_eq!(status(&malfunction, &[Deny::Damage]), Exit::Clean);
+        assert_eq!(status(&malfunction, &[Deny::Danger, Deny::Malfunction]), Exit::Findings);
+    }
+
+    #[test]
+    fn accepted_findings_do_not_count() {
+        let accepted = found(vec![finding(Severity::Danger, true)]);
+        assert_eq!(status(&accepted, &[Deny::Untidy]), Exit::Clean);
+    }
+
+    #[test]
+    fn what_was_not_assessed_counts_when_asked_for() {
+        let entry = NotAssessed {
+            subject: "F1".into(),
+            span: Span::default(),
+            missing: "style".into(),
+            blocks: vec!["fuse.slow"],
+        };
+        let mut verdict = found(vec![finding(Severity::Malfunction, false)]);
+        verdict.not_assessed.push(entry.clone());
+        let lacking = Verdict { not_assessed: vec![entry], ..Verdict::default() };
+        assert_eq!(status(&lacking, &[]), Exit::Clean);
+        assert_eq!(status(&lacking, &[Deny::NotAssessed]), Exit::Findings);
+        assert_eq!(status(&verdict, &[Deny::Danger]), Exit::Clean);
+        assert_eq!(status(&verdict, &[Deny::NotAssessed]), Exit::Findings);
+    }
+
+    #[test]
+    fn incomplete_wins_over_findings() {
+        let error = TextError {
+            name: "language.unknown-unit",
+            span: Span::default(),
+            message: String::new(),
+            label: String::new(),
+            help: None,
+            related: vec![],
+            mend: None,
+        };
+        let danger = || found(vec![finding(Severity::Danger, false)]);
+        let broken = Verdict { errors: vec![error], ..danger() };
+        let unsolved = Verdict { incomplete: vec!["no working point".into()], ..danger() };
+        assert_eq!(status(&broken, &[]), Exit::Incomplete);
+        assert_eq!(status(&unsolved, &[]), Exit::Incomplete);
     }
 }

@@ -74,6 +74,27 @@ pub(super) fn check(paths: &[PathBuf], under: Option<&Path>, today: Option<Date>
     checked
 }
 
+/// Leaves out errors that were told of an earlier robot already: a file that several robots use has its errors once.
+/// The later robot still says that it is not analysed completely, and why.
+pub(super) fn tell_errors_once(checked: &mut [Checked]) {
+    let mut told = BTreeSet::new();
+    for one in checked {
+        let project = &one.project;
+        let before = one.verdict.errors.len();
+        one.verdict.errors.retain(|error| {
+            let path = project.file(error.span.file).map(|file| identity(&file.path));
+            told.insert((path, error.span.start, error.span.end, error.name, error.message.clone()))
+        });
+        let repeated = before - one.verdict.errors.len();
+        if repeated > 0 {
+            let errors = if repeated == 1 { "error" } else { "errors" };
+            one.verdict
+                .incomplete
+                .push(format!("{repeated} {errors} of files that a robot above uses as well: told there"));
+        }
+    }
+}
+
 /// The robots below a folder, and the files there that no robot uses.
 fn below(folder: &Path, met: &mut BTreeSet<PathBuf>, today: Option<Date>, checked: &mut Vec<Checked>) {
     let found = wattle_files(folder);
@@ -130,5 +151,55 @@ impl Loader for Given {
     fn load(&self, path: &Path) -> Result<Vec<u8>, String> {
         let given = self.text.lock().map_or(None, |mut text| text.take());
         given.unwrap_or_else(|| self.disk.load(path))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use wattle_grammar::{error::TextError, span::Span};
+
+    use super::*;
+
+    struct Nothing;
+
+    impl Loader for Nothing {
+        fn load(&self, _: &Path) -> Result<Vec<u8>, String> {
+            Ok(b"wattle 1".to_vec())
+        }
+    }
+
+    fn checked(root: &str, errors: &[&str]) -> Checked {
+        let error = |message: &&str| TextError {
+            name: "language.unknown-unit",
+            span: Span::default(),
+            message: (*message).to_owned(),
+            label: String::new(),
+            help: None,
+            related: vec![],
+            mend: None,
+        };
+        let verdict = Verdict { errors: errors.iter().map(error).collect(), ..Verdict::default() };
+        Checked {
+            root: root.to_owned(),
+            project: project::open(Path::new("shared.wattle"), &Nothing),
+            verdict,
+        }
+    }
+
+    #[test]
+    fn errors_of_a_shared_file_are_told_once_and_both_robots_stay_incomplete() {
+        let mut all = [checked("a", &["x"]), checked("b", &["x", "y"]), checked("c", &["x", "y"])];
+        tell_errors_once(&mut all);
+        let left: Vec<usize> = all.iter().map(|one| one.verdict.errors.len()).collect();
+        assert_eq!(left, [1, 1, 0]);
+        assert_eq!(
+            all[1].verdict.incomplete,
+            ["1 error of files that a robot above uses as well: told there"]
+        );
+        assert_eq!(
+            all[2].verdict.incomplete,
+            ["2 errors of files that a robot above uses as well: told there"]
+        );
+        assert!(all.iter().all(|one| !one.report().complete()));
     }
 }

@@ -1,6 +1,6 @@
 //! Physical constants, each once, with its source.
 
-use wattle_grammar::quantity::{Celsius, Metres};
+use wattle_grammar::quantity::Celsius;
 
 use super::unit::{OhmMetres, PerKelvin};
 
@@ -21,15 +21,6 @@ pub const COPPER_MELTS: Celsius = Celsius(1083.0);
 
 /// Adiabatic constant of copper, A √s/mm² (IEC 60949 table I).
 pub const COPPER_ADIABATIC: f64 = 226.0;
-
-/// Diameter of 36 AWG (ASTM B258).
-pub const AWG_36_DIAMETER: Metres = Metres(0.127e-3);
-
-/// Ratio of the diameters of 4/0 AWG and 36 AWG, which are [`AWG_STEPS`] steps apart (ASTM B258).
-pub const AWG_RATIO: f64 = 92.0;
-
-/// Steps from 36 AWG to 4/0 AWG (ASTM B258).
-pub const AWG_STEPS: f64 = 39.0;
 
 /// 0 °C in kelvin.
 pub const ZERO_CELSIUS: f64 = 273.15;

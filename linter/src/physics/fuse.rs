@@ -190,6 +190,8 @@ fn millivolts_at(rated: f64) -> f64 {
 
 #[cfg(test)]
 mod tests {
+    use wattle_grammar::kind::{self, RatingShape, key};
+
     use super::*;
 
     fn blade() -> &'static Style {
@@ -278,6 +280,23 @@ mod tests {
             assert!(latest.is_sorted_by(|one, next| one >= next), "{}", style.word);
             let earliest: Vec<_> = style.limits.iter().filter_map(|limit| limit.earliest).collect();
             assert!(earliest.is_sorted_by(|one, next| one >= next), "{}", style.word);
+        }
+    }
+
+    #[test]
+    fn every_style_is_a_word_of_the_language() {
+        let words = |word, key| {
+            let rating = kind::by_word(word).and_then(|kind| kind.rating(key)).unwrap();
+            match rating.shape {
+                RatingShape::Word(words) => words.iter().map(|(word, _)| *word).collect::<Vec<_>>(),
+                _ => Vec::new(),
+            }
+        };
+        let styles = [words("fuse", key::STYLE), words("breaker", key::STYLE)].concat();
+        let speeds = words("fuse", key::SPEED);
+        for style in ALL {
+            assert!(styles.contains(&style.word), "{}", style.word);
+            assert!(style.speed.is_none_or(|speed| speeds.contains(&speed)), "{}", style.name);
         }
     }
 

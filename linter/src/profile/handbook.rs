@@ -65,14 +65,11 @@ pub(super) const CONTINUOUS: &[Row<[f64; 3]>] = &[
 /// capacity in use, 60 000 ft. No credit is taken for easier conditions.
 pub(super) const CONTINUOUS_AIR: Celsius = Celsius(70.0);
 
-/// The least rise of the conductor over the air that a table presumes. Both tables are for wire whose insulation stands
-/// well above their air; for cooler insulation the air they hold for is this much below its class.
-const LEAST_RISE: Celsius = Celsius(30.0);
-
-/// The air temperature up to which a table's figure holds for an insulation: the table's own, but at least 30 K below
-/// the insulation's class.
-pub(super) fn table_air(insulation: Celsius, table: Celsius) -> Celsius {
-    table.min(insulation - LEAST_RISE)
+/// The air temperature up to which a table's figure holds for an insulation: the table's own, but at least `rise` below
+/// the insulation's class. Both tables are for wire whose insulation stands well above their air; `rise` is what the
+/// conductor may rise over the air at the table's figure.
+pub(super) fn table_air(insulation: Celsius, table: Celsius, rise: Celsius) -> Celsius {
+    table.min(insulation - rise)
 }
 
 #[cfg(test)]
@@ -81,8 +78,9 @@ mod tests {
 
     #[test]
     fn cool_insulation_lowers_the_air_a_table_holds_for() {
-        assert_eq!(table_air(Celsius(60.0), DEVICE_AIR), Celsius(30.0));
-        assert_eq!(table_air(Celsius(105.0), DEVICE_AIR), DEVICE_AIR);
-        assert_eq!(table_air(Celsius(105.0), CONTINUOUS_AIR), CONTINUOUS_AIR);
+        let rise = Celsius(30.0);
+        assert_eq!(table_air(Celsius(60.0), DEVICE_AIR, rise), Celsius(30.0));
+        assert_eq!(table_air(Celsius(105.0), DEVICE_AIR, rise), DEVICE_AIR);
+        assert_eq!(table_air(Celsius(105.0), CONTINUOUS_AIR, rise), CONTINUOUS_AIR);
     }
 }

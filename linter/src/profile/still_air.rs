@@ -10,7 +10,8 @@ pub(super) const PROFILE: Profile = Profile {
     word: "still-air",
     name: "heat balance in still air",
     source: "steady heat balance of a thin-walled wire: Joule heat = Churchill and Chu 1975 (horizontal cylinder) + \
-             radiation with emissivity 0.9; loaded neighbours by 33 CFR 183.425 table 5 note 2",
+             radiation with emissivity 0.9; loaded neighbours by 33 CFR 183.425 table 5 note 2; 10 % below to 12 % \
+             above published free-air ampacities, so leave a margin",
     default_insulation: Celsius(60.0),
     bare_distance: Metres(0.1778),
     sheathed_distance: Metres(1.016),

@@ -70,7 +70,7 @@ pub(super) fn row_name(gauge: i32, conductor: &Conductor) -> String {
     if same {
         gauge_name(gauge)
     } else {
-        format!("{} (the next smaller size listed for {:.3} mm²)", gauge_name(gauge), conductor.area.0)
+        format!("{} (the next smaller size listed for {})", gauge_name(gauge), conductor.area)
     }
 }
 

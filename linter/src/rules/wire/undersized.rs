@@ -171,10 +171,9 @@ fn at_end(inquiry: &Inquiry<'_>, ways: &[&WayIn<'_>], end: NodeId, limit: &Devic
     if let Some(limited) = limited(inquiry, ways, limit).filter(|limited| limited.rated > sum) {
         return Some(limited);
     }
-    if devices.len() > 1 {
-        if let Some((link, amps)) = shared_device(inquiry, ways, end).filter(|(_, amps)| *amps < sum) {
-            devices = BTreeMap::from([(link, amps)]);
-        }
+    let shared = (devices.len() > 1).then(|| shared_device(inquiry, ways, end)).flatten();
+    if let Some((link, amps)) = shared.filter(|(_, amps)| *amps < sum) {
+        devices = BTreeMap::from([(link, amps)]);
     }
     let link = devices.keys().next().copied()?;
     let rated: Amps = devices.values().copied().sum();
