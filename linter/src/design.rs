@@ -10,6 +10,37 @@ use wattle_grammar::{
     syntax::Date,
 };
 
+mod accepts;
+mod arithmetic;
+mod broken;
+mod collect;
+mod constants;
+mod derive;
+mod dimension;
+mod ends;
+mod fit;
+mod fits;
+mod gather;
+mod joints;
+mod lower;
+mod modes;
+mod names;
+mod parts;
+mod places;
+mod rows;
+mod scope;
+mod shape;
+mod sheet;
+mod state;
+#[cfg(test)]
+mod testing;
+mod things;
+mod unfold;
+mod value;
+mod wires;
+
+pub use lower::lower;
+
 macro_rules! ids {
     ($($(#[$doc:meta])* $name:ident;)*) => {$(
         $(#[$doc])*
@@ -213,8 +244,10 @@ pub enum RatedValue {
     Flag(bool),
     /// A text.
     Text(String),
-    /// The full name of a thing, wire or place.
+    /// The full name of a thing, wire or place; of a group its name.
     Reference(String),
+    /// Terminals of the thing itself, in table order.
+    Terminals(Vec<String>),
 }
 
 /// Where a rating came from.
@@ -282,6 +315,8 @@ pub struct Wire {
     pub spare: bool,
     /// Shares a current with others on purpose.
     pub parallel_by_intent: bool,
+    /// Everything written on the wire or its harness, and the table's default for the metal, in table order.
+    pub facts: Vec<Rated>,
 }
 
 /// A conductor size.

@@ -1,0 +1,154 @@
+//! Constants: `let` statements worked out in the order in which they need each other.
+
+use std::collections::BTreeSet;
+
+use wattle_grammar::{
+    error::TextError,
+    span::Span,
+    syntax::{Let, Shape, Value},
+};
+
+use super::{
+    lower::Lowering,
+    scope::{Constant, ScopeId},
+    value::Given,
+};
+use crate::{complaint::chain, order::order};
+
+impl<'a> Lowering<'a> {
+    /// Works out the constants of a scope; its parameters are known already.
+    pub(super) fn constants(&mut self, scope: ScopeId, lets: &[&'a Let]) {
+        let named = self.first_definitions(lets, |constant| &constant.name);
+        let names: Vec<&'a str> = named.keys().copied().collect();
+        let statements: Vec<&'a Let> = named.values().copied().collect();
+        let edges: Vec<Vec<usize>> = statements
+            .iter()
+            .map(|statement| {
+                let mut needs = Vec::new();
+                words_in(&statement.value, &mut |word| needs.extend(names.binary_search(&word)));
+                needs
+            })
+            .collect();
+        let order = order(&edges);
+        let mut circular = BTreeSet::new();
+        for cycle in order.cycles {
+            self.tell_constant_cycle(&cycle, &statements);
+            circular.extend(cycle);
+        }
+        // All names are known before the first value is worked out, so that a wrong one finds its neighbour.
+        let free: Vec<bool> =
+            statements.iter().map(|statement| self.claim_constant(scope, statement)).collect();
+        for at in order.sequence {
+            let Some(statement) = statements.get(at).filter(|_| free.get(at) == Some(&true)) else {
+                continue;
+            };
+            let value = if circular.contains(&at) { None } else { self.resolved(scope, &statement.value) };
+            if let Some(found) = self.scopes.get_mut(scope.0) {
+                found.constants.insert(&statement.name.text, value);
+            }
+        }
+    }
+
+    /// Makes a constant known, without a value yet; false when a parameter has its name, which is told.
+    fn claim_constant(&mut self, scope: ScopeId, statement: &'a Let) -> bool {
+        let name: &'a str = &statement.name.text;
+        let Some(found) = self.scopes.get_mut(scope.0) else { return false };
+        if found.constants.contains_key(name) {
+            // Of one scope's constants each name comes once, so this one is a parameter.
+            let message = format!("`{name}` is a parameter of the assembly and a constant in it");
+            let span = statement.name.span;
+            self.tell(TextError::new("language.duplicate-name", span, message, "defined again here"));
+            return false;
+        }
+        found.constants.insert(name, None);
+        true
+    }
+
+    fn tell_constant_cycle(&mut self, cycle: &[usize], statements: &[&Let]) {
+        let members: Vec<&Let> = cycle.iter().filter_map(|at| statements.get(*at).copied()).collect();
+        let Some(first) = members.first() else { return };
+        let names = chain(members.iter().map(|member| &*member.name.text));
+        let message = format!("constants need each other in a circle: {names}");
+        self.tell(TextError::new("language.constant-cycle", first.name.span, message, "never gets a value"));
+    }
+
+    /// The constant of this name that is seen from a scope: its own, else the robot's.
+    pub(super) fn constant(&self, scope: ScopeId, name: &str) -> Option<Constant> {
+        let own = self.scope(scope).constants.get(name);
+        own.or_else(|| self.scope(ScopeId::ROBOT).constants.get(name)).cloned()
+    }
+
+    /// The names of all constants that are seen from a scope, for the nearest one to be found among them.
+    pub(super) fn constants_in(&self, scope: ScopeId) -> Vec<&'a str> {
+        if self.nearest.is_spent() {
+            return Vec::new();
+        }
+        let robot = self.scope(ScopeId::ROBOT).constants.keys();
+        let own = (scope != ScopeId::ROBOT).then(|| self.scope(scope).constants.keys());
+        own.into_iter().flatten().chain(robot).copied().collect()
+    }
+
+    /// A value in which a bare word can only be a constant.
+    pub(super) fn resolved(&mut self, scope: ScopeId, value: &Value) -> Option<Given> {
+        let Shape::Word(word) = &value.shape else { return self.given(scope, value) };
+        match self.constant(scope, word) {
+            Some(constant) => constant,
+            None => {
+                self.tell_unknown_constant(scope, word, value.span, "a value");
+                None
+            }
+        }
+    }
+
+    /// Notes that `word`, where `due` is due, is no constant.
+    pub(super) fn tell_unknown_constant(&mut self, scope: ScopeId, word: &str, span: Span, due: &str) {
+        if self.broken.may_define(word) {
+            return;
+        }
+        let candidates = self.constants_in(scope);
+        let found = self.nearest.find(word, candidates.into_iter());
+        let message = format!("unknown constant `{word}`");
+        let error = TextError::new("language.unknown-name", span, message, format!("{due} is due here"));
+        self.tell(super::names::with_nearest(error, span, found));
+    }
+}
+
+/// Calls `found` with every bare word in a value. Without recursion: a sum may be as long as the text.
+fn words_in<'v>(value: &'v Value, found: &mut dyn FnMut(&'v str)) {
+    let mut waiting = vec![value];
+    while let Some(value) = waiting.pop() {
+        match &value.shape {
+            Shape::Word(word) => found(word),
+            Shape::Range(one, other) | Shape::Tolerance(one, other) | Shape::Sum(_, one, other) => {
+                waiting.extend([&**other, &**one]);
+            }
+            Shape::Negative(inner) => waiting.push(inner),
+            Shape::Quantity(_) | Shape::Path(_) | Shape::Text(_) | Shape::Date(_) => {}
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::testing::{design, errors};
+
+    #[test]
+    fn constants_need_no_order_and_may_need_each_other() {
+        let text = "let TOTAL = HALF * 2\nlet HALF = 0.6 m\nstud A\nstud B\nwire W A to B 12 AWG TOTAL\n";
+        assert_eq!(design(text).wires[0].length.map(|length| length.0), Some(1.2));
+    }
+
+    #[test]
+    fn a_circle_of_constants_is_named_once() {
+        let found = errors("let A = B + 1 m\nlet B = A\nstud S A\n");
+        assert_eq!(found, ["constant-cycle: constants need each other in a circle: `A` → `B` → `A`"]);
+    }
+
+    #[test]
+    fn a_constant_defined_twice_and_an_unknown_one() {
+        let found = errors("let RUN = 1 m\nlet RUN = 2 m\nlet B = RUM + 1 m\n");
+        assert_eq!(found.len(), 2, "{found:?}");
+        assert!(found[0].starts_with("duplicate-name: `RUN` is defined twice"), "{found:?}");
+        assert!(found[1].contains("RUM") && found[1].contains("did you mean `RUN`?"), "{found:?}");
+    }
+}

@@ -1,0 +1,190 @@
+//! The two faces of an assembly: its parameters, which a fit sets, and its outward terminals.
+
+use std::collections::BTreeMap;
+
+use wattle_grammar::{
+    error::TextError,
+    syntax::{Assembly, Fit, Name, Path, Setting, Shape, Value},
+};
+
+use super::{
+    lower::Lowering,
+    names::{duplicate, with_nearest},
+    scope::{Constant, ScopeId},
+    value::{Given, as_path},
+};
+
+/// A parameter of an assembly.
+struct Parameter<'a> {
+    name: &'a str,
+    setting: &'a Setting,
+    default: Option<&'a Value>,
+}
+
+impl<'a> Lowering<'a> {
+    /// The values of the parameters in a fit: its own, else the assembly's defaults.
+    pub(super) fn parameters(
+        &mut self,
+        scope: ScopeId,
+        assembly: &'a Assembly,
+        fit: &'a Fit,
+    ) -> BTreeMap<&'a str, Constant> {
+        let parameters = self.declared_parameters(assembly);
+        let mut values = self.fitted_values(scope, &parameters, fit);
+        for parameter in &parameters {
+            let default = parameter.default.and_then(|value| self.resolved(ScopeId::ROBOT, value));
+            let dimension = default.as_ref().and_then(Given::dimension);
+            match values.get(parameter.name) {
+                Some(Some(given)) if dimension.is_some() && given.dimension() != dimension => {
+                    self.tell_wrong_parameter(parameter, fit);
+                    values.insert(parameter.name, default);
+                }
+                Some(_) => {}
+                None if parameter.default.is_some() => {
+                    values.insert(parameter.name, default);
+                }
+                None => {
+                    let message =
+                        format!("`{}` needs the parameter `{}`", assembly.name.text, parameter.name);
+                    let label = format!("write `{{ {} … }}`", parameter.name);
+                    self.tell(TextError::new(
+                        "language.missing-parameter",
+                        fit.assembly.span,
+                        message,
+                        label,
+                    ));
+                    values.insert(parameter.name, None);
+                }
+            }
+        }
+        values
+    }
+
+    /// The parameters with their defaults; one without a default has no value.
+    pub(super) fn default_parameters(&mut self, assembly: &'a Assembly) -> BTreeMap<&'a str, Constant> {
+        let parameters = self.declared_parameters(assembly);
+        let default = |parameter: &Parameter<'a>| {
+            let value = parameter.default.and_then(|value| self.resolved(ScopeId::ROBOT, value));
+            (parameter.name, value)
+        };
+        parameters.iter().map(default).collect()
+    }
+
+    fn declared_parameters(&mut self, assembly: &'a Assembly) -> Vec<Parameter<'a>> {
+        let mut found: Vec<Parameter<'a>> = Vec::new();
+        for setting in assembly.settings.iter().filter(|setting| &*setting.key.text == "parameter") {
+            let (Some(Shape::Word(name)), true) =
+                (setting.values.first().map(|value| &value.shape), setting.values.len() <= 2)
+            else {
+                let message = "a parameter is a name and perhaps a value";
+                self.tell(TextError::new(
+                    "language.bad-parameter",
+                    setting.span,
+                    message,
+                    "write `parameter NAME 40 A`",
+                ));
+                continue;
+            };
+            match found.iter().find(|parameter| parameter.name == &**name) {
+                Some(first) => self.errors.push(duplicate(name, setting.span, first.setting.span)),
+                None => found.push(Parameter { name, setting, default: setting.values.get(1) }),
+            }
+        }
+        found
+    }
+
+    fn fitted_values(
+        &mut self,
+        scope: ScopeId,
+        parameters: &[Parameter<'a>],
+        fit: &'a Fit,
+    ) -> BTreeMap<&'a str, Constant> {
+        let mut values: BTreeMap<&'a str, Constant> = BTreeMap::new();
+        for setting in &fit.settings {
+            let Some(parameter) = parameters.iter().find(|parameter| parameter.name == &*setting.key.text)
+            else {
+                self.tell_unknown_parameter(parameters, &setting.key, &fit.assembly);
+                continue;
+            };
+            let value = match setting.values.as_slice() {
+                [value] if !setting.negated => self.resolved(scope, value),
+                _ => {
+                    let message = format!("`{}` takes one value", parameter.name);
+                    self.tell(TextError::new(
+                        "language.missing-value",
+                        setting.span,
+                        message,
+                        "one value is due here",
+                    ));
+                    None
+                }
+            };
+            if values.insert(parameter.name, value).is_some() {
+                let message = format!("`{}` is given twice", parameter.name);
+                self.tell(TextError::new("language.given-twice", setting.span, message, "given again here"));
+            }
+        }
+        values
+    }
+
+    fn tell_unknown_parameter(&mut self, parameters: &[Parameter<'_>], key: &Name, assembly: &Name) {
+        let found = self.nearest.find(&key.text, parameters.iter().map(|parameter| parameter.name));
+        let message = format!("`{}` has no parameter `{}`", assembly.text, key.text);
+        let error = TextError::new("language.unknown-key", key.span, message, "unknown parameter");
+        self.tell(with_nearest(error, key.span, found));
+    }
+
+    fn tell_wrong_parameter(&mut self, parameter: &Parameter<'_>, fit: &Fit) {
+        let setting = fit.settings.iter().find(|setting| &*setting.key.text == parameter.name);
+        let span = setting.and_then(|setting| setting.values.first()).map_or(fit.span, |value| value.span);
+        let found = self.text(span).to_owned();
+        let message = format!("`{}` measures something else than `{found}`", parameter.name);
+        let error = TextError::new("language.wrong-dimension", span, message, "not what the default is");
+        self.tell(error.related(parameter.setting.span, "the parameter and its default"));
+    }
+
+    /// Notes the outward terminals of a fitted assembly.
+    pub(super) fn outward_terminals(&mut self, inner: ScopeId, assembly: &'a Assembly) {
+        let mut outward: BTreeMap<&'a str, Path> = BTreeMap::new();
+        for setting in &assembly.settings {
+            match &*setting.key.text {
+                "parameter" => {}
+                "terminal" | "terminals" => self.outward_terminal(setting, &mut outward),
+                other => {
+                    let found = self.nearest.find(other, ["terminal", "parameter"].into_iter());
+                    let message = format!("an assembly has no setting `{other}`");
+                    let error =
+                        TextError::new("language.unknown-key", setting.key.span, message, "unknown key");
+                    self.tell(with_nearest(error, setting.key.span, found));
+                }
+            }
+        }
+        if let Some(scope) = self.scopes.get_mut(inner.0) {
+            scope.outward = outward;
+        }
+    }
+
+    fn outward_terminal(&mut self, setting: &'a Setting, outward: &mut BTreeMap<&'a str, Path>) {
+        let pair = match setting.values.as_slice() {
+            [name, path] => match &name.shape {
+                Shape::Word(word) => as_path(path).map(|path| (&**word, path)),
+                _ => None,
+            },
+            _ => None,
+        };
+        let Some((name, path)) = pair else {
+            let message = "an outward terminal is a name and what it stands for inside";
+            let label = "write `terminal NAME THING.terminal`";
+            return self.tell(TextError::new("language.bad-terminal", setting.span, message, label));
+        };
+        match outward.get(name) {
+            Some(first) => {
+                let error = duplicate(name, setting.span, first.span);
+                self.tell(error);
+            }
+            None => {
+                outward.insert(name, path);
+            }
+        }
+    }
+}

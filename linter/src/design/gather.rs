@@ -1,0 +1,376 @@
+//! Values put onto rows: those on the line by their dimension or word, those in the block by their key.
+
+use wattle_grammar::{
+    error::TextError,
+    kind::{Rating, RatingShape},
+    quantity::{Dimension, Unit},
+    span::Span,
+    syntax::{Setting, Shape, Value},
+};
+
+use super::{
+    RatedValue,
+    fit::{self, Fitted},
+    lower::Lowering,
+    names::with_nearest,
+    rows::Rows,
+    scope::ScopeId,
+    value::Given,
+};
+
+/// A value under its key, with the place of the value.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct Written {
+    pub(super) key: &'static str,
+    pub(super) value: RatedValue,
+    pub(super) span: Span,
+}
+
+/// What a statement says.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Gathered {
+    /// In the order written.
+    pub(super) written: Vec<Written>,
+    /// Whether something could not be understood, so that a missing rating proves nothing.
+    pub(super) failed: bool,
+}
+
+impl Gathered {
+    /// The value under `key`.
+    pub(super) fn get(&self, key: &str) -> Option<&Written> {
+        self.written.iter().find(|written| written.key == key)
+    }
+
+    /// The quantity written under `key`, typed.
+    pub(super) fn quantity<U: Unit>(&self, key: &str) -> Option<U> {
+        match &self.get(key)?.value {
+            RatedValue::Quantity(found) if found.dimension == U::DIMENSION => Some(U::from_base(found.value)),
+            _ => None,
+        }
+    }
+
+    /// The range written under `key`, typed; one value is the range of one point.
+    pub(super) fn range<U: Unit>(&self, key: &str) -> Option<(U, U)> {
+        match &self.get(key)?.value {
+            RatedValue::Range(low, high) if high.dimension == U::DIMENSION => {
+                Some((U::from_base(low.value), U::from_base(high.value)))
+            }
+            _ => self.quantity(key).map(|only| (only, only)),
+        }
+    }
+
+    /// The count written under `key`.
+    pub(super) fn count(&self, key: &str) -> Option<u32> {
+        match &self.get(key)?.value {
+            RatedValue::Quantity(found) if (0.0..=1e6).contains(&found.value) => Some(found.value as u32),
+            _ => None,
+        }
+    }
+
+    /// Whether the flag `key` is written as yes.
+    pub(super) fn flag(&self, key: &str) -> bool {
+        self.get(key).is_some_and(|written| written.value == RatedValue::Flag(true))
+    }
+}
+
+impl Lowering<'_> {
+    /// Puts the values of a statement onto its rows.
+    pub(super) fn gather(
+        &mut self,
+        scope: ScopeId,
+        rows: Rows,
+        values: &[Value],
+        settings: &[Setting],
+    ) -> Gathered {
+        let mut gathered = Gathered::default();
+        for value in values {
+            match self.place_value(scope, rows, value) {
+                Some(fitted) => self.add(&mut gathered, rows, fitted, value.span),
+                None => gathered.failed = true,
+            }
+        }
+        for setting in settings {
+            match self.place_setting(scope, rows, setting) {
+                Some((fitted, span)) => self.add(&mut gathered, rows, fitted, span),
+                None => gathered.failed = true,
+            }
+        }
+        gathered
+    }
+
+    fn add(&mut self, gathered: &mut Gathered, rows: Rows, fitted: Fitted, span: Span) {
+        for (key, value) in fitted {
+            match gathered.get(key) {
+                Some(first) => {
+                    let message = format!("`{key}` of {} is given twice", rows.noun);
+                    let error = TextError::new("language.given-twice", span, message, "given again here");
+                    self.tell(error.related(first.span, "first given here"));
+                }
+                None => gathered.written.push(Written { key, value, span }),
+            }
+        }
+    }
+
+    /// A value without a key.
+    fn place_value(&mut self, scope: ScopeId, rows: Rows, value: &Value) -> Option<Fitted> {
+        let given = match &value.shape {
+            Shape::Word(word) => match (rows.by_word(word), self.constant(scope, word)) {
+                (Some(rating), _) => return Some(fit::word(rating, word)),
+                (None, Some(constant)) => constant?,
+                (None, None) => {
+                    self.tell_unplaced_word(scope, rows, word, value.span);
+                    return None;
+                }
+            },
+            _ => self.given(scope, value)?,
+        };
+        match row_of(rows, &given) {
+            Some(rating) => self.fitted(rows, rating, &given, value.span),
+            None => {
+                let error = unplaced(rows, &given, value.span, self.text(value.span));
+                self.tell(error);
+                None
+            }
+        }
+    }
+
+    fn tell_unplaced_word(&mut self, scope: ScopeId, rows: Rows, word: &str, span: Span) {
+        if self.broken.may_define(word) {
+            return;
+        }
+        let mut candidates: Vec<&str> = rows.line_words().collect();
+        candidates.extend(self.constants_in(scope));
+        let found = self.nearest.find(word, candidates.into_iter());
+        let error = TextError::new(
+            "language.unknown-word",
+            span,
+            format!("`{word}` means nothing on the line of {}", rows.noun),
+            "neither a word of its ratings nor a constant",
+        );
+        let error = if rows.rating(word).is_some() {
+            error.help(format!("`{word}` needs a value: write it in a block, `{{ {word} … }}`"))
+        } else if self.place_ids.contains_key(word) {
+            error.help(format!("a place stands behind `at`: `at {word}`")).mend(span, format!("at {word}"))
+        } else {
+            with_nearest(error, span, found)
+        };
+        self.tell(error);
+    }
+
+    /// A line of a block.
+    fn place_setting(&mut self, scope: ScopeId, rows: Rows, setting: &Setting) -> Option<(Fitted, Span)> {
+        let Some(rating) = rows.rating(&setting.key.text) else {
+            let found = self.nearest.find(&setting.key.text, rows.all().map(|rating| rating.key));
+            let message = format!("{} has no rating `{}`", rows.noun, setting.key.text);
+            let error = TextError::new("language.unknown-key", setting.key.span, message, "unknown key");
+            self.tell(with_nearest(error, setting.key.span, found));
+            return None;
+        };
+        if setting.negated || setting.values.is_empty() {
+            return self.bare(rating, setting).map(|fitted| (fitted, setting.span));
+        }
+        let span = span_of(&setting.values).unwrap_or(setting.span);
+        if rating.shape == RatingShape::Terminals {
+            return fit::terminals(rating, &setting.values, |span| self.text(span))
+                .map_err(|error| self.tell(*error))
+                .ok()
+                .map(|fitted| (fitted, span));
+        }
+        let [value] = setting.values.as_slice() else {
+            let message = format!("`{}` takes one value, found {}", rating.key, setting.values.len());
+            self.tell(TextError::new("language.too-many-values", span, message, "one value is due here"));
+            return None;
+        };
+        let given = self.keyed_value(scope, rating, value)?;
+        self.fitted(rows, rating, &given, value.span).map(|fitted| (fitted, value.span))
+    }
+
+    fn bare(&mut self, rating: &'static Rating, setting: &Setting) -> Option<Fitted> {
+        let wrong = match (rating.shape, setting.negated, setting.values.first()) {
+            (RatingShape::Flag, negated, None) => {
+                return Some(vec![(rating.key, RatedValue::Flag(!negated))]);
+            }
+            (_, true, None) if rating.shape != RatingShape::Flag => {
+                format!("`{}` is not a matter of yes and no", rating.key)
+            }
+            (_, _, None) => format!("`{}` needs a value", rating.key),
+            (_, _, Some(_)) => format!("`not {}` takes no value", rating.key),
+        };
+        let due = fit::due(rating);
+        let error =
+            TextError::new("language.missing-value", setting.span, wrong, format!("{due} is due here"));
+        self.tell(match rating.shape {
+            RatingShape::Flag => error.help(format!("write `{0}` or `not {0}`", rating.key)),
+            _ => error,
+        });
+        None
+    }
+
+    /// The value behind a key: a word of the row stays a word, another word is a constant.
+    fn keyed_value(&mut self, scope: ScopeId, rating: &'static Rating, value: &Value) -> Option<Given> {
+        let Shape::Word(word) = &value.shape else { return self.given(scope, value) };
+        let number_due = rating.dimension().is_some();
+        match self.constant(scope, word) {
+            Some(constant) if number_due => constant,
+            None if number_due => {
+                self.tell_unknown_constant(scope, word, value.span, &fit::due(rating));
+                None
+            }
+            _ => Some(Given::Word(word.clone())),
+        }
+    }
+
+    fn fitted(&mut self, rows: Rows, rating: &'static Rating, given: &Given, span: Span) -> Option<Fitted> {
+        match fit::fit(rows, rating, given, span, self.text(span)) {
+            Ok(fitted) => Some(fitted),
+            Err(mut error) => {
+                if let (Given::Word(word), true) = (given, error.mend.is_none()) {
+                    let words = rating.words().iter().map(|(word, _)| *word);
+                    let found = self.nearest.find(word, words);
+                    *error = with_nearest(*error, span, found);
+                }
+                self.tell(*error);
+                None
+            }
+        }
+    }
+}
+
+fn span_of(values: &[Value]) -> Option<Span> {
+    values.iter().map(|value| value.span).reduce(Span::to)
+}
+
+/// The row that a value means on the line.
+fn row_of(rows: Rows, given: &Given) -> Option<&'static Rating> {
+    match given {
+        Given::Quantity(quantity) | Given::Range(quantity, _) | Given::Tolerance(quantity, _) => {
+            rows.by_dimension(quantity.dimension)
+        }
+        Given::Word(word) => rows.by_word(word),
+        Given::Text(_) => rows.by_text(),
+        Given::Path(_) | Given::Date => None,
+    }
+}
+
+/// The error of a value on the line that fits no row.
+fn unplaced(rows: Rows, given: &Given, span: Span, text: &str) -> TextError {
+    let keyed = given.dimension().and_then(|dimension| rows.keyed(dimension));
+    let help = match keyed {
+        Some(rating) => format!("write it in the block with its key: `{} {text}`", rating.key),
+        None => format!("on the line of {} stand {}", rows.noun, rows.line_keys()),
+    };
+    let message = match given {
+        Given::Quantity(quantity) if quantity.dimension == Dimension::Number => {
+            format!("the number `{text}` has no unit, so it fits no rating of {}", rows.noun)
+        }
+        _ => format!("`{text}` fits no rating of {} on the line", rows.noun),
+    };
+    TextError::new("language.unplaced-value", span, message, given.noun()).help(help)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::testing::{design, errors};
+
+    use super::super::{Origin, RatedValue};
+    use wattle_grammar::kind::key;
+
+    #[test]
+    fn values_on_the_line_find_their_rows_by_dimension_and_word() {
+        let design = design("fuse F1 40 A blade 32 V\n");
+        let fuse = &design.things[0];
+        assert_eq!(fuse.number(key::CURRENT), Some(40.0));
+        assert_eq!(fuse.word(key::STYLE), Some("blade"));
+        assert_eq!(fuse.number(key::VOLTAGE), Some(32.0));
+        assert!(matches!(fuse.rated(key::CURRENT).unwrap().origin, Origin::Thing(_)));
+    }
+
+    #[test]
+    fn flags_bare_negated_and_spelled_out() {
+        let text = "motor M 24 V { not back-drivable }\nmotor N 24 V { back-drivable no }\nbattery P lipo 3S { taps }\n";
+        let design = design(text);
+        assert_eq!(design.things[0].flag(key::BACK_DRIVABLE), Some(false));
+        assert_eq!(design.things[1].flag(key::BACK_DRIVABLE), Some(false));
+        assert_eq!(design.things[2].flag(key::TAPS), Some(true));
+    }
+
+    #[test]
+    fn a_tolerance_is_a_second_rating() {
+        let design = design("regulator R 5 V ± 2 % 3 A\n");
+        assert_eq!(design.things[0].number(key::OUTPUT), Some(5.0));
+        assert_eq!(design.things[0].number(key::TOLERANCE), Some(0.02));
+    }
+
+    #[test]
+    fn a_value_that_fits_nothing_says_what_would() {
+        assert_eq!(
+            errors("fuse F1 40 A 3 Nm\n"),
+            [
+                "unplaced-value: `3 Nm` fits no rating of a fuse on the line | on the line of a fuse stand `current`, \
+              `style`, `voltage`, `speed` and `melting`"
+            ]
+        );
+        let keyed = errors("fuse F1 40 A 5 mohm\n");
+        assert!(keyed[0].ends_with("write it in the block with its key: `resistance 5 mohm`"), "{keyed:?}");
+    }
+
+    #[test]
+    fn a_rating_given_twice_shows_the_first() {
+        let (_, errors) = super::super::testing::parsed("fuse F1 40 A { current 30 A }\n");
+        assert_eq!(errors.len(), 1);
+        assert_eq!(errors[0].message, "`current` of a fuse is given twice");
+        assert_eq!(errors[0].related.len(), 1);
+    }
+
+    #[test]
+    fn wrong_dimensions_say_what_is_due() {
+        let found = errors("fuse F1 { current 24 V }\nfuse F2 { current 24 }\n");
+        assert_eq!(
+            found,
+            [
+                "wrong-dimension: `current` takes a current, found `24 V`",
+                "wrong-dimension: `current` takes a current, found `24` | write the unit: `24 A`",
+            ]
+        );
+    }
+
+    #[test]
+    fn unknown_keys_and_words_offer_the_nearest() {
+        assert_eq!(
+            errors("fuse F1 40 A { curent 3 A }\nfuse F2 40 A blad\nbattery P { chemistry lippo }\n"),
+            [
+                "unknown-key: a fuse has no rating `curent` | did you mean `current`?",
+                "unknown-word: `blad` means nothing on the line of a fuse | did you mean `blade`?",
+                "unknown-word: `lippo` is no chemistry | did you mean `lipo`?",
+            ]
+        );
+    }
+
+    #[test]
+    fn a_place_or_a_key_on_the_line_is_understood() {
+        let found = errors("place body\nfuse F 5 A body\nmotor M 24 V stall\n");
+        assert!(found[0].ends_with("| a place stands behind `at`: `at body`"), "{found:?}");
+        assert!(found[1].contains("`stall` needs a value"), "{found:?}");
+    }
+
+    #[test]
+    fn counts_are_whole_and_bounded() {
+        let found = errors("battery A lipo 65S\nplug P 0 way\nplug Q 2.5 way\ndriver D { channels 65 }\n");
+        assert_eq!(found.len(), 4, "{found:?}");
+        assert!(found[0].starts_with("out-of-range: `cells` can be 64 S at most"), "{found:?}");
+        assert!(found[2].starts_with("not-whole"), "{found:?}");
+    }
+
+    #[test]
+    fn one_supply_voltage_means_a_range() {
+        let design = design("controller C 5 V\n");
+        let supply = &design.things[0].rated(key::SUPPLY).unwrap().value;
+        assert!(matches!(supply, RatedValue::Range(low, high) if low.value == 4.5 && high.value == 5.5));
+    }
+
+    #[test]
+    fn constants_stand_for_values() {
+        let design = design("let RATED = 40 A\nfuse F1 RATED\nfuse F2 { current RATED }\n");
+        assert!(design.things.iter().all(|fuse| fuse.number(key::CURRENT) == Some(40.0)));
+    }
+}

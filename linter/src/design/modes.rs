@@ -1,0 +1,390 @@
+//! Modes: the written ones line by line, then those that are derived because nobody wrote them.
+
+use std::collections::BTreeMap;
+
+use wattle_grammar::{
+    error::TextError,
+    kind::{KindId, key, setting},
+    quantity::{Amps, Dimension, Share},
+    span::Span,
+    syntax::{self, ModeLine, Shape, Value},
+};
+
+use super::{
+    Level, Mode, ModeOrigin, State, ThingId,
+    fit::fit,
+    lower::Lowering,
+    names::{Target, with_nearest},
+    places::dotted,
+    rows::{Noun, Rows},
+    scope::ScopeId,
+    sheet::Sheet,
+    state::{self, Derived},
+    value::Given,
+};
+use crate::complaint::listed;
+
+/// The things of each group.
+type Groups = BTreeMap<String, Vec<ThingId>>;
+
+/// The other half of each mated connector half, by thing.
+type Partners = Vec<Option<ThingId>>;
+
+/// Every mode has a state for every thing, so their number is bounded.
+const MAX_MODES: usize = 200;
+
+const MODE: Rows = Rows { noun: Noun("mode"), own: setting::MODE, common: &[] };
+
+impl<'a> Lowering<'a> {
+    /// Makes the modes.
+    pub(super) fn modes(&mut self, sheet: &Sheet<'a>) {
+        self.first_definitions(&sheet.modes, |mode| &mode.name);
+        let groups = self.groups();
+        let partners = self.partners();
+        for statement in &sheet.modes {
+            if self.design.modes.len() == MAX_MODES {
+                let message = format!("more than {MAX_MODES} modes");
+                self.tell(TextError::new(
+                    "language.too-many-modes",
+                    statement.name.span,
+                    message,
+                    "not read from here on",
+                ));
+                break;
+            }
+            if self.design.modes.iter().all(|mode| mode.name != *statement.name.text) {
+                let mode = self.written_mode(statement, &groups, &partners);
+                self.design.modes.push(mode);
+            }
+        }
+        let mut derived = Vec::new();
+        for which in Derived::ALL {
+            if self.design.modes.iter().all(|mode| mode.name != which.name()) {
+                derived.push(format!("`{}`", which.name()));
+                let mode = self.derived_mode(which, &partners);
+                self.design.modes.push(mode);
+            }
+        }
+        if !derived.is_empty() && !self.design.things.is_empty() {
+            let modes = listed(&derived, "and");
+            self.design.assumptions.push(format!("derived because no mode of the name is written: {modes}"));
+        }
+    }
+
+    fn derived_mode(&self, which: Derived, partners: &Partners) -> Mode {
+        let things = self.design.things.iter().zip(partners);
+        Mode {
+            name: which.name().to_owned(),
+            span: self.design.robot.span,
+            origin: ModeOrigin::Derived,
+            states: things.map(|(thing, other)| state::derived(thing, other.is_some(), which)).collect(),
+            duty: Share(1.0),
+            ambient: None,
+        }
+    }
+
+    /// The other half of each thing that is a mated connector half.
+    fn partners(&self) -> Partners {
+        let mut partners = vec![None; self.design.things.len()];
+        for mate in &self.design.mates {
+            for (half, other) in [(mate.first.0, mate.second.0), (mate.second.0, mate.first.0)] {
+                if let Some(slot) = partners.get_mut(half.index()) {
+                    *slot = Some(other);
+                }
+            }
+        }
+        partners
+    }
+
+    /// The things of each group.
+    fn groups(&self) -> Groups {
+        let mut groups: Groups = BTreeMap::new();
+        for (id, thing) in self.design.things() {
+            if let Some(super::RatedValue::Reference(group)) =
+                thing.rated(key::GROUP).map(|rated| &rated.value)
+            {
+                groups.entry(group.clone()).or_default().push(id);
+            }
+        }
+        groups
+    }
+
+    fn written_mode(&mut self, statement: &'a syntax::Mode, groups: &Groups, partners: &Partners) -> Mode {
+        let things = self.design.things.iter().zip(partners);
+        let mut mode = Mode {
+            name: statement.name.text.to_string(),
+            span: statement.name.span,
+            origin: ModeOrigin::Written,
+            states: things.map(|(thing, other)| state::at_rest(thing, other.is_some())).collect(),
+            duty: Share(1.0),
+            ambient: None,
+        };
+        self.apply_everything(statement, &mut mode);
+        let mut told: BTreeMap<String, Span> = BTreeMap::new();
+        for line in &statement.lines {
+            self.mode_line(line, groups, partners, &mut mode, &mut told);
+        }
+        mode
+    }
+
+    /// A line about everything counts first, wherever it stands: lines about single things win over it.
+    fn apply_everything(&mut self, statement: &'a syntax::Mode, mode: &mut Mode) {
+        for line in statement.lines.iter().filter(|line| is_about(line, "everything")) {
+            let Some(value) = self.only_value(line) else { continue };
+            let level = match &value.shape {
+                Shape::Word(word) => state::level(word),
+                _ => None,
+            };
+            let Some(level) = level else {
+                self.tell_wrong_state(self.text(value.span), value.span, "`everything`", &state::LEVELS);
+                continue;
+            };
+            for (thing, slot) in self.design.things.iter().zip(&mut mode.states) {
+                state::apply_everything(thing, level, slot);
+            }
+        }
+    }
+
+    fn mode_line(
+        &mut self,
+        line: &'a ModeLine,
+        groups: &Groups,
+        partners: &Partners,
+        mode: &mut Mode,
+        told: &mut BTreeMap<String, Span>,
+    ) {
+        for subject in &line.subjects {
+            let name = dotted(subject);
+            if let Some(first) = told.insert(name.clone(), subject.span) {
+                let error = TextError::new(
+                    "language.given-twice",
+                    subject.span,
+                    format!("`{name}` has two lines in mode `{}`", mode.name),
+                    "again here",
+                );
+                self.tell(error.related(first, "first here"));
+                continue;
+            }
+            match &*name {
+                "everything" => {}
+                "duty" | "ambient" => self.mode_setting(&name, line, mode),
+                _ => {
+                    for id in self.subject_things(subject, &name, groups) {
+                        self.apply_line(line, id, partners, mode);
+                    }
+                }
+            }
+        }
+    }
+
+    fn mode_setting(&mut self, name: &str, line: &'a ModeLine, mode: &mut Mode) {
+        let Some(rating) = MODE.rating(name) else { return };
+        let Some(value) = self.only_value(line) else { return };
+        let Some(given) = self.resolved(ScopeId::ROBOT, value) else { return };
+        match fit(MODE, rating, &given, value.span, self.text(value.span)) {
+            Ok(fitted) => {
+                for (key, value) in fitted {
+                    match (key, value) {
+                        (key::DUTY, super::RatedValue::Quantity(found)) => mode.duty = Share(found.value),
+                        (key::AMBIENT, super::RatedValue::Quantity(found)) => {
+                            mode.ambient = Some(wattle_grammar::quantity::Celsius(found.value));
+                        }
+                        _ => {}
+                    }
+                }
+            }
+            Err(error) => self.tell(*error),
+        }
+    }
+
+    fn subject_things(&mut self, subject: &syntax::Path, name: &str, groups: &Groups) -> Vec<ThingId> {
+        match (self.target(ScopeId::ROBOT, &subject.segments), groups.get(name)) {
+            (Some(Target::Thing(id)), _) => vec![id],
+            (None, Some(group)) => group.clone(),
+            (None, None) => {
+                if subject.segments.len() > 1 {
+                    self.tell_unknown_path(ScopeId::ROBOT, subject);
+                } else {
+                    let words = ["everything", "duty", "ambient"];
+                    let others: Vec<&str> = groups.keys().map(String::as_str).chain(words).collect();
+                    self.tell_unknown_in_scope(ScopeId::ROBOT, name, subject.span, &others);
+                }
+                Vec::new()
+            }
+            (Some(_), _) => {
+                self.thing_at(ScopeId::ROBOT, subject);
+                Vec::new()
+            }
+        }
+    }
+
+    fn apply_line(&mut self, line: &'a ModeLine, id: ThingId, partners: &Partners, mode: &mut Mode) {
+        let Some(value) = self.only_value(line) else { return };
+        let Some(kind) = self.design.things.get(id.index()).map(|thing| thing.kind) else { return };
+        let found = match &value.shape {
+            Shape::Word(word) => match (state::of_word(kind, word), self.constant(ScopeId::ROBOT, word)) {
+                (Some(found), _) => Some(found),
+                (None, Some(None)) => return,
+                (None, Some(Some(given))) => drawn(kind.id, &given),
+                (None, None) => None,
+            },
+            _ => match self.given(ScopeId::ROBOT, value) {
+                Some(given) => drawn(kind.id, &given),
+                None => return,
+            },
+        };
+        match found {
+            Some(found) => {
+                if let Some(slot) = mode.states.get_mut(id.index()) {
+                    *slot = found;
+                }
+                set_partner(partners, id, found, mode);
+            }
+            None => {
+                let noun = Noun(kind.word).to_string();
+                self.tell_wrong_state(self.text(value.span), value.span, &noun, &state::words(kind));
+            }
+        }
+    }
+
+    fn only_value(&mut self, line: &'a ModeLine) -> Option<&'a Value> {
+        if let [value] = line.values.as_slice() {
+            return Some(value);
+        }
+        let message = format!("a line of a mode has one state or figure, found {}", line.values.len());
+        self.tell(TextError::new("language.missing-value", line.span, message, "one state is due here"));
+        None
+    }
+
+    /// Notes that `text` is no state of `noun`, which takes `words`.
+    pub(super) fn tell_wrong_state(&mut self, text: &str, span: Span, noun: &str, words: &[&'static str]) {
+        if self.broken.may_define(text) {
+            return;
+        }
+        let quoted: Vec<String> = words.iter().map(|word| format!("`{word}`")).collect();
+        let (message, label) = if words.is_empty() {
+            (format!("{noun} has no state that a mode could set"), "nothing can be set here".to_owned())
+        } else {
+            (format!("`{text}` is no state of {noun}"), format!("{} is due here", listed(&quoted, "or")))
+        };
+        let near = self.nearest.find(text, words.iter().copied());
+        let error = TextError::new("language.unknown-state", span, message, label);
+        self.tell(with_nearest(error, span, near));
+    }
+}
+
+fn is_about(line: &ModeLine, word: &str) -> bool {
+    line.subjects.iter().any(|subject| dotted(subject) == word)
+}
+
+/// An explicit current of something that draws one.
+fn drawn(kind: KindId, given: &Given) -> Option<State> {
+    match given {
+        Given::Quantity(found) if found.dimension == Dimension::Current && state::is_load(kind) => {
+            Some(State::Draws(Level::Amps(Amps(found.value))))
+        }
+        _ => None,
+    }
+}
+
+/// The other half of a connector is as open as this one.
+fn set_partner(partners: &Partners, id: ThingId, found: State, mode: &mut Mode) {
+    let partner = partners.get(id.index()).copied().flatten();
+    if let Some(slot) = partner.and_then(|partner| mode.states.get_mut(partner.index())) {
+        *slot = found;
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::testing::{design, errors};
+
+    use super::super::{Design, Level, State};
+    use wattle_grammar::quantity::Amps;
+
+    const ROBOT: &str = "battery P lipo 6S\ncharger C lipo 6S\nswitch S\nstop E\nmotor M, N 24 V\nlight L 12 V\n\
+                         controller B 5 V\nplug X 2 way\nsocket Y 2 way\nplug Z 2 way\nmate X with Y\nmotor W { not back-drivable }\n";
+
+    fn state(design: &Design, mode: &str, thing: &str) -> State {
+        let mode = design.modes.iter().find(|found| found.name == mode).unwrap();
+        let at = design.things.iter().position(|found| found.name == thing).unwrap();
+        mode.states[at]
+    }
+
+    #[test]
+    fn modes_are_derived_in_order_when_not_written() {
+        let design = design(&format!("{ROBOT}mode run {{ S closed }}\n"));
+        let names: Vec<&str> = design.modes.iter().map(|mode| mode.name.as_str()).collect();
+        assert_eq!(names, ["run", "off", "stall", "pushed"]);
+        assert_eq!(
+            design.assumptions,
+            ["derived because no mode of the name is written: `off`, `stall` and `pushed`"]
+        );
+        for (mode, thing, expected) in [
+            ("off", "S", State::Open),
+            ("off", "E", State::Closed),
+            ("off", "M", State::Draws(Level::Off)),
+            ("off", "B", State::Draws(Level::Idle)),
+            ("off", "P", State::Closed),
+            ("off", "C", State::Open),
+            ("off", "X", State::Closed),
+            ("off", "Z", State::Open),
+            ("stall", "S", State::Closed),
+            ("stall", "M", State::Draws(Level::Stall)),
+            ("stall", "L", State::Draws(Level::Typical)),
+            ("pushed", "M", State::Turned),
+            ("pushed", "W", State::Draws(Level::Off)),
+            ("pushed", "S", State::Open),
+        ] {
+            assert_eq!(state(&design, mode, thing), expected, "{thing} in {mode}");
+        }
+    }
+
+    #[test]
+    fn lines_set_states_and_win_over_everything() {
+        let design = design(&format!(
+            "{ROBOT}mode go {{ M, N 8 A; everything typical; S closed; E pressed; P absent; C connected; X open\n\
+             duty 70 %; ambient 40 degC; L off; W turned }}\n"
+        ));
+        for (thing, expected) in [
+            ("M", State::Draws(Level::Amps(Amps(8.0)))),
+            ("L", State::Draws(Level::Off)),
+            ("B", State::Draws(Level::Typical)),
+            ("S", State::Closed),
+            ("E", State::Open),
+            ("P", State::Open),
+            ("C", State::Closed),
+            ("X", State::Open),
+            ("Y", State::Open),
+            ("W", State::Turned),
+        ] {
+            assert_eq!(state(&design, "go", thing), expected, "{thing}");
+        }
+        assert_eq!(design.modes[0].duty.0, 0.7);
+        assert_eq!(design.modes[0].ambient.map(|found| found.0), Some(40.0));
+    }
+
+    #[test]
+    fn a_group_is_a_subject() {
+        let design = design("motor M, N 24 V { group legs }\nmode go { legs peak }\n");
+        assert_eq!(state(&design, "go", "N"), State::Draws(Level::Peak));
+    }
+
+    #[test]
+    fn wrong_lines_say_what_is_due() {
+        assert_eq!(
+            errors(&format!(
+                "{ROBOT}relay K 24 V\nmode go {{ S clsed; Q closed; K closed; M closed; duty 3 A; L typical; L off }}\nmode go {{ }}\n"
+            )),
+            [
+                "unknown-state: `clsed` is no state of a switch | did you mean `closed`?",
+                "unknown-name: unknown name `Q`",
+                "unknown-state: a relay has no state that a mode could set",
+                "unknown-state: `closed` is no state of a motor",
+                "wrong-dimension: `duty` takes a share, found `3 A`",
+                "given-twice: `L` has two lines in mode `go`",
+                "duplicate-name: `go` is defined twice | give one of them another name",
+            ]
+        );
+    }
+}

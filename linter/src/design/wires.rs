@@ -1,0 +1,230 @@
+//! Wires, harnesses and cables: ends, size, colour, length, and what a harness gives its wires.
+
+use wattle_grammar::{
+    kind::{Rating, key, setting},
+    quantity::{Amps, Celsius, Dimension, Metres, SquareMm, Unit},
+    span::Span,
+    unit::nearest_awg,
+};
+
+use super::{
+    Harness, HarnessId, Origin, Rated, RatedValue, Wire, WireId, WireSize,
+    gather::{Gathered, Written},
+    lower::Lowering,
+    rows::{Noun, Rows},
+    sheet::{Sheet, WireSeed},
+    things::default,
+};
+
+const WIRE: Rows = Rows { noun: Noun("wire"), own: setting::WIRE, common: &[] };
+const HARNESS: Rows = Rows { noun: Noun("harness"), own: setting::HARNESS, common: &[] };
+
+impl<'a> Lowering<'a> {
+    /// Makes the harnesses and cables, without their wires.
+    pub(super) fn harnesses(&mut self, sheet: &Sheet<'a>) {
+        for declared in &sheet.harnesses {
+            let statement = declared.statement;
+            let gathered = self.gather(declared.scope, HARNESS, &statement.values, &statement.settings);
+            let place = match &statement.at {
+                Some(at) => self.place(at),
+                None => self.scope(declared.scope).place,
+            };
+            for (name, span) in &declared.names {
+                self.design.harnesses.push(Harness {
+                    name: name.clone(),
+                    span: *span,
+                    cable: &*statement.word.text == "cable",
+                    place,
+                    bundle: gathered.count(key::BUNDLE),
+                    wires: Vec::new(),
+                });
+            }
+            self.harness_says.push(gathered);
+        }
+    }
+
+    /// Makes the wires. One with an end that leads nowhere is left out.
+    pub(super) fn wires(&mut self, sheet: &Sheet<'a>) {
+        self.design.wires.reserve(sheet.wires.len());
+        for seed in &sheet.wires {
+            self.wire(seed);
+        }
+    }
+
+    fn wire(&mut self, seed: &WireSeed<'a>) {
+        let statement = seed.statement;
+        let gathered = self.gather(seed.scope, WIRE, &statement.values, &statement.settings);
+        let own_place = statement.at.as_ref().and_then(|at| self.place(at));
+        let harness = seed.harness.and_then(|id| self.design.harnesses.get(id.index()));
+        let place = own_place.or(harness.and_then(|harness| harness.place)).or(self.scope(seed.scope).place);
+        let cable = harness.is_some_and(|harness| harness.cable);
+        let from = self.end(seed.scope, &statement.from);
+        let to = self.end(seed.scope, &statement.to);
+        let (Some(from), Some(to)) = (from, to) else { return };
+        let mut facts = self.facts(seed, &gathered);
+        self.refer(seed, &mut facts);
+        let size = find(&facts, key::SIZE).and_then(size);
+        let length = find(&facts, key::LENGTH);
+        let wire = Wire {
+            name: seed.name.clone(),
+            span: statement.name.span,
+            statement: statement.span,
+            from: (from, statement.from.span),
+            to: (to, statement.to.span),
+            size,
+            length: length.and_then(quantity::<Metres>),
+            length_span: length.and_then(span_of),
+            colour: find(&facts, key::COLOUR).and_then(word),
+            insulation: find(&facts, key::INSULATION).and_then(quantity::<Celsius>).or(self.insulation),
+            place,
+            harness: seed.harness,
+            sheathed: flag(&facts, key::SHEATHED).unwrap_or(cable),
+            supplied_tail: flag(&facts, key::SUPPLIED_TAIL).unwrap_or(false),
+            bundle: gathered.count(key::BUNDLE),
+            current_limit: gathered.get(key::CURRENT_LIMIT).and_then(limit),
+            spare: flag(&facts, key::SPARE).unwrap_or(false),
+            parallel_by_intent: flag(&facts, key::PARALLEL_BY_INTENT).unwrap_or(false),
+            facts,
+        };
+        self.add_wire(wire, seed.harness);
+    }
+
+    fn add_wire(&mut self, wire: Wire, harness: Option<HarnessId>) {
+        let id = WireId(u32::try_from(self.design.wires.len()).unwrap_or(u32::MAX));
+        if let Some(harness) = harness.and_then(|id| self.design.harnesses.get_mut(id.index())) {
+            harness.wires.push(id);
+        }
+        self.design.wires.push(wire);
+    }
+
+    /// What is written on the wire, else on its harness, else the table's word on the metal; in table order.
+    fn facts(&self, seed: &WireSeed<'_>, own: &Gathered) -> Vec<Rated> {
+        let harness = seed.harness.and_then(|id| self.harness_says.get(id.index()));
+        let of = |row: &'static Rating| {
+            let rated = |written: &Written, origin: fn(Span) -> Origin| Rated {
+                key: row.key,
+                value: written.value.clone(),
+                origin: origin(written.span),
+            };
+            if let Some(written) = own.get(row.key) {
+                return Some(rated(written, Origin::Thing));
+            }
+            // A stated bundle belongs to the harness itself, where each wire finds it.
+            let given = harness.filter(|_| row.key != key::BUNDLE).and_then(|harness| harness.get(row.key));
+            given
+                .map(|written| rated(written, Origin::Harness))
+                .or_else(|| (row.key == key::MATERIAL).then(|| default(row)).flatten())
+        };
+        WIRE.all().filter_map(of).collect()
+    }
+
+    /// What `limited-by` means.
+    fn refer(&mut self, seed: &WireSeed<'_>, facts: &mut [Rated]) {
+        for rated in facts {
+            if let (RatedValue::Reference(name), Origin::Thing(span)) = (&rated.value, &rated.origin)
+                && let Some(full) = self.reference(seed.scope, name, *span)
+            {
+                rated.value = RatedValue::Reference(full);
+            }
+        }
+    }
+}
+
+/// A conductor size; a gauge is written as a gauge, whatever stood in the text (a constant, perhaps).
+fn size(rated: &Rated) -> Option<WireSize> {
+    let RatedValue::Quantity(found) = &rated.value else { return None };
+    let gauge = if found.unit == "AWG" { nearest_awg(found.value) } else { None };
+    let awg = gauge.is_some();
+    let written = gauge.map_or_else(|| SquareMm(found.value).to_string(), |number| format!("{number} AWG"));
+    Some(WireSize { area: SquareMm(found.value), written, awg, span: span_of(rated)? })
+}
+
+fn find<'r>(facts: &'r [Rated], key: &str) -> Option<&'r Rated> {
+    facts.iter().find(|rated| rated.key == key)
+}
+
+fn quantity<U: Unit>(rated: &Rated) -> Option<U> {
+    match &rated.value {
+        RatedValue::Quantity(found) if found.dimension == U::DIMENSION => Some(U::from_base(found.value)),
+        _ => None,
+    }
+}
+
+fn word(rated: &Rated) -> Option<String> {
+    match &rated.value {
+        RatedValue::Word(word) => Some(word.clone()),
+        _ => None,
+    }
+}
+
+fn flag(facts: &[Rated], key: &str) -> Option<bool> {
+    match find(facts, key)?.value {
+        RatedValue::Flag(flag) => Some(flag),
+        _ => None,
+    }
+}
+
+fn span_of(rated: &Rated) -> Option<Span> {
+    match rated.origin {
+        Origin::Thing(span) | Origin::Part(span) | Origin::Harness(span) => Some(span),
+        Origin::Default(_) => None,
+    }
+}
+
+fn limit(written: &Written) -> Option<(Amps, Span)> {
+    match &written.value {
+        RatedValue::Quantity(found) if found.dimension == Dimension::Current => {
+            Some((Amps(found.value), written.span))
+        }
+        _ => None,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::testing::{design, errors};
+
+    use wattle_grammar::kind::key;
+
+    use super::super::Origin;
+
+    #[test]
+    fn size_colour_and_length_stand_on_the_line() {
+        let design = design("stud A\nstud B\nwire W A to B 12 AWG red/white 350 mm { current-limit 2 A }\n");
+        let wire = &design.wires[0];
+        let size = wire.size.as_ref().unwrap();
+        // 12 AWG is 3.31 mm² (ASTM B258).
+        assert!((size.area.0 - 3.31).abs() < 0.005 && size.awg);
+        assert_eq!(size.written, "12 AWG");
+        assert_eq!(wire.length.map(|length| length.0), Some(0.35));
+        assert_eq!(wire.colour.as_deref(), Some("red/white"));
+        assert_eq!(wire.current_limit.map(|(current, _)| current.0), Some(2.0));
+    }
+
+    #[test]
+    fn a_harness_gives_what_its_wires_do_not_say() {
+        let design = design(
+            "robot \"R\" { insulation 90 degC }\nplace neck\nplug P 3 way\nstud A\nstud B\n\
+             harness H 20 AWG 1.2 m at neck { X P.1 to A red; Y P.2 to A black 400 mm { bundle 2 } }\n\
+             cable C 0.5 mm² { insulation 105 degC; 1 P.3 to B brown }\nwire W A to B\n",
+        );
+        let [x, y, core, plain] = design.wires.as_slice() else { panic!("four wires") };
+        assert_eq!((x.name.as_str(), core.name.as_str()), ("H.X", "C.1"));
+        assert_eq!((x.length.map(|l| l.0), y.length.map(|l| l.0)), (Some(1.2), Some(0.4)));
+        assert_eq!(x.place.map(|place| place.index()), Some(0));
+        assert_eq!((y.bundle, x.bundle), (Some(2), None));
+        let size = x.facts.iter().find(|rated| rated.key == key::SIZE).unwrap();
+        assert!(matches!(size.origin, Origin::Harness(_)));
+        assert_eq!(core.insulation.map(|class| class.0), Some(105.0));
+        assert_eq!(plain.insulation.map(|class| class.0), Some(90.0));
+        assert!(core.sheathed && !x.sheathed);
+        assert_eq!(design.harnesses[0].wires.len(), 2);
+        assert!(design.harnesses[1].cable);
+    }
+
+    #[test]
+    fn a_wire_that_leads_nowhere_is_left_out_and_its_name_kept() {
+        let found = errors("stud A\nwire W A to B\nreading 1 A through W\naccept a.b on W because \"x\"\n");
+        assert_eq!(found, ["unknown-name: unknown name `B`"]);
+    }
+}
