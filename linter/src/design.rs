@@ -11,6 +11,7 @@ use wattle_grammar::{
 };
 
 mod accepts;
+mod arithmetic;
 mod broken;
 mod collect;
 mod constants;

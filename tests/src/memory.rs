@@ -5,6 +5,7 @@ use std::{
     path::{Path, PathBuf},
 };
 
+use wattle_grammar::syntax::Date;
 use wattle_linter::{
     analysis::{self, Analysis},
     project::{self, Loader},
@@ -20,10 +21,13 @@ impl Loader for Memory {
     }
 }
 
-/// Analyses one text as a robot's only file.
+/// The day on which accepted risks are judged in tests.
+const TODAY: Date = Date { year: 2025, month: 1, day: 1 };
+
+/// Analyses one text as a robot's only file, as of a fixed day.
 #[must_use]
 pub fn analyse(text: &str) -> Analysis {
     let root = PathBuf::from("robot.wattle");
     let memory = Memory(BTreeMap::from([(root.clone(), text.as_bytes().to_vec())]));
-    analysis::analyse(project::open(&root, &memory), None)
+    analysis::analyse(project::open(&root, &memory), Some(TODAY))
 }

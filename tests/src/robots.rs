@@ -69,9 +69,9 @@ fn open_section(text: &mut String, section: usize) {
          block BUS{s} 24 way 100 A\n\
          block NEG{s} 64 way 100 A\n\
          splice GO{s}\n\
-         wire A{s} CB{s}.load to BUS{s}.in 6 AWG red 400 mm\n\
-         wire B{s} NEG{s}.in to MINUS 6 AWG black 400 mm\n\
-         wire C{s} KEY.2 to GO{s} 18 AWG orange 600 mm\n"
+         wire SA{s} CB{s}.load to BUS{s}.in 6 AWG red 400 mm\n\
+         wire SB{s} NEG{s}.in to MINUS 6 AWG black 400 mm\n\
+         wire SC{s} KEY.2 to GO{s} 18 AWG orange 600 mm\n"
     );
 }
 

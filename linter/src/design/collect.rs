@@ -14,22 +14,17 @@ use super::{
     scope::ScopeId,
     sheet::{Fittable, Sheet},
 };
-use crate::{
-    complaint::{chain, complaint},
-    order::order,
-};
+use crate::{complaint::chain, order::order};
 
 impl<'a> Lowering<'a> {
-    /// Sorts every statement of the robot under its heading.
-    pub(super) fn sheet(&mut self) -> Sheet<'a> {
+    /// Puts on the sheet what is defined once for the whole robot.
+    pub(super) fn collect(&mut self) -> Sheet<'a> {
         let mut sheet = Sheet::default();
         let mut robots = Vec::new();
         let mut places = Vec::new();
         let mut lets = Vec::new();
         let mut assemblies = Vec::new();
-        let project = self.project;
-        let items = || project.files.iter().flat_map(|file| &file.parse.file.items);
-        for item in items() {
+        for item in self.items() {
             match item {
                 Item::Robot(robot) => robots.push(robot),
                 Item::Place(place) => places.push(place),
@@ -44,10 +39,18 @@ impl<'a> Lowering<'a> {
         self.robot(&robots);
         self.places(&places);
         sheet.assemblies = self.assemblies(&assemblies);
-        for item in items() {
-            self.visit(&mut sheet, ScopeId::ROBOT, item, 0);
-        }
         sheet
+    }
+
+    /// Puts every other statement on the sheet, assemblies unfolded.
+    pub(super) fn visit_all(&mut self, sheet: &mut Sheet<'a>) {
+        for item in self.items() {
+            self.visit(sheet, ScopeId::ROBOT, item, 0);
+        }
+    }
+
+    fn items(&self) -> impl Iterator<Item = &'a Item> + use<'a> {
+        self.project.files.iter().flat_map(|file| &file.parse.file.items)
     }
 
     /// The assemblies by name, with those marked that cannot be fitted because they fit each other in a circle.
@@ -74,11 +77,11 @@ impl<'a> Lowering<'a> {
             let message =
                 format!("assemblies fit each other in a circle: {}", chain(members.iter().copied()));
             if let Some(span) = closing {
-                self.tell(complaint("language.assembly-cycle", span, message, "this closes the circle"));
+                self.tell(TextError::new("language.assembly-cycle", span, message, "this closes the circle"));
             }
         }
         let fittable = |(name, assembly): (&'a str, &'a Assembly)| {
-            (name, Fittable { assembly, circular: circular.contains(name) })
+            (name, Fittable { assembly, circular: circular.contains(name), fitted: false })
         };
         named.into_iter().map(fittable).collect()
     }
@@ -89,7 +92,7 @@ impl<'a> Lowering<'a> {
             let Some((word, span)) = robot_only(item) else { continue };
             let message = format!("`{word}` cannot stand in an assembly");
             let label = format!("move it out of `{}`", assembly.name.text);
-            self.tell(complaint("language.misplaced", span, message, label));
+            self.tell(TextError::new("language.misplaced", span, message, label));
         }
     }
 
@@ -119,16 +122,16 @@ impl<'a> Lowering<'a> {
     pub(super) fn define(&mut self, name: &str, target: super::names::Target, span: Span) -> bool {
         if RESERVED.contains(&name) {
             let message = format!("`{name}` is a word of the language and cannot be a name");
-            self.tell(TextError {
-                help: Some("choose another name".to_owned()),
-                ..complaint("language.reserved-name", span, message, "reserved")
-            });
+            self.tell(
+                TextError::new("language.reserved-name", span, message, "reserved")
+                    .help("choose another name"),
+            );
             return false;
         }
         match self.names.define(name, target, span) {
             Ok(()) => true,
             Err(error) => {
-                self.tell(error);
+                self.tell(*error);
                 if let Some(super::names::Target::Thing(first)) = self.names.get(name) {
                     // Wires may mean the second one, whose terminals differ.
                     self.doubled.insert(first);

@@ -3,20 +3,17 @@
 use std::collections::BTreeSet;
 
 use wattle_grammar::{
+    error::TextError,
     span::Span,
     syntax::{Let, Shape, Value},
 };
 
 use super::{
     lower::Lowering,
-    names::duplicate,
     scope::{Constant, ScopeId},
     value::Given,
 };
-use crate::{
-    complaint::{chain, complaint},
-    order::order,
-};
+use crate::{complaint::chain, order::order};
 
 impl<'a> Lowering<'a> {
     /// Works out the constants of a scope; its parameters are known already.
@@ -38,27 +35,33 @@ impl<'a> Lowering<'a> {
             self.tell_constant_cycle(&cycle, &statements);
             circular.extend(cycle);
         }
+        // All names are known before the first value is worked out, so that a wrong one finds its neighbour.
+        let free: Vec<bool> =
+            statements.iter().map(|statement| self.claim_constant(scope, statement)).collect();
         for at in order.sequence {
-            let Some(statement) = statements.get(at) else { continue };
+            let Some(statement) = statements.get(at).filter(|_| free.get(at) == Some(&true)) else {
+                continue;
+            };
             let value = if circular.contains(&at) { None } else { self.resolved(scope, &statement.value) };
-            self.add_constant(scope, statement, value);
+            if let Some(found) = self.scopes.get_mut(scope.0) {
+                found.constants.insert(&statement.name.text, value);
+            }
         }
     }
 
-    fn add_constant(&mut self, scope: ScopeId, statement: &'a Let, value: Constant) {
+    /// Makes a constant known, without a value yet; false when a parameter has its name, which is told.
+    fn claim_constant(&mut self, scope: ScopeId, statement: &'a Let) -> bool {
         let name: &'a str = &statement.name.text;
-        let Some(found) = self.scopes.get_mut(scope.0) else { return };
+        let Some(found) = self.scopes.get_mut(scope.0) else { return false };
         if found.constants.contains_key(name) {
-            // Only a parameter can be there already; its place is not kept, the assembly's name says enough.
-            let error = duplicate(name, statement.name.span, statement.name.span);
-            self.tell(wattle_grammar::error::TextError {
-                message: format!("`{name}` is a parameter of the assembly and a constant in it"),
-                related: Vec::new(),
-                ..error
-            });
-            return;
+            // Of one scope's constants each name comes once, so this one is a parameter.
+            let message = format!("`{name}` is a parameter of the assembly and a constant in it");
+            let span = statement.name.span;
+            self.tell(TextError::new("language.duplicate-name", span, message, "defined again here"));
+            return false;
         }
-        found.constants.insert(name, value);
+        found.constants.insert(name, None);
+        true
     }
 
     fn tell_constant_cycle(&mut self, cycle: &[usize], statements: &[&Let]) {
@@ -66,7 +69,7 @@ impl<'a> Lowering<'a> {
         let Some(first) = members.first() else { return };
         let names = chain(members.iter().map(|member| &*member.name.text));
         let message = format!("constants need each other in a circle: {names}");
-        self.tell(complaint("language.constant-cycle", first.name.span, message, "never gets a value"));
+        self.tell(TextError::new("language.constant-cycle", first.name.span, message, "never gets a value"));
     }
 
     /// The constant of this name that is seen from a scope: its own, else the robot's.
@@ -75,8 +78,11 @@ impl<'a> Lowering<'a> {
         own.or_else(|| self.scope(ScopeId::ROBOT).constants.get(name)).cloned()
     }
 
-    /// The names of all constants that are seen from a scope.
+    /// The names of all constants that are seen from a scope, for the nearest one to be found among them.
     pub(super) fn constants_in(&self, scope: ScopeId) -> Vec<&'a str> {
+        if self.nearest.is_spent() {
+            return Vec::new();
+        }
         let robot = self.scope(ScopeId::ROBOT).constants.keys();
         let own = (scope != ScopeId::ROBOT).then(|| self.scope(scope).constants.keys());
         own.into_iter().flatten().chain(robot).copied().collect()
@@ -102,7 +108,7 @@ impl<'a> Lowering<'a> {
         let candidates = self.constants_in(scope);
         let found = self.nearest.find(word, candidates.into_iter());
         let message = format!("unknown constant `{word}`");
-        let error = complaint("language.unknown-name", span, message, format!("{due} is due here"));
+        let error = TextError::new("language.unknown-name", span, message, format!("{due} is due here"));
         self.tell(super::names::with_nearest(error, span, found));
     }
 }

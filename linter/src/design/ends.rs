@@ -14,9 +14,11 @@ use super::{
     lower::Lowering,
     names::{Target, with_nearest},
     places::dotted,
+    rows::Noun,
     scope::ScopeId,
+    unfold::MAX_DEPTH,
 };
-use crate::complaint::{complaint, listed};
+use crate::complaint::listed;
 
 impl<'a> Lowering<'a> {
     /// What the segments stand for in a scope.
@@ -61,7 +63,12 @@ impl<'a> Lowering<'a> {
             }
             Some(other @ (Target::Wire | Target::Harness(_))) => {
                 let message = format!("`{}` is {}, a terminal is due here", dotted(path), other.noun());
-                self.tell(complaint("language.not-a-terminal", path.span, message, "a terminal is due here"));
+                self.tell(TextError::new(
+                    "language.not-a-terminal",
+                    path.span,
+                    message,
+                    "a terminal is due here",
+                ));
                 None
             }
             None => {
@@ -78,7 +85,7 @@ impl<'a> Lowering<'a> {
             Some(Target::Withheld) => None,
             Some(other) => {
                 let message = format!("`{}` is {}, a thing is due here", dotted(path), other.noun());
-                self.tell(complaint("language.not-a-thing", path.span, message, "a thing is due here"));
+                self.tell(TextError::new("language.not-a-thing", path.span, message, "a thing is due here"));
                 None
             }
             None => {
@@ -118,9 +125,9 @@ impl<'a> Lowering<'a> {
         }
         let terminals = self.terminals_listed(id.index());
         let message = format!("`{}` has {} terminals: say which", thing.name, thing.terminal_count);
-        let error = complaint("language.which-terminal", path.span, message, "a terminal is due here");
-        let help = Some(format!("a {} has {terminals}", thing.kind.word));
-        self.tell(TextError { help, ..error });
+        let error = TextError::new("language.which-terminal", path.span, message, "a terminal is due here");
+        let help = format!("{} has {terminals}", Noun(thing.kind.word));
+        self.tell(error.help(help));
         None
     }
 
@@ -136,7 +143,8 @@ impl<'a> Lowering<'a> {
         let shape = self.shape_of.get(thing).and_then(|shape| self.shapes.get(*shape));
         let names = shape.map(|shape| shape.terminals.as_slice()).unwrap_or_default();
         let near = self.nearest.find(name, names.iter().map(|terminal| terminal.name.as_str()));
-        let error = with_nearest(complaint("language.unknown-terminal", span, message, label), span, near);
+        let error =
+            with_nearest(TextError::new("language.unknown-terminal", span, message, label), span, near);
         self.errors.push(error);
     }
 
@@ -153,14 +161,15 @@ impl<'a> Lowering<'a> {
         let outward: Vec<String> =
             self.scope(inner).outward.keys().map(|name| format!("`{}.{name}`", dotted(path))).collect();
         let message = format!("`{}` is a fitted assembly: say which of its terminals", dotted(path));
-        let error = complaint("language.which-terminal", path.span, message, "a terminal is due here");
-        let help = Some(format!("its outward terminals are {}", listed(&outward, "and")));
-        self.tell(TextError { help, ..error });
+        let error = TextError::new("language.which-terminal", path.span, message, "a terminal is due here");
+        self.tell(error.help(format!("its outward terminals are {}", listed(&outward, "and"))));
     }
 
     /// Notes that a path leads nowhere, at its first name that is not known.
     pub(super) fn tell_unknown_path(&mut self, scope: ScopeId, path: &Path) {
-        let known = (1..path.segments.len())
+        // Fits nest so deep and no deeper; a longer path is wrong from its start.
+        let longest = path.segments.len().min(MAX_DEPTH as usize + 2);
+        let known = (1..longest)
             .rev()
             .find_map(|count| Some((count, self.target(scope, path.segments.get(..count)?)?)));
         match known {
@@ -175,7 +184,7 @@ impl<'a> Lowering<'a> {
                     dotted(path),
                     target.noun()
                 );
-                self.tell(complaint("language.unknown-name", path.span, message, "no such terminal"));
+                self.tell(TextError::new("language.unknown-name", path.span, message, "no such terminal"));
             }
             None => {
                 let Some(first) = path.segments.first() else { return };
@@ -198,7 +207,7 @@ impl<'a> Lowering<'a> {
         let quoted: Vec<String> = outward.iter().map(|name| format!("`{name}`")).collect();
         let label = format!("it has {}", listed(&quoted, "and"));
         let near = self.nearest.find(&first.text, outward.iter().map(String::as_str));
-        let error = complaint("language.unknown-terminal", first.span, message, label);
+        let error = TextError::new("language.unknown-terminal", first.span, message, label);
         self.errors.push(with_nearest(error, first.span, near));
     }
 
@@ -215,7 +224,7 @@ impl<'a> Lowering<'a> {
         let inside = things.chain(wires).chain(harnesses).map(|name| name.strip_prefix(prefix).unwrap_or(""));
         let near = self.nearest.find(name, others.iter().copied().chain(inside));
         let message = format!("unknown name `{name}`");
-        let error = complaint("language.unknown-name", span, message, "nothing has this name");
+        let error = TextError::new("language.unknown-name", span, message, "nothing has this name");
         self.errors.push(with_nearest(error, span, near));
     }
 

@@ -6,6 +6,7 @@ use wattle_grammar::{
     quantity::{Dimension, Quantity},
     span::Span,
     syntax::{Shape, Value},
+    unit::base_symbol,
 };
 
 use super::{
@@ -14,7 +15,7 @@ use super::{
     rows::Rows,
     value::Given,
 };
-use crate::complaint::{complaint, listed};
+use crate::complaint::listed;
 
 /// What a value becomes: one key with its value, or two for a value with a tolerance.
 pub(super) type Fitted = Vec<(&'static str, RatedValue)>;
@@ -26,7 +27,7 @@ pub(super) fn fit(
     given: &Given,
     span: Span,
     text: &str,
-) -> Result<Fitted, TextError> {
+) -> Result<Fitted, Box<TextError>> {
     match (rating.shape, given) {
         (RatingShape::Quantity(_), Given::Quantity(quantity)) => {
             check(rating, *quantity, span, text)?;
@@ -85,7 +86,7 @@ pub(super) fn terminals<'t>(
     rating: &'static Rating,
     values: &[Value],
     text: impl Fn(Span) -> &'t str,
-) -> Result<Fitted, TextError> {
+) -> Result<Fitted, Box<TextError>> {
     let mut names = Vec::new();
     for value in values {
         let named = match &value.shape {
@@ -95,7 +96,12 @@ pub(super) fn terminals<'t>(
         };
         if !named {
             let message = format!("`{}` takes names of terminals, found `{}`", rating.key, text(value.span));
-            return Err(complaint("language.wrong-value", value.span, message, "a terminal is due here"));
+            return Err(Box::new(TextError::new(
+                "language.wrong-value",
+                value.span,
+                message,
+                "a terminal is due here",
+            )));
         }
         names.push(text(value.span).to_owned());
     }
@@ -147,13 +153,13 @@ fn takes_word(rating: &Rating, word: &str) -> bool {
 }
 
 /// Dimension, limits, and whole numbers where things are counted.
-fn check(rating: &Rating, quantity: Quantity, span: Span, text: &str) -> Result<(), TextError> {
+fn check(rating: &Rating, quantity: Quantity, span: Span, text: &str) -> Result<(), Box<TextError>> {
     if !rating.accepts(quantity.dimension) {
         return Err(unsuitable(rating, &Given::Quantity(quantity), span, text));
     }
     if is_count(rating) && quantity.value.fract() != 0.0 {
         let message = format!("`{}` counts whole things, found `{text}`", rating.key);
-        return Err(complaint("language.not-whole", span, message, "a whole number is due here"));
+        return refuse(TextError::new("language.not-whole", span, message, "a whole number is due here"));
     }
     let (least, most) = limits(rating);
     if (least..=most).contains(&quantity.value) {
@@ -166,11 +172,16 @@ fn check(rating: &Rating, quantity: Quantity, span: Span, text: &str) -> Result<
         }
         _ => format!("`{}` can be {} at most, found `{text}`", rating.key, measured(quantity, most)),
     };
-    Err(complaint("language.out-of-range", span, message, "out of range"))
+    refuse(TextError::new("language.out-of-range", span, message, "out of range"))
+}
+
+fn refuse(error: TextError) -> Result<(), Box<TextError>> {
+    Err(Box::new(error))
 }
 
 fn measured(like: Quantity, value: f64) -> String {
-    let unit = wattle_grammar::unit::base_symbol(like.dimension);
+    let unit = base_symbol(like.dimension);
+    let value = if like.dimension == Dimension::Ratio { value * 100.0 } else { value };
     if unit.is_empty() { value.to_string() } else { format!("{value} {unit}") }
 }
 
@@ -193,19 +204,28 @@ fn limits(rating: &Rating) -> (f64, f64) {
 }
 
 /// The error of a value that does not suit its row.
-fn unsuitable(rating: &Rating, given: &Given, span: Span, text: &str) -> TextError {
+fn unsuitable(rating: &Rating, given: &Given, span: Span, text: &str) -> Box<TextError> {
     let due = due(rating);
     if let (RatingShape::Word(_), Given::Word(word)) = (rating.shape, given) {
         let message = format!("`{word}` is no {}", rating.key);
-        return complaint("language.unknown-word", span, message, format!("{due} is due here"));
+        return Box::new(TextError::new(
+            "language.unknown-word",
+            span,
+            message,
+            format!("{due} is due here"),
+        ));
     }
     let name = if rating.dimension().is_some() { "language.wrong-dimension" } else { "language.wrong-value" };
-    let message = format!("`{}` is {due}, found `{text}`", rating.key);
+    let message = format!("`{}` takes {due}, found `{text}`", rating.key);
     let help = match (given, rating.dimension()) {
         (Given::Quantity(found), Some(dimension)) if found.dimension == Dimension::Number => {
             example(dimension, text).map(|example| format!("write the unit: `{example}`"))
         }
         _ => None,
     };
-    TextError { help, ..complaint(name, span, message, format!("{due} is due here, found `{text}`")) }
+    let error = TextError::new(name, span, message, format!("{due} is due here"));
+    Box::new(match help {
+        Some(help) => error.help(help),
+        None => error,
+    })
 }

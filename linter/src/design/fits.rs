@@ -2,7 +2,10 @@
 
 use std::collections::BTreeMap;
 
-use wattle_grammar::syntax::{Assembly, Fit, Name, Path, Setting, Shape, Value};
+use wattle_grammar::{
+    error::TextError,
+    syntax::{Assembly, Fit, Name, Path, Setting, Shape, Value},
+};
 
 use super::{
     lower::Lowering,
@@ -10,7 +13,6 @@ use super::{
     scope::{Constant, ScopeId},
     value::{Given, as_path},
 };
-use crate::complaint::complaint;
 
 /// A parameter of an assembly.
 struct Parameter<'a> {
@@ -30,7 +32,7 @@ impl<'a> Lowering<'a> {
         let parameters = self.declared_parameters(assembly);
         let mut values = self.fitted_values(scope, &parameters, fit);
         for parameter in &parameters {
-            let default = parameter.default.and_then(|value| self.given(ScopeId::ROBOT, value));
+            let default = parameter.default.and_then(|value| self.resolved(ScopeId::ROBOT, value));
             let dimension = default.as_ref().and_then(Given::dimension);
             match values.get(parameter.name) {
                 Some(Some(given)) if dimension.is_some() && given.dimension() != dimension => {
@@ -45,12 +47,27 @@ impl<'a> Lowering<'a> {
                     let message =
                         format!("`{}` needs the parameter `{}`", assembly.name.text, parameter.name);
                     let label = format!("write `{{ {} … }}`", parameter.name);
-                    self.tell(complaint("language.missing-parameter", fit.assembly.span, message, label));
+                    self.tell(TextError::new(
+                        "language.missing-parameter",
+                        fit.assembly.span,
+                        message,
+                        label,
+                    ));
                     values.insert(parameter.name, None);
                 }
             }
         }
         values
+    }
+
+    /// The parameters with their defaults; one without a default has no value.
+    pub(super) fn default_parameters(&mut self, assembly: &'a Assembly) -> BTreeMap<&'a str, Constant> {
+        let parameters = self.declared_parameters(assembly);
+        let default = |parameter: &Parameter<'a>| {
+            let value = parameter.default.and_then(|value| self.resolved(ScopeId::ROBOT, value));
+            (parameter.name, value)
+        };
+        parameters.iter().map(default).collect()
     }
 
     fn declared_parameters(&mut self, assembly: &'a Assembly) -> Vec<Parameter<'a>> {
@@ -60,7 +77,7 @@ impl<'a> Lowering<'a> {
                 (setting.values.first().map(|value| &value.shape), setting.values.len() <= 2)
             else {
                 let message = "a parameter is a name and perhaps a value";
-                self.tell(complaint(
+                self.tell(TextError::new(
                     "language.bad-parameter",
                     setting.span,
                     message,
@@ -93,7 +110,7 @@ impl<'a> Lowering<'a> {
                 [value] if !setting.negated => self.resolved(scope, value),
                 _ => {
                     let message = format!("`{}` takes one value", parameter.name);
-                    self.tell(complaint(
+                    self.tell(TextError::new(
                         "language.missing-value",
                         setting.span,
                         message,
@@ -104,7 +121,7 @@ impl<'a> Lowering<'a> {
             };
             if values.insert(parameter.name, value).is_some() {
                 let message = format!("`{}` is given twice", parameter.name);
-                self.tell(complaint("language.given-twice", setting.span, message, "given again here"));
+                self.tell(TextError::new("language.given-twice", setting.span, message, "given again here"));
             }
         }
         values
@@ -113,7 +130,7 @@ impl<'a> Lowering<'a> {
     fn tell_unknown_parameter(&mut self, parameters: &[Parameter<'_>], key: &Name, assembly: &Name) {
         let found = self.nearest.find(&key.text, parameters.iter().map(|parameter| parameter.name));
         let message = format!("`{}` has no parameter `{}`", assembly.text, key.text);
-        let error = complaint("language.unknown-key", key.span, message, "unknown parameter");
+        let error = TextError::new("language.unknown-key", key.span, message, "unknown parameter");
         self.tell(with_nearest(error, key.span, found));
     }
 
@@ -122,10 +139,8 @@ impl<'a> Lowering<'a> {
         let span = setting.and_then(|setting| setting.values.first()).map_or(fit.span, |value| value.span);
         let found = self.text(span).to_owned();
         let message = format!("`{}` measures something else than `{found}`", parameter.name);
-        self.tell(wattle_grammar::error::TextError {
-            related: vec![(parameter.setting.span, "the parameter and its default".to_owned())],
-            ..complaint("language.wrong-dimension", span, message, "not what the default is")
-        });
+        let error = TextError::new("language.wrong-dimension", span, message, "not what the default is");
+        self.tell(error.related(parameter.setting.span, "the parameter and its default"));
     }
 
     /// Notes the outward terminals of a fitted assembly.
@@ -138,7 +153,8 @@ impl<'a> Lowering<'a> {
                 other => {
                     let found = self.nearest.find(other, ["terminal", "parameter"].into_iter());
                     let message = format!("an assembly has no setting `{other}`");
-                    let error = complaint("language.unknown-key", setting.key.span, message, "unknown key");
+                    let error =
+                        TextError::new("language.unknown-key", setting.key.span, message, "unknown key");
                     self.tell(with_nearest(error, setting.key.span, found));
                 }
             }
@@ -159,7 +175,7 @@ impl<'a> Lowering<'a> {
         let Some((name, path)) = pair else {
             let message = "an outward terminal is a name and what it stands for inside";
             let label = "write `terminal NAME THING.terminal`";
-            return self.tell(complaint("language.bad-terminal", setting.span, message, label));
+            return self.tell(TextError::new("language.bad-terminal", setting.span, message, label));
         };
         match outward.get(name) {
             Some(first) => {

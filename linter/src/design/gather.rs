@@ -17,7 +17,6 @@ use super::{
     scope::ScopeId,
     value::Given,
 };
-use crate::complaint::complaint;
 
 /// A value under its key, with the place of the value.
 #[derive(Clone, Debug, PartialEq)]
@@ -104,9 +103,8 @@ impl Lowering<'_> {
             match gathered.get(key) {
                 Some(first) => {
                     let message = format!("`{key}` of {} is given twice", rows.noun);
-                    let related = vec![(first.span, "first given here".to_owned())];
-                    let error = complaint("language.given-twice", span, message, "given again here");
-                    self.tell(TextError { related, ..error });
+                    let error = TextError::new("language.given-twice", span, message, "given again here");
+                    self.tell(error.related(first.span, "first given here"));
                 }
                 None => gathered.written.push(Written { key, value, span }),
             }
@@ -143,16 +141,19 @@ impl Lowering<'_> {
         let mut candidates: Vec<&str> = rows.line_words().collect();
         candidates.extend(self.constants_in(scope));
         let found = self.nearest.find(word, candidates.into_iter());
-        let mut error = complaint(
+        let error = TextError::new(
             "language.unknown-word",
             span,
             format!("`{word}` means nothing on the line of {}", rows.noun),
             "neither a word of its ratings nor a constant",
         );
-        if rows.rating(word).is_some() {
-            error.help = Some(format!("`{word}` needs a value: write it in a block, `{{ {word} … }}`"));
-        }
-        let error = if error.help.is_some() { error } else { with_nearest(error, span, found) };
+        let error = if rows.rating(word).is_some() {
+            error.help(format!("`{word}` needs a value: write it in a block, `{{ {word} … }}`"))
+        } else if self.place_ids.contains_key(word) {
+            error.help(format!("a place stands behind `at`: `at {word}`")).mend(span, format!("at {word}"))
+        } else {
+            with_nearest(error, span, found)
+        };
         self.tell(error);
     }
 
@@ -161,30 +162,30 @@ impl Lowering<'_> {
         let Some(rating) = rows.rating(&setting.key.text) else {
             let found = self.nearest.find(&setting.key.text, rows.all().map(|rating| rating.key));
             let message = format!("{} has no rating `{}`", rows.noun, setting.key.text);
-            let error = complaint("language.unknown-key", setting.key.span, message, "unknown key");
+            let error = TextError::new("language.unknown-key", setting.key.span, message, "unknown key");
             self.tell(with_nearest(error, setting.key.span, found));
             return None;
         };
         if setting.negated || setting.values.is_empty() {
-            return self.bare(rows, rating, setting).map(|fitted| (fitted, setting.span));
+            return self.bare(rating, setting).map(|fitted| (fitted, setting.span));
         }
         let span = span_of(&setting.values).unwrap_or(setting.span);
         if rating.shape == RatingShape::Terminals {
             return fit::terminals(rating, &setting.values, |span| self.text(span))
-                .map_err(|error| self.tell(error))
+                .map_err(|error| self.tell(*error))
                 .ok()
                 .map(|fitted| (fitted, span));
         }
         let [value] = setting.values.as_slice() else {
             let message = format!("`{}` takes one value, found {}", rating.key, setting.values.len());
-            self.tell(complaint("language.too-many-values", span, message, "one value is due here"));
+            self.tell(TextError::new("language.too-many-values", span, message, "one value is due here"));
             return None;
         };
         let given = self.keyed_value(scope, rating, value)?;
         self.fitted(rows, rating, &given, value.span).map(|fitted| (fitted, value.span))
     }
 
-    fn bare(&mut self, rows: Rows, rating: &'static Rating, setting: &Setting) -> Option<Fitted> {
+    fn bare(&mut self, rating: &'static Rating, setting: &Setting) -> Option<Fitted> {
         let wrong = match (rating.shape, setting.negated, setting.values.first()) {
             (RatingShape::Flag, negated, None) => {
                 return Some(vec![(rating.key, RatedValue::Flag(!negated))]);
@@ -196,11 +197,12 @@ impl Lowering<'_> {
             (_, _, Some(_)) => format!("`not {}` takes no value", rating.key),
         };
         let due = fit::due(rating);
-        let error = complaint("language.missing-value", setting.span, wrong, format!("{due} is due here"));
-        let example = rows.noun.0;
-        let help = (rating.shape == RatingShape::Flag)
-            .then(|| format!("write `not {}` for this {example}", rating.key));
-        self.tell(TextError { help, ..error });
+        let error =
+            TextError::new("language.missing-value", setting.span, wrong, format!("{due} is due here"));
+        self.tell(match rating.shape {
+            RatingShape::Flag => error.help(format!("write `{0}` or `not {0}`", rating.key)),
+            _ => error,
+        });
         None
     }
 
@@ -225,9 +227,9 @@ impl Lowering<'_> {
                 if let (Given::Word(word), true) = (given, error.mend.is_none()) {
                     let words = rating.words().iter().map(|(word, _)| *word);
                     let found = self.nearest.find(word, words);
-                    error = with_nearest(error, span, found);
+                    *error = with_nearest(*error, span, found);
                 }
-                self.tell(error);
+                self.tell(*error);
                 None
             }
         }
@@ -263,7 +265,7 @@ fn unplaced(rows: Rows, given: &Given, span: Span, text: &str) -> TextError {
         }
         _ => format!("`{text}` fits no rating of {} on the line", rows.noun),
     };
-    TextError { help: Some(help), ..complaint("language.unplaced-value", span, message, given.noun()) }
+    TextError::new("language.unplaced-value", span, message, given.noun()).help(help)
 }
 
 #[cfg(test)]
@@ -326,8 +328,8 @@ mod tests {
         assert_eq!(
             found,
             [
-                "wrong-dimension: `current` is a current, found `24 V`",
-                "wrong-dimension: `current` is a current, found `24` | write the unit: `24 A`",
+                "wrong-dimension: `current` takes a current, found `24 V`",
+                "wrong-dimension: `current` takes a current, found `24` | write the unit: `24 A`",
             ]
         );
     }
@@ -342,6 +344,13 @@ mod tests {
                 "unknown-word: `lippo` is no chemistry | did you mean `lipo`?",
             ]
         );
+    }
+
+    #[test]
+    fn a_place_or_a_key_on_the_line_is_understood() {
+        let found = errors("place body\nfuse F 5 A body\nmotor M 24 V stall\n");
+        assert!(found[0].ends_with("| a place stands behind `at`: `at body`"), "{found:?}");
+        assert!(found[1].contains("`stall` needs a value"), "{found:?}");
     }
 
     #[test]

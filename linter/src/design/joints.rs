@@ -16,7 +16,6 @@ use super::{
     scope::ScopeId,
     sheet::Sheet,
 };
-use crate::complaint::complaint;
 
 const MATE: Rows = Rows { noun: Noun("mate"), own: setting::MATE, common: &[] };
 const TIE: Rows = Rows { noun: Noun("tie"), own: &[], common: &[] };
@@ -59,7 +58,7 @@ impl<'a> Lowering<'a> {
         let (first, second) = (first?, second?);
         if first == second {
             let message = format!("`{}` is mated with itself", super::places::dotted(&statement.second));
-            self.tell(complaint(
+            self.tell(TextError::new(
                 "language.mated-twice",
                 statement.second.span,
                 message,
@@ -70,8 +69,8 @@ impl<'a> Lowering<'a> {
         for (half, path) in [(first, &statement.first), (second, &statement.second)] {
             if let Some(before) = mated.insert(half, path.span) {
                 let message = format!("`{}` is mated twice", super::places::dotted(path));
-                let error = complaint("language.mated-twice", path.span, message, "mated again here");
-                self.tell(TextError { related: vec![(before, "first mated here".to_owned())], ..error });
+                let error = TextError::new("language.mated-twice", path.span, message, "mated again here");
+                self.tell(error.related(before, "first mated here"));
                 return None;
             }
         }
@@ -93,7 +92,12 @@ impl<'a> Lowering<'a> {
             return Some(id);
         }
         let message = format!("`{}` is a {}, not a plug or socket", thing.name, thing.kind.word);
-        self.tell(complaint("language.not-a-connector", path.span, message, "a connector half is due here"));
+        self.tell(TextError::new(
+            "language.not-a-connector",
+            path.span,
+            message,
+            "a connector half is due here",
+        ));
         None
     }
 
@@ -114,11 +118,16 @@ impl<'a> Lowering<'a> {
                     "`{}` has {count} ways and `{}` has {others}: they do not mate",
                     one.name, other.name
                 );
-                let related =
-                    vec![(one.span, format!("{count} ways")), (other.span, format!("{others} ways"))];
-                let error =
-                    complaint("language.ways-differ", statement.span, message, "different numbers of ways");
-                self.tell(TextError { related, ..error });
+                let (one, other) = (one.span, other.span);
+                let error = TextError::new(
+                    "language.ways-differ",
+                    statement.span,
+                    message,
+                    "different numbers of ways",
+                );
+                self.tell(
+                    error.related(one, format!("{count} ways")).related(other, format!("{others} ways")),
+                );
             }
             return None;
         }

@@ -12,8 +12,9 @@ use super::{
     parts::PartSheet,
     scope::{Scope, ScopeId},
     shape::Shapes,
+    sheet::Sheet,
 };
-use crate::{complaint::complaint, project::Project};
+use crate::project::Project;
 
 /// Makes the design of a project. Total: what cannot be made is left out and told, each mistake once.
 ///
@@ -21,17 +22,13 @@ use crate::{complaint::complaint, project::Project};
 #[must_use]
 pub fn lower(project: &Project) -> (Design, Vec<TextError>) {
     let mut lowering = Lowering::new(project);
-    let sheet = lowering.sheet();
-    lowering.parts(&sheet);
-    lowering.things(&sheet);
-    lowering.harnesses(&sheet);
-    lowering.check_outward();
-    lowering.wires(&sheet);
-    lowering.ties(&sheet);
-    lowering.mates(&sheet);
-    lowering.modes(&sheet);
-    lowering.accepts(&sheet);
-    lowering.expectations(&sheet);
+    let mut sheet = lowering.collect();
+    lowering.visit_all(&mut sheet);
+    lowering.make(&sheet);
+    let unfitted = sheet.unfitted();
+    if !unfitted.is_empty() {
+        lowering.errors.extend(Lowering::new(project).try_out(&unfitted));
+    }
     lowering.finish()
 }
 
@@ -83,9 +80,41 @@ impl<'a> Lowering<'a> {
         }
     }
 
+    /// Makes everything that stands on the sheet.
+    fn make(&mut self, sheet: &Sheet<'a>) {
+        self.parts(sheet);
+        self.things(sheet);
+        self.harnesses(sheet);
+        self.check_outward();
+        self.wires(sheet);
+        self.ties(sheet);
+        self.mates(sheet);
+        self.modes(sheet);
+        self.accepts(sheet);
+        self.expectations(sheet);
+    }
+
+    /// The errors within assemblies that nobody fits: each is fitted once for trial, in a design that is thrown away.
+    fn try_out(mut self, names: &[&'a str]) -> Vec<TextError> {
+        let mut sheet = self.collect();
+        sheet.modes.clear();
+        for name in names {
+            if let Some(found) = sheet.assemblies.get(name).copied() {
+                self.fit_for_trial(&mut sheet, found.assembly);
+            }
+        }
+        self.make(&sheet);
+        self.errors
+    }
+
     /// Notes an error.
     pub(super) fn tell(&mut self, error: TextError) {
         self.errors.push(error);
+    }
+
+    /// Names to be searched for the nearest one; none when no search will find any.
+    pub(super) fn candidates(&self, names: impl Iterator<Item = &'a str>) -> Vec<&'a str> {
+        if self.nearest.is_spent() { Vec::new() } else { names.collect() }
     }
 
     /// Notes that `name`, written at `span`, is not defined, unless text that could not be read may define it.
@@ -100,7 +129,7 @@ impl<'a> Lowering<'a> {
             return;
         }
         let found = self.nearest.find(name, candidates);
-        let error = complaint(
+        let error = TextError::new(
             "language.unknown-name",
             span,
             format!("unknown {what} `{name}`"),
@@ -193,6 +222,12 @@ mod tests {
     }
 
     proptest! {
+        #[test]
+        fn any_text_is_lowered(text in any::<String>()) {
+            let project = project(&[("robot.wattle", &text)]);
+            prop_assert!(super::lower(&project).0.modes.len() >= 4);
+        }
+
         #[test]
         fn any_soup_of_statements_is_lowered(words in prop::collection::vec(word(), 0..120)) {
             let text = words.join(" ");

@@ -22,7 +22,7 @@ use super::{
     state::{self, Derived},
     value::Given,
 };
-use crate::complaint::{complaint, listed};
+use crate::complaint::listed;
 
 /// The things of each group.
 type Groups = BTreeMap<String, Vec<ThingId>>;
@@ -44,7 +44,7 @@ impl<'a> Lowering<'a> {
         for statement in &sheet.modes {
             if self.design.modes.len() == MAX_MODES {
                 let message = format!("more than {MAX_MODES} modes");
-                self.tell(complaint(
+                self.tell(TextError::new(
                     "language.too-many-modes",
                     statement.name.span,
                     message,
@@ -156,13 +156,13 @@ impl<'a> Lowering<'a> {
         for subject in &line.subjects {
             let name = dotted(subject);
             if let Some(first) = told.insert(name.clone(), subject.span) {
-                let error = complaint(
+                let error = TextError::new(
                     "language.given-twice",
                     subject.span,
                     format!("`{name}` has two lines in mode `{}`", mode.name),
                     "again here",
                 );
-                self.tell(TextError { related: vec![(first, "first here".to_owned())], ..error });
+                self.tell(error.related(first, "first here"));
                 continue;
             }
             match &*name {
@@ -193,7 +193,7 @@ impl<'a> Lowering<'a> {
                     }
                 }
             }
-            Err(error) => self.tell(error),
+            Err(error) => self.tell(*error),
         }
     }
 
@@ -252,7 +252,7 @@ impl<'a> Lowering<'a> {
             return Some(value);
         }
         let message = format!("a line of a mode has one state or figure, found {}", line.values.len());
-        self.tell(complaint("language.missing-value", line.span, message, "one state is due here"));
+        self.tell(TextError::new("language.missing-value", line.span, message, "one state is due here"));
         None
     }
 
@@ -268,7 +268,7 @@ impl<'a> Lowering<'a> {
             (format!("`{text}` is no state of {noun}"), format!("{} is due here", listed(&quoted, "or")))
         };
         let near = self.nearest.find(text, words.iter().copied());
-        let error = complaint("language.unknown-state", span, message, label);
+        let error = TextError::new("language.unknown-state", span, message, label);
         self.tell(with_nearest(error, span, near));
     }
 }
@@ -381,7 +381,7 @@ mod tests {
                 "unknown-name: unknown name `Q`",
                 "unknown-state: a relay has no state that a mode could set",
                 "unknown-state: `closed` is no state of a motor",
-                "wrong-dimension: `duty` is a share, found `3 A`",
+                "wrong-dimension: `duty` takes a share, found `3 A`",
                 "given-twice: `L` has two lines in mode `go`",
                 "duplicate-name: `go` is defined twice | give one of them another name",
             ]

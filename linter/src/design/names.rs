@@ -5,7 +5,6 @@ use std::collections::HashMap;
 use wattle_grammar::{error::TextError, nearest::nearest, span::Span};
 
 use super::{HarnessId, ThingId, scope::ScopeId};
-use crate::complaint::complaint;
 
 /// What a name stands for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -44,12 +43,12 @@ pub(super) struct Names {
 impl Names {
     /// Defines a name. A second definition is an error; a thing keeps the name, anything else is withheld from then
     /// on, because nobody knows which of the two a path means.
-    pub(super) fn define(&mut self, name: &str, target: Target, span: Span) -> Result<(), TextError> {
+    pub(super) fn define(&mut self, name: &str, target: Target, span: Span) -> Result<(), Box<TextError>> {
         if let Some((found, first)) = self.table.get_mut(name) {
             if !matches!(found, Target::Thing(_)) {
                 *found = Target::Withheld;
             }
-            return Err(duplicate(name, span, *first));
+            return Err(Box::new(duplicate(name, span, *first)));
         }
         self.table.insert(name.into(), (target, span));
         Ok(())
@@ -63,20 +62,18 @@ impl Names {
 
 /// The error of a name defined twice.
 pub(super) fn duplicate(name: &str, span: Span, first: Span) -> TextError {
-    TextError {
-        related: vec![(first, "first defined here".to_owned())],
-        help: Some("give one of them another name".to_owned()),
-        ..complaint(
-            "language.duplicate-name",
-            span,
-            format!("`{name}` is defined twice"),
-            "defined again here",
-        )
-    }
+    TextError::new(
+        "language.duplicate-name",
+        span,
+        format!("`{name}` is defined twice"),
+        "defined again here",
+    )
+    .related(first, "first defined here")
+    .help("give one of them another name")
 }
 
 /// How many candidates are looked at in one lowering at most, so that a text of wrong names does not take for ever.
-const LOOKS: usize = 1_000_000;
+const LOOKS: usize = 300_000;
 
 /// Finds nearest names, within a budget.
 #[derive(Debug)]
@@ -91,6 +88,11 @@ impl Default for Nearest {
 }
 
 impl Nearest {
+    /// Whether nothing will be found any more.
+    pub(super) const fn is_spent(&self) -> bool {
+        self.looks_left == 0
+    }
+
     /// The candidate nearest to `written`, when one is near enough to be meant. One slip in a word of one or two
     /// letters makes another word of it, so there only the case may differ.
     pub(super) fn find<'n>(
@@ -111,9 +113,5 @@ impl Nearest {
 /// The error with the nearest name offered as help and mend.
 pub(super) fn with_nearest(error: TextError, span: Span, found: Option<&str>) -> TextError {
     let Some(found) = found else { return error };
-    TextError {
-        help: Some(format!("did you mean `{found}`?")),
-        mend: Some((span, found.to_owned())),
-        ..error
-    }
+    error.help(format!("did you mean `{found}`?")).mend(span, found)
 }

@@ -1,6 +1,7 @@
 //! Parts of the catalogue: each a kind with ratings, perhaps built on another part.
 
 use wattle_grammar::{
+    error::TextError,
     kind::{ALL, Kind, by_word},
     syntax::{Name, Part},
 };
@@ -12,10 +13,7 @@ use super::{
     scope::ScopeId,
     sheet::Sheet,
 };
-use crate::{
-    complaint::{chain, complaint},
-    order::order,
-};
+use crate::{complaint::chain, order::order};
 
 /// A part with everything it says, its bases included.
 #[derive(Debug)]
@@ -51,7 +49,12 @@ impl<'a> Lowering<'a> {
                 "parts build on each other in a circle: {}",
                 chain(members.iter().map(|member| &*member.name.text))
             );
-            self.tell(complaint("language.part-cycle", first.name.span, message, "never comes to a kind"));
+            self.tell(TextError::new(
+                "language.part-cycle",
+                first.name.span,
+                message,
+                "never comes to a kind",
+            ));
         }
         let circular: std::collections::BTreeSet<usize> = order.cycles.into_iter().flatten().collect();
         for at in order.sequence {
@@ -64,7 +67,12 @@ impl<'a> Lowering<'a> {
     fn part(&mut self, part: &'a Part, names: &[&str]) -> PartSheet {
         if by_word(&part.name.text).is_some() {
             let message = format!("`{}` is a kind and cannot be a part's name", part.name.text);
-            self.tell(complaint("language.reserved-name", part.name.span, message, "choose another name"));
+            self.tell(TextError::new(
+                "language.reserved-name",
+                part.name.span,
+                message,
+                "choose another name",
+            ));
         }
         let Some(kind) = self.kind_of_base(part, names) else { return empty(part) };
         let mut gathered = self.gather(ScopeId::ROBOT, rows_of(kind), &part.values, &part.settings);

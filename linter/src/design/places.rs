@@ -1,6 +1,7 @@
 //! The robot statement and the places.
 
 use wattle_grammar::{
+    error::TextError,
     kind::{key, setting},
     quantity::Celsius,
     syntax,
@@ -23,13 +24,10 @@ impl<'a> Lowering<'a> {
     pub(super) fn robot(&mut self, robots: &[&'a syntax::Robot]) {
         let Some((first, others)) = robots.split_first() else { return };
         for other in others {
-            let error = duplicate("robot", other.name.span, first.name.span);
             let message = format!("a second robot, `{}`, in one project", other.name.text);
-            self.tell(wattle_grammar::error::TextError {
-                message,
-                help: Some("keep one `robot` in the files that use each other".to_owned()),
-                ..error
-            });
+            let error = TextError::new("language.duplicate-name", other.name.span, message, "another robot");
+            let help = "keep one `robot` in the files that use each other";
+            self.tell(error.related(first.name.span, "the robot").help(help));
         }
         let gathered = self.gather(ScopeId::ROBOT, ROBOT, &[], &first.settings);
         let profile = gathered.get(key::PROFILE).and_then(|written| match &written.value {
@@ -77,7 +75,7 @@ impl<'a> Lowering<'a> {
         let name = dotted(path);
         let found = self.place_ids.get(name.as_str()).copied();
         if found.is_none() {
-            let names: Vec<&str> = self.place_ids.keys().copied().collect();
+            let names = self.candidates(self.place_ids.keys().copied());
             self.tell_unknown("place", &name, path.span, names.into_iter());
         }
         found

@@ -56,4 +56,14 @@ pub(super) struct Fittable<'a> {
     pub(super) assembly: &'a syntax::Assembly,
     /// It takes part in a circle of assemblies, which has been told.
     pub(super) circular: bool,
+    /// It has been unfolded somewhere.
+    pub(super) fitted: bool,
+}
+
+impl<'a> Sheet<'a> {
+    /// The assemblies that have not been unfolded anywhere.
+    pub(super) fn unfitted(&self) -> Vec<&'a str> {
+        let unfitted = self.assemblies.iter().filter(|(_, found)| !found.fitted && !found.circular);
+        unfitted.map(|(name, _)| *name).collect()
+    }
 }

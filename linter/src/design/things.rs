@@ -20,7 +20,6 @@ use super::{
     scope::ScopeId,
     sheet::{Declared, Sheet},
 };
-use crate::complaint::complaint;
 
 /// All things together have at most this many terminals.
 const MAX_TERMINALS: usize = 1_000_000;
@@ -90,8 +89,12 @@ impl<'a> Lowering<'a> {
         } else {
             uncertain = true;
             let message = format!("all things together have more than {MAX_TERMINALS} terminals");
-            let error =
-                complaint("language.too-many-terminals", thing.span, message, "its terminals are left out");
+            let error = TextError::new(
+                "language.too-many-terminals",
+                thing.span,
+                message,
+                "its terminals are left out",
+            );
             // One of these says it all.
             if !std::mem::replace(&mut self.terminals_full, true) {
                 self.tell(error);
@@ -106,7 +109,7 @@ impl<'a> Lowering<'a> {
     fn part_of(&mut self, statement: &syntax::Thing, kind: &'static Kind) -> (Option<Vec<Rated>>, bool) {
         let Some(name) = &statement.part else { return (None, false) };
         let Some(part) = self.parts.get(&*name.text) else {
-            let names: Vec<&str> = self.parts.keys().copied().collect();
+            let names = self.candidates(self.parts.keys().copied());
             self.tell_unknown("part", &name.text, name.span, names.into_iter());
             return (None, true);
         };
@@ -121,9 +124,9 @@ impl<'a> Lowering<'a> {
             }
             Some(found) => {
                 let message = format!("`{}` is a {}, not a {}", name.text, found.word, kind.word);
-                let related = vec![(part.name.span, format!("a {} by this", found.word))];
-                let error = complaint("language.wrong-part", name.span, message, "a part of another kind");
-                self.tell(TextError { related, ..error });
+                let error =
+                    TextError::new("language.wrong-part", name.span, message, "a part of another kind");
+                self.tell(error.related(part.name.span, format!("a {} by this", found.word)));
                 (None, true)
             }
             None => (None, true),
@@ -155,7 +158,12 @@ impl<'a> Lowering<'a> {
         } else {
             return Some(id);
         };
-        self.tell(complaint("language.wrong-seat", on.span, wrong, "a fuse or breaker stands on a block"));
+        self.tell(TextError::new(
+            "language.wrong-seat",
+            on.span,
+            wrong,
+            "a fuse or breaker stands on a block",
+        ));
         None
     }
 

@@ -1,6 +1,7 @@
 //! Unfolding: every statement visited in text order, the contents of an assembly wherever it is fitted.
 
 use wattle_grammar::{
+    error::TextError,
     kind::by_word,
     syntax::{self, Assembly, Fit, Item},
 };
@@ -12,10 +13,9 @@ use super::{
     scope::{Scope, ScopeId},
     sheet::{Declared, Sheet, WireSeed},
 };
-use crate::complaint::complaint;
 
 /// Assemblies may be fitted in each other this deep.
-const MAX_DEPTH: u32 = 32;
+pub(super) const MAX_DEPTH: u32 = 32;
 /// All fits together may unfold to this many statements.
 const MAX_UNFOLDED: usize = 100_000;
 
@@ -108,6 +108,15 @@ impl<'a> Lowering<'a> {
         }
     }
 
+    /// Unfolds an assembly that nobody fits, so that its contents are looked at.
+    pub(super) fn fit_for_trial(&mut self, sheet: &mut Sheet<'a>, assembly: &'a Assembly) {
+        let inner = ScopeId(self.scopes.len());
+        let constants = self.default_parameters(assembly);
+        let prefix = format!("{}.", assembly.name.text);
+        self.scopes.push(Scope { prefix, constants, ..Scope::default() });
+        self.unfold(sheet, inner, assembly, 0);
+    }
+
     fn unfold(&mut self, sheet: &mut Sheet<'a>, inner: ScopeId, assembly: &'a Assembly, depth: u32) {
         let lets: Vec<&syntax::Let> = assembly.items.iter().filter_map(as_let).collect();
         self.constants(inner, &lets);
@@ -119,25 +128,27 @@ impl<'a> Lowering<'a> {
 
     /// The assembly that a fit means, when it can be unfolded; otherwise the reason is told.
     fn fittable(&mut self, sheet: &mut Sheet<'a>, fit: &'a Fit, depth: u32) -> Option<&'a Assembly> {
-        let Some(found) = sheet.assemblies.get(&*fit.assembly.text).copied() else {
-            let names: Vec<&str> = sheet.assemblies.keys().copied().collect();
+        let Some(entry) = sheet.assemblies.get_mut(&*fit.assembly.text) else {
+            let names = self.candidates(sheet.assemblies.keys().copied());
             self.tell_unknown("assembly", &fit.assembly.text, fit.assembly.span, names.into_iter());
             return None;
         };
-        if found.circular {
+        if entry.circular {
             return None;
         }
+        entry.fitted = true;
+        let found = *entry;
         let statements: usize = found.assembly.items.iter().map(weight).sum();
         sheet.unfolded = sheet.unfolded.saturating_add(statements.saturating_mul(fit.names.len()));
         let span = fit.assembly.span;
         if depth >= MAX_DEPTH {
             let message = format!("assemblies are fitted in each other more than {MAX_DEPTH} deep");
-            self.tell(complaint("language.too-deep", span, message, "not unfolded"));
+            self.tell(TextError::new("language.too-deep", span, message, "not unfolded"));
             return None;
         }
         if sheet.unfolded > MAX_UNFOLDED {
             let message = format!("the assemblies unfold to more than {MAX_UNFOLDED} statements");
-            self.tell(complaint("language.too-many-statements", span, message, "not unfolded"));
+            self.tell(TextError::new("language.too-many-statements", span, message, "not unfolded"));
             return None;
         }
         Some(found.assembly)
@@ -237,6 +248,15 @@ mod tests {
             found,
             ["unknown-name: unknown name `T`", "misplaced: `mode` cannot stand in an assembly",]
         );
+    }
+
+    #[test]
+    fn an_assembly_that_nobody_fits_is_looked_at_all_the_same() {
+        let text = format!(
+            "{LEG}assembly ARM {{\nparameter gauge\nstud S\nstud T\nwire W S to T gauge\nwire V S to U\n}}\n"
+        );
+        assert_eq!(errors(&text), ["unknown-name: unknown name `U`"]);
+        assert_eq!(super::super::testing::parsed(&text).0.things.len(), 0);
     }
 
     #[test]

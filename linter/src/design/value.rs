@@ -1,39 +1,19 @@
 //! Values read: expressions worked out with the constants of a scope.
 
 use wattle_grammar::{
+    error::TextError,
     quantity::{Dimension, Quantity},
-    syntax::{Name, Path, Shape, Value},
+    span::Span,
+    syntax::{Name, Operator, Path, Shape, Value},
+    unit::by_spelling,
 };
 
-use super::{lower::Lowering, scope::ScopeId};
-
-impl Lowering<'_> {
-    /// The value, worked out; nothing when it cannot be, which is told.
-    pub(super) fn given(&mut self, scope: ScopeId, value: &Value) -> Option<Given> {
-        let one = |this: &mut Self, v: &Value| match this.resolved(scope, v) {
-            Some(Given::Quantity(q)) => Some(q),
-            _ => None,
-        };
-        match &value.shape {
-            Shape::Quantity(q) => Some(Given::Quantity(*q)),
-            Shape::Word(w) => Some(Given::Word(w.clone())),
-            Shape::Text(w) => Some(Given::Text(w.clone())),
-            Shape::Path(w) => Some(Given::Path(w.clone())),
-            Shape::Date(_) => Some(Given::Date),
-            Shape::Range(a, b) => Some(Given::Range(one(self, a)?, one(self, b)?)),
-            Shape::Tolerance(a, b) => Some(Given::Tolerance(one(self, a)?, one(self, b)?)),
-            Shape::Sum(o, a, b) => {
-                let (a, b) = (one(self, a)?, one(self, b)?);
-                let value = match o {
-                    wattle_grammar::syntax::Operator::Multiply => a.value * b.value,
-                    _ => a.value + b.value,
-                };
-                Some(Given::Quantity(Quantity { value, dimension: a.dimension, unit: "" }))
-            }
-            Shape::Negative(_) => None,
-        }
-    }
-}
+use super::{
+    arithmetic::{Refusal, combine, finite},
+    dimension::noun,
+    lower::Lowering,
+    scope::ScopeId,
+};
 
 /// A value with everything worked out.
 #[derive(Clone, Debug, PartialEq)]
@@ -68,7 +48,7 @@ impl Given {
     /// A few words on what it is.
     pub(super) fn noun(&self) -> &'static str {
         match self {
-            Self::Quantity(found) => super::dimension::noun(found.dimension),
+            Self::Quantity(found) => noun(found.dimension),
             Self::Range(..) => "a range",
             Self::Tolerance(..) => "a value with a tolerance",
             Self::Word(_) => "a word",
@@ -76,6 +56,126 @@ impl Given {
             Self::Path(_) => "a name",
             Self::Date => "a date",
         }
+    }
+}
+
+impl Lowering<'_> {
+    /// The value, worked out; nothing when it cannot be, which is told. A bare word stays a word.
+    pub(super) fn given(&mut self, scope: ScopeId, value: &Value) -> Option<Given> {
+        match &value.shape {
+            Shape::Quantity(found) => Some(Given::Quantity(*found)),
+            Shape::Word(word) => Some(Given::Word(word.clone())),
+            Shape::Text(text) => Some(Given::Text(text.clone())),
+            Shape::Path(path) => Some(Given::Path(path.clone())),
+            Shape::Date(_) => Some(Given::Date),
+            Shape::Range(low, high) => self.range(scope, low, high, value.span),
+            Shape::Tolerance(nominal, tolerance) => self.tolerance(scope, nominal, tolerance),
+            Shape::Sum(..) | Shape::Negative(_) => self.quantity(scope, value).map(Given::Quantity),
+        }
+    }
+
+    /// One quantity, where nothing else makes sense.
+    fn quantity(&mut self, scope: ScopeId, value: &Value) -> Option<Quantity> {
+        match &value.shape {
+            Shape::Negative(inner) => {
+                self.quantity(scope, inner).map(|found| Quantity { value: -found.value, ..found })
+            }
+            Shape::Sum(operator, left, right) => {
+                let (left, right) = (self.quantity(scope, left), self.quantity(scope, right));
+                self.combined(*operator, left?, right?, value.span)
+            }
+            _ => match self.resolved(scope, value)? {
+                Given::Quantity(found) => Some(found),
+                other => {
+                    let message = format!("`{}` is {}, a number is due", self.text(value.span), other.noun());
+                    self.tell(TextError::new(
+                        "language.wrong-value",
+                        value.span,
+                        message,
+                        "a number is due here",
+                    ));
+                    None
+                }
+            },
+        }
+    }
+
+    fn combined(
+        &mut self,
+        operator: Operator,
+        left: Quantity,
+        right: Quantity,
+        span: Span,
+    ) -> Option<Quantity> {
+        let refusal = match combine(operator, left, right) {
+            Ok(found) => return Some(found),
+            Err(refusal) => refusal,
+        };
+        let text = self.text(span);
+        let (name, message) = match refusal {
+            Refusal::Meaningless => {
+                let (one, other) = (noun(left.dimension), noun(right.dimension));
+                ("language.wrong-dimension", format!("`{text}` puts together {one} and {other}"))
+            }
+            Refusal::DivisionByZero => ("language.division-by-zero", format!("`{text}` divides by zero")),
+            Refusal::Overflow => ("language.overflow", format!("`{text}` is too large a number")),
+        };
+        self.tell(TextError::new(name, span, message, "cannot be worked out"));
+        None
+    }
+
+    fn range(&mut self, scope: ScopeId, low: &Value, high: &Value, span: Span) -> Option<Given> {
+        let (first, second) = (self.quantity(scope, low), self.quantity(scope, high));
+        let (mut first, second) = (first?, second?);
+        // The unit once is enough: `10.8 .. 12.6 V`.
+        if first.dimension == Dimension::Number
+            && let Some(unit) = by_spelling(second.unit)
+        {
+            first = unit.quantity(first.value)?;
+        }
+        if first.dimension != second.dimension {
+            let message = format!(
+                "`{}` is {} and `{}` {}",
+                self.text(low.span),
+                noun(first.dimension),
+                self.text(high.span),
+                noun(second.dimension)
+            );
+            let label = "both ends of a range measure the same";
+            self.tell(TextError::new("language.wrong-dimension", span, message, label));
+            return None;
+        }
+        if first.value > second.value {
+            self.tell_upside_down(low, high, span);
+            return None;
+        }
+        Some(Given::Range(first, second))
+    }
+
+    fn tell_upside_down(&mut self, low: &Value, high: &Value, span: Span) {
+        let mended = format!("{} .. {}", self.text(high.span), self.text(low.span));
+        let message = format!("the range `{}` is upside down", self.text(span));
+        let error = TextError::new("language.range-upside-down", span, message, "the lower end comes first");
+        self.tell(error.help(format!("write `{mended}`")).mend(span, mended));
+    }
+
+    fn tolerance(&mut self, scope: ScopeId, nominal: &Value, tolerance: &Value) -> Option<Given> {
+        let (first, second) = (self.quantity(scope, nominal), self.quantity(scope, tolerance));
+        let (first, second) = (first?, second?);
+        let difference =
+            first.dimension == Dimension::Temperature && second.dimension == Dimension::TemperatureDifference;
+        if difference {
+            let at = |value: f64| Quantity { value, ..first };
+            let ends = (at(first.value - second.value.abs()), at(first.value + second.value.abs()));
+            return finite(ends.1).is_ok().then_some(Given::Range(ends.0, ends.1));
+        }
+        if second.dimension == Dimension::Ratio || second.dimension == first.dimension {
+            return Some(Given::Tolerance(first, second));
+        }
+        let message = format!("`{}` is no tolerance of {}", self.text(tolerance.span), noun(first.dimension));
+        let label = "a share or the same unit is due here";
+        self.tell(TextError::new("language.wrong-dimension", tolerance.span, message, label));
+        None
     }
 }
 
@@ -87,5 +187,50 @@ pub(super) fn as_path(value: &Value) -> Option<Path> {
             Some(Path { segments: vec![Name { text: word.clone(), span: value.span }], span: value.span })
         }
         _ => None,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::testing::{design, errors};
+    use wattle_grammar::{kind::key, quantity::Volts};
+
+    #[test]
+    fn sums_are_worked_out_with_constants() {
+        let design = design(
+            "let CELL = 3.7 V\nlet RAIL = 6S * CELL\nbattery P lipo RAIL\nfuse F { current (2 A + 500 mA) * 2 }\n",
+        );
+        assert_eq!(design.things[0].number(key::CELLS), Some(6.0));
+        assert_eq!(design.things[1].number(key::CURRENT), Some(5.0));
+    }
+
+    #[test]
+    fn ranges_have_one_unit_or_two_and_stand_upright() {
+        let design = design("driver A 10.8 .. 12.6 V\ndriver B 6 V .. 30 V\ndriver C 12 V ± 1 V\n");
+        let range = |at: usize| design.things[at].range::<Volts>(key::SUPPLY).unwrap();
+        assert_eq!(range(0), (Volts(10.8), Volts(12.6)));
+        assert_eq!(range(1), (Volts(6.0), Volts(30.0)));
+        assert_eq!(range(2), (Volts(11.0), Volts(13.0)));
+        assert_eq!(
+            errors("driver A 30 V .. 6 V\ndriver B 6 V .. 30 A\n"),
+            [
+                "range-upside-down: the range `30 V .. 6 V` is upside down | write `6 V .. 30 V`",
+                "wrong-dimension: `6 V` is a voltage and `30 A` a current",
+            ]
+        );
+    }
+
+    #[test]
+    fn what_cannot_be_worked_out_is_told_once() {
+        assert_eq!(
+            errors(
+                "let A = 1 V + 1 A\nlet B = A * 2\nlet C = 1 A / 0\nlet D = 1e300 * 1e300\nfuse F { current B }\n"
+            ),
+            [
+                "wrong-dimension: `1 V + 1 A` puts together a voltage and a current",
+                "division-by-zero: `1 A / 0` divides by zero",
+                "overflow: `1e300 * 1e300` is too large a number",
+            ]
+        );
     }
 }

@@ -4,6 +4,7 @@ use wattle_grammar::{
     kind::{Rating, key, setting},
     quantity::{Amps, Celsius, Dimension, Metres, SquareMm, Unit},
     span::Span,
+    unit::nearest_awg,
 };
 
 use super::{
@@ -62,7 +63,7 @@ impl<'a> Lowering<'a> {
         let (Some(from), Some(to)) = (from, to) else { return };
         let mut facts = self.facts(seed, &gathered);
         self.refer(seed, &mut facts);
-        let size = find(&facts, key::SIZE).and_then(|rated| self.size(rated));
+        let size = find(&facts, key::SIZE).and_then(size);
         let length = find(&facts, key::LENGTH);
         let wire = Wire {
             name: seed.name.clone(),
@@ -127,17 +128,15 @@ impl<'a> Lowering<'a> {
             }
         }
     }
+}
 
-    fn size(&self, rated: &Rated) -> Option<WireSize> {
-        let RatedValue::Quantity(found) = &rated.value else { return None };
-        let span = span_of(rated)?;
-        let written = if found.unit.is_empty() {
-            SquareMm(found.value).to_string()
-        } else {
-            self.text(span).to_owned()
-        };
-        Some(WireSize { area: SquareMm(found.value), written, awg: found.unit == "AWG", span })
-    }
+/// A conductor size; a gauge is written as a gauge, whatever stood in the text (a constant, perhaps).
+fn size(rated: &Rated) -> Option<WireSize> {
+    let RatedValue::Quantity(found) = &rated.value else { return None };
+    let gauge = if found.unit == "AWG" { nearest_awg(found.value) } else { None };
+    let awg = gauge.is_some();
+    let written = gauge.map_or_else(|| SquareMm(found.value).to_string(), |number| format!("{number} AWG"));
+    Some(WireSize { area: SquareMm(found.value), written, awg, span: span_of(rated)? })
 }
 
 fn find<'r>(facts: &'r [Rated], key: &str) -> Option<&'r Rated> {

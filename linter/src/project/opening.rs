@@ -19,10 +19,7 @@ use super::{
     FILE_CYCLE, Loader, MAX_FILE_BYTES, MAX_FILES, Project, SourceFile,
     route::{follow, tidy_path},
 };
-use crate::{
-    complaint::{chain, complaint},
-    order::order,
-};
+use crate::{complaint::chain, order::order};
 
 pub(super) fn open(
     root: &Path,
@@ -109,7 +106,7 @@ impl Opening<'_> {
                 let (end, label) = refusal.words();
                 let message = format!("`{}` {end}", found.path.text);
                 let name = "language.outside-project";
-                return self.project.errors.push(complaint(name, found.path.span, message, label));
+                return self.project.errors.push(TextError::new(name, found.path.span, message, label));
             }
         };
         let target = match self.known.get(&inside) {
@@ -143,7 +140,7 @@ impl Opening<'_> {
         if !self.full {
             let message =
                 format!("`{}` is one file too many: a project has at most {MAX_FILES}", found.path.text);
-            self.project.errors.push(complaint(
+            self.project.errors.push(TextError::new(
                 "language.too-many-files",
                 found.path.span,
                 message,
@@ -185,13 +182,18 @@ impl Opening<'_> {
         let path = self.folder.join(inside);
         let shown = path.display();
         let bytes = self.loader.load(&path).map_err(|why| {
-            Box::new(complaint("language.missing-file", named, format!("cannot read `{shown}`: {why}"), why))
+            Box::new(TextError::new(
+                "language.missing-file",
+                named,
+                format!("cannot read `{shown}`: {why}"),
+                why,
+            ))
         })?;
         if bytes.len() > MAX_FILE_BYTES {
             let size = bytes.len() >> 20;
             let limit = MAX_FILE_BYTES >> 20;
             let message = format!("`{shown}` has {size} MB, the limit is {limit} MB");
-            return Err(Box::new(complaint("language.too-large", named, message, "not read")));
+            return Err(Box::new(TextError::new("language.too-large", named, message, "not read")));
         }
         String::from_utf8(bytes).map_err(|error| {
             let file = next_id(self.project.files.len());
@@ -207,7 +209,7 @@ impl Opening<'_> {
             let Some(span) = self.closing_use(&cycle) else { continue };
             let message =
                 format!("files use each other in a circle: {}", chain(names.iter().map(String::as_str)));
-            self.project.errors.push(complaint(FILE_CYCLE, span, message, "this closes the circle"));
+            self.project.errors.push(TextError::new(FILE_CYCLE, span, message, "this closes the circle"));
         }
     }
 
@@ -237,17 +239,10 @@ fn not_utf8(bytes: &[u8], good: usize, file: FileId, named: Span) -> TextError {
     let lines = bytes.iter().take(good).filter(|byte| **byte == b'\n').count() + 1;
     let byte = bytes.get(good).copied().unwrap_or_default();
     let message = format!("byte {byte:#04x} at offset {good} (line {lines}) is not UTF-8");
-    let related = if named.file == file { Vec::new() } else { vec![(named, "used here".to_owned())] };
-    TextError {
-        help: Some("save the file as UTF-8".to_owned()),
-        related,
-        ..complaint(
-            "language.not-utf-8",
-            Span::new(file, at, at),
-            message,
-            "the text is not read from here on",
-        )
-    }
+    let place = Span::new(file, at, at);
+    let error = TextError::new("language.not-utf-8", place, message, "the text is not read from here on")
+        .help("save the file as UTF-8");
+    if named.file == file { error } else { error.related(named, "used here") }
 }
 
 #[cfg(test)]
