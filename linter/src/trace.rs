@@ -70,6 +70,8 @@ pub struct Feed {
     pub limit: Option<Amps>,
     /// Whether its two poles are on one rail: a dead short, which makes every other question idle.
     pub shorted: bool,
+    /// Whether it stands reversed in a ring of batteries: what it reaches is that mistake's.
+    pub reversed: bool,
     /// What it reaches, sorted by node.
     reached: Vec<(NodeId, Reached)>,
 }
@@ -122,14 +124,15 @@ impl Trace {
     pub fn new(design: &Design, topology: &Topology) -> Self {
         let rail_of = rails::find(topology);
         let mut feeds = feeds::find(design, topology, &rail_of);
+        let rings = ring::find(design, &rail_of, &feeds);
         for feed in &mut feeds {
-            feed.reached =
-                if feed.shorted { Vec::new() } else { reach::search(design, topology, &rail_of, feed) };
+            feed.reversed = rings.iter().any(|ring| ring.pack.thing == feed.thing && ring.is_reversed());
+            let idle = feed.shorted || feed.reversed;
+            feed.reached = if idle { Vec::new() } else { reach::search(design, topology, &rail_of, feed) };
         }
         let returns = returns::find(design, topology, &feeds);
         let shorts = short::find(design, topology, &feeds);
         let swaps = swap::find(design, topology);
-        let rings = ring::find(design, &rail_of, &feeds);
         let mut trace = Self { rail_of, feeds, returns, shorts, swaps, rings, forward: Vec::new() };
         trace.forward = forward::find(&trace, topology);
         trace

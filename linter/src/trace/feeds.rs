@@ -89,6 +89,7 @@ fn feed(
         resistance: thing.get::<Ohms>(key::RESISTANCE).unwrap_or(Ohms(0.0)),
         limit,
         shorted: false,
+        reversed: false,
         reached: Vec::new(),
     })
 }

@@ -32,9 +32,17 @@ pub struct Ring {
     pub net: Volts,
 }
 
+impl Ring {
+    /// Whether the closing battery stands the wrong way round, rather than being of another voltage.
+    #[must_use]
+    pub fn is_reversed(&self) -> bool {
+        self.net.abs() > self.pack.volts
+    }
+}
+
 /// Every ring that does not cancel, named by the battery that closes it.
 pub(super) fn find(design: &Design, rail_of: &[RailId], feeds: &[Feed]) -> Vec<Ring> {
-    let packs = packs(design, rail_of, feeds);
+    let packs = majority_first(packs(design, rail_of, feeds));
     let largest = packs.iter().map(|pack| pack.volts).fold(Volts(0.0), Volts::max);
     let mut potentials = Potentials::new(rail_of.len());
     let mut rings = Vec::new();
@@ -64,6 +72,22 @@ fn packs(design: &Design, rail_of: &[RailId], feeds: &[Feed]) -> Vec<Pack> {
             })
         })
         .collect()
+}
+
+/// The packs with those first that stand as most of their neighbours do, so that the odd one out is the one that is told.
+fn majority_first(packs: Vec<Pack>) -> Vec<Pack> {
+    let agreeing = |pack: &Pack| packs.iter().filter(|other| same_way(pack, other)).count();
+    let opposing = |pack: &Pack| packs.iter().filter(|other| other_way(pack, other)).count();
+    let (odd, usual): (Vec<Pack>, Vec<Pack>) = packs.iter().partition(|pack| opposing(pack) > agreeing(pack));
+    usual.into_iter().chain(odd).collect()
+}
+
+fn same_way(a: &Pack, b: &Pack) -> bool {
+    a.plus == b.plus && a.minus == b.minus
+}
+
+fn other_way(a: &Pack, b: &Pack) -> bool {
+    a.plus == b.minus && a.minus == b.plus
 }
 
 /// The packs before it that share both its rails, or all before it when the ring is a longer one.

@@ -15,9 +15,11 @@ use crate::{
     inquiry::Inquiry,
     naming,
     network::NodeId,
+    physics::{diode::SILICON_DROP, motor::pushed_rail},
     quantity_text::Figure,
     rule::{Rule, Source},
     topology::{Charge, Link, LinkId, Nature, Owner},
+    unfold,
 };
 
 /// Up to this many ways of losing power are solved one by one; beyond, those of one kind are taken together.
@@ -299,7 +301,8 @@ fn fed(inquiry: &Inquiry<'_>, pair: &Pair, loss: &Loss, point: &Point) -> Option
         let way = conduction.way(&[winding.a, winding.b], |node| pair.leads.contains(&node))?;
         Some((*motor, way))
     })?;
-    let volts = point.supply_volts(inquiry.design, inquiry.topology, pair.driver)?;
+    let solved = point.supply_volts(inquiry.design, inquiry.topology, pair.driver);
+    let volts = solved.unwrap_or_else(|| unloaded(inquiry, motor));
     Some(Fed {
         volts,
         loss: loss.words.clone(),
@@ -309,6 +312,12 @@ fn fed(inquiry: &Inquiry<'_>, pair: &Pair, loss: &Loss, point: &Point) -> Option
         others: overfed(inquiry, point, pair.driver),
         way,
     })
+}
+
+/// What a bus without any load floats to: the motor's voltage less two diodes.
+fn unloaded(inquiry: &Inquiry<'_>, motor: ThingId) -> Volts {
+    let pushed = unfold::motor(inquiry.design, inquiry.design.thing(motor)).pushed;
+    pushed_rail(pushed, SILICON_DROP)
 }
 
 /// The positive nodes of the sources that are still there.

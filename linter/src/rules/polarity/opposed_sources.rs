@@ -75,7 +75,7 @@ fn finding(inquiry: &Inquiry<'_>, ring: &Ring) -> Finding {
         .collect::<Option<Vec<_>>>()
         .map(|all| all.into_iter().sum());
     let current = loop_ohms.filter(|ohms| ohms.0 > 0.0).map(|ohms| net.abs() / ohms);
-    let reversed = net.abs().0 > pack.volts.0;
+    let reversed = ring.is_reversed();
     let what = if reversed { "stands reversed in a ring with" } else { "is not like" };
     let through = current.map_or_else(String::new, |amps| format!(", {amps} through packs of milliohms"));
     let mut figures = vec![Figure::new(

@@ -279,8 +279,6 @@ fn nearer(inquiry: &Inquiry<'_>, case: &Unprotected, device: &str, metres: Metre
 /// Shared with the pages: how the limit of a wire is found.
 #[cfg(test)]
 mod tests {
-    use super::*;
-
     #[test]
     fn the_distances_are_those_of_the_regulation() {
         // 33 CFR 183.455(b): 7 inches and 40 inches.

@@ -32,8 +32,8 @@ pub static RULE: Rule = Rule {
 robot "Hut" { ambient 30 degC }
 battery PACK lead-acid 6S 7 Ah 600 mohm
 fuse F1 15 A blade
-regulator REG 12 V 10 A buck
-load HEAVY 12 V { typical 9 A }
+regulator REG 5 V 12 A buck
+load HEAVY 5 V { typical 10 A }
 wire W1 PACK.pos to F1.line 10 AWG red 100 mm
 wire W2 F1.load to REG.in 10 AWG red 300 mm
 wire W3 REG.in-neg to PACK.neg 10 AWG black 400 mm
@@ -44,8 +44,8 @@ wire W5 HEAVY.neg to REG.out-neg 10 AWG black 300 mm
 robot "Hut" { ambient 30 degC }
 battery PACK lead-acid 6S 7 Ah 20 mohm
 fuse F1 15 A blade
-regulator REG 5 V 10 A buck
-load HEAVY 5 V { typical 9 A }
+regulator REG 5 V 12 A buck
+load HEAVY 5 V { typical 10 A }
 wire W1 PACK.pos to F1.line 10 AWG red 100 mm
 wire W2 F1.load to REG.in 10 AWG red 300 mm
 wire W3 REG.in-neg to PACK.neg 10 AWG black 400 mm
