@@ -2,7 +2,7 @@
 
 mod solve;
 
-pub use solve::{Unsolved, Working, solve};
+pub use solve::{Solver, Unsolved, Working, solve};
 
 use wattle_grammar::quantity::{Amps, Ohms, Share, Volts, Watts};
 

@@ -1,5 +1,26 @@
 //! Working points of a network.
+//!
+//! Nodal analysis. Perfect joints and ideal sources tie nodes into clusters (`cluster`), each cluster is one unknown
+//! (`plan`), the conductance matrix is ordered and factorised sparsely (`ordering`, `factor`), and Newton's method meets
+//! the laws that are not straight (`engine`). Converters and contacts are settled around that (`attempt`).
 
+mod attempt;
+mod branch;
+mod check;
+mod cluster;
+mod contact;
+mod converter;
+mod curve;
+mod engine;
+mod extended;
+mod factor;
+mod finish;
+mod island;
+mod ordering;
+mod plan;
+mod ray;
+
+use self::{attempt::Attempt, engine::Engine, plan::Plan};
 use super::{ElementId, Network};
 
 /// A solved network.
@@ -7,38 +28,126 @@ use super::{ElementId, Network};
 pub struct Working {
     /// Voltage of each node against the reference of its island, volt. The reference of an island is its lowest node id.
     pub volts: Vec<f64>,
-    /// Current of each element from its `a` to its `b`, ampere.
+    /// Current of each element from its `a` to its `b`, ampere. Of several perfect joints or ideal sources side by side
+    /// the first carries all: nothing tells how the current divides.
     pub amps: Vec<f64>,
-    /// The island of each node, numbered from 0 in the order of their lowest node.
+    /// The island of each node, numbered from 0 in the order of their lowest node. Elements that conduct nothing (open,
+    /// blocked, reversed, switched off) do not join islands.
     pub island: Vec<u32>,
     /// Largest violation of Kirchhoff's current law over all nodes, ampere.
     pub residual: f64,
     /// Whether each follower's contact is closed.
     pub closed: Vec<bool>,
+    /// Whether each converter works; one whose input is too low is off.
+    pub running: Vec<bool>,
+    /// Current and power loads (converter inputs among them) that ask for something and stand below their cut-off
+    /// voltage, in element order. One without any supply is among them: it stands at 0 V.
+    pub below_cutoff: Vec<ElementId>,
     /// How many factorisations it took.
     pub rounds: u32,
+}
+
+impl Working {
+    /// Whether it can be a solution of a network of this size.
+    fn is_of(&self, network: &Network) -> bool {
+        self.volts.len() == network.nodes as usize
+            && self.island.len() == self.volts.len()
+            && self.amps.len() == network.elements.len()
+            && self.closed.len() == network.followers.len()
+            && self.running.len() == network.converters.len()
+    }
 }
 
 /// Why a network has no working point.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Unsolved {
-    /// Ideal sources and perfect joints form a loop whose voltages do not add up.
+    /// Ideal sources and perfect joints form a loop whose voltages do not add up; the loop's elements, ascending.
     SourceLoop(Vec<ElementId>),
-    /// These loads ask for more than their sources can carry, the heaviest first.
+    /// These loads ask for more than their sources can carry, the heaviest first: each ends below its cut-off voltage
+    /// (a converter: below its lowest input voltage, again and again), and would stand above it if they all drew nothing.
     Overdrawn(Vec<ElementId>),
     /// These contacts open and close for ever: indices into [`Network::followers`].
     Chatter(Vec<usize>),
-    /// The numbers ran out of range at this element.
+    /// A number of this element is out of range: not finite, negative where it cannot be, a node that does not exist; or
+    /// it is a given current that has nowhere to go.
     NotFinite(ElementId),
+    /// The search ended without a working point that satisfies Kirchhoff's law; these elements were the furthest from it.
+    Unsettled(Vec<ElementId>),
 }
 
-/// Solves a network.
+/// Solves networks, and keeps what depends on their shape only for the next one.
 ///
-/// `start` is a neighbouring solution to begin from, of a network of the same shape; contacts begin as they stand there.
+/// Two networks have the same shape when they have the same number of nodes and their elements join the same nodes in
+/// the same order. Laws may differ, as long as the same elements are perfect joints or ideal sources. A network of
+/// another shape is solved as well; it only costs a new plan.
+#[derive(Clone, Debug, Default)]
+pub struct Solver {
+    plan: Plan,
+    engine: Engine,
+}
+
+impl Solver {
+    /// Plans for the shape of a network.
+    #[must_use]
+    pub fn new(network: &Network) -> Self {
+        let mut solver = Self::default();
+        if check::check(network).is_ok() {
+            solver.prepare(network);
+        }
+        solver
+    }
+
+    fn prepare(&mut self, network: &Network) {
+        if !self.plan.fits(network) {
+            *self = Self { plan: Plan::new(network), engine: Engine::default() };
+        }
+    }
+
+    /// Solves a network.
+    ///
+    /// `start` is a neighbouring solution to begin from, of a network of the same shape; contacts begin as they stand
+    /// there, and at rest without it.
+    ///
+    /// # Errors
+    /// [`Unsolved`] names what has no working point.
+    pub fn solve(&mut self, network: &Network, start: Option<&Working>) -> Result<Working, Unsolved> {
+        self.work(network, start, true)
+    }
+
+    /// Solves a network, and where loads overdraw their sources gives the collapsed working point instead of the error:
+    /// the loads stand below their cut-off as the resistances that they are there.
+    ///
+    /// # Errors
+    /// [`Unsolved`], but never [`Unsolved::Overdrawn`].
+    pub fn solve_collapsed(
+        &mut self,
+        network: &Network,
+        start: Option<&Working>,
+    ) -> Result<Working, Unsolved> {
+        self.work(network, start, false)
+    }
+
+    fn work(
+        &mut self,
+        network: &Network,
+        start: Option<&Working>,
+        strict: bool,
+    ) -> Result<Working, Unsolved> {
+        check::check(network)?;
+        self.prepare(network);
+        let offsets = self.plan.clusters.offsets(&network.elements)?;
+        let mut attempt = Attempt::new(network, &self.plan, &mut self.engine, &offsets, start);
+        attempt.run()?;
+        let working = finish::finish(&attempt, &offsets);
+        let overdrawn = if strict { attempt.overdrawn()? } else { Vec::new() };
+        if overdrawn.is_empty() { Ok(working) } else { Err(Unsolved::Overdrawn(overdrawn)) }
+    }
+}
+
+/// Solves a network once; see [`Solver::solve`].
 ///
 /// # Errors
 /// [`Unsolved`] names what has no working point.
 pub fn solve(network: &Network, start: Option<&Working>) -> Result<Working, Unsolved> {
-    let _ = (network, start);
-    Ok(Working::default())
+    Solver::default().solve(network, start)
 }
