@@ -51,6 +51,7 @@ impl Working {
     /// Whether it can be a solution of a network of this size.
     fn is_of(&self, network: &Network) -> bool {
         self.volts.len() == network.nodes as usize
+            && self.island.len() == self.volts.len()
             && self.amps.len() == network.elements.len()
             && self.closed.len() == network.followers.len()
             && self.running.len() == network.converters.len()

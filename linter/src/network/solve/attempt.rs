@@ -28,8 +28,8 @@ pub(super) struct Attempt<'a> {
     pub engine: &'a mut Engine,
     pub contacts: Contacts,
     pub drives: Vec<Drive>,
-    /// Whether the clusters stand at voltages worth beginning from.
-    warm: bool,
+    /// The island of each cluster, where the clusters stand at voltages worth beginning from.
+    pub islands: Option<Vec<u32>>,
     has_power_loads: bool,
 }
 
@@ -52,13 +52,14 @@ impl<'a> Attempt<'a> {
         let has_power_loads =
             network.elements.iter().any(|element| matches!(element.law, Law::PowerLoad { .. }));
         let contacts = Contacts::new(closed);
-        let mut attempt =
-            Self { network, plan, engine, contacts, drives, warm: start.is_some(), has_power_loads };
+        let mut attempt = Self { network, plan, engine, contacts, drives, islands: None, has_power_loads };
         attempt.set_laws();
         if let Some(start) = start {
-            for (cluster, &root) in plan.clusters.roots.iter().enumerate() {
+            let roots = &plan.clusters.roots;
+            for (cluster, &root) in roots.iter().enumerate() {
                 attempt.engine.set_level(cluster, start.volts[root as usize]);
             }
+            attempt.islands = Some(roots.iter().map(|&root| start.island[root as usize]).collect());
         }
         attempt
     }
@@ -149,18 +150,23 @@ impl<'a> Attempt<'a> {
     }
 
     /// Finds the working point for the laws as they stand, from above: sources alone, then without power loads, then
-    /// with them. A neighbouring start is kept only when no power load ends up below its cut-off from there.
+    /// with them. What is found from a neighbouring point is kept only when it could not be told from that: no power
+    /// load is below its cut-off, and no part has come loose, which would float where it happened to be.
     fn search(&mut self) -> Result<(), Unsolved> {
-        if self.warm && self.engine.search(self.plan, Stage::Loaded).is_ok() && self.sagging().is_empty() {
+        if let Some(before) = self.islands.take()
+            && self.engine.search(self.plan, Stage::Loaded).is_ok()
+            && self.sagging().is_empty()
+            && self.engine.islands() == before
+        {
+            self.islands = Some(before);
             return Ok(());
         }
-        self.warm = false;
         self.engine.guess(self.plan)?;
         if self.has_power_loads {
             self.engine.search(self.plan, Stage::Unloaded)?;
         }
         self.engine.search(self.plan, Stage::Loaded)?;
-        self.warm = true;
+        self.islands = Some(self.engine.islands());
         Ok(())
     }
 

@@ -71,6 +71,15 @@ impl Branch {
         self.from != self.to
     }
 
+    /// The current that its source, or those of its clusters, would drive through a short circuit, ampere.
+    pub(super) fn prospective(&self) -> f64 {
+        match self.curve {
+            Curve::Held { conductance, .. } => conductance * (self.offset + self.shift).abs(),
+            Curve::Fixed(amps) => amps.abs(),
+            Curve::Power { .. } => 0.0,
+        }
+    }
+
     /// Takes its voltage from the clusters and finds its current and slope.
     pub(super) fn look(&mut self, stage: Stage, levels: &[Extended]) {
         let (from, to) = (levels[self.from as usize], levels[self.to as usize]);

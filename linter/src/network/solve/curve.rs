@@ -14,6 +14,9 @@ pub(super) const SWITCHED: f64 = 1e-9;
 /// rounding of an unloaded regulator's voltage would decide whether its output floats.
 const EDGE: f64 = 1e-9;
 
+/// A diode this little above its forward drop, volt, counts as blocked: it is rounding that put it there.
+const HARDLY: f64 = 1e-9;
+
 /// Slope that a cut-off element is given, as a share of its own, when a step must be found across it.
 const LEAK: f64 = 1e-6;
 
@@ -125,7 +128,10 @@ impl Curve {
 
     /// Whether it joins its nodes electrically: current flows, or would with the least change of voltage.
     pub(super) fn conducts(self, v: f64) -> bool {
-        self.amps(v) != 0.0 || self.slope(v) != 0.0
+        match self {
+            Self::Held { low: 0.0, high: f64::INFINITY, .. } => v > HARDLY,
+            _ => self.amps(v) != 0.0 || self.slope(v) != 0.0,
+        }
     }
 }
 

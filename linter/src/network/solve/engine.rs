@@ -25,8 +25,15 @@ const TOLERATED: f64 = 1e-10;
 /// What counts as flowing at a node at least, as a share of the largest current.
 const FAINT: f64 = 1e-4;
 
+/// Current left over, over the largest prospective current, that is nothing: where all currents are rounding, there is
+/// no largest one to compare with.
+const NOTHING: f64 = 1e-26;
+
 /// Share left over below which steps are refinements.
 const REFINING: f64 = 1e-6;
+
+/// A voltage, volt, that only a given current with nowhere to go drives an element to.
+const RUNAWAY: f64 = 1e15;
 
 /// Steps before the search gives up.
 const MOST_STEPS: u32 = 200;
@@ -41,6 +48,8 @@ const SAME_SLOPE: f64 = 1e-6;
 #[derive(Clone, Copy, Debug)]
 struct Balance {
     largest: f64,
+    /// Current left over that is nothing, ampere.
+    nothing: f64,
     left_over: f64,
     /// The largest of what is left over at a node over what flows there.
     worst: f64,
@@ -105,10 +114,15 @@ impl Engine {
         self.branches[element].amps
     }
 
-    /// Whether an element joins its nodes electrically.
-    pub(super) fn conducts(&self, element: usize) -> bool {
-        let branch = &self.branches[element];
-        branch.curve.conducts(branch.volts)
+    /// The island of each cluster, numbered in the order of their lowest clusters.
+    pub(super) fn islands(&self) -> Vec<u32> {
+        let mut parts = Parts::new(self.levels.len());
+        for branch in self.branches.iter().filter(|branch| branch.is_between()) {
+            if branch.curve.conducts(branch.volts) {
+                parts.join(branch.from, branch.to);
+            }
+        }
+        parts.numbered()
     }
 
     /// The curve of an element.
@@ -138,7 +152,8 @@ impl Engine {
         let mut slow = 0;
         for _ in 0..MOST_STEPS {
             let balance = self.evaluate(stage)?;
-            if balance.worst <= SETTLED {
+            // One step beyond a rough one: its rounding may be far from where stiff parts hang on weak ones.
+            if balance.worst <= SETTLED && last <= REFINING || balance.left_over <= balance.nothing {
                 return Ok(());
             }
             slow = if balance.worst > 0.5 * last { slow + 1 } else { 0 };
@@ -148,7 +163,7 @@ impl Engine {
             }
             if !self.pick_step(plan, balance, slow) {
                 if stage == Stage::Loaded {
-                    return Err(Unsolved::NotFinite(self.astray(plan)));
+                    return Err(Unsolved::NotFinite(self.astray()));
                 }
                 return Ok(());
             }
@@ -156,7 +171,9 @@ impl Engine {
             let length = if refining { 1.0 } else { self.ray(plan).length() };
             self.advance(plan, length);
         }
-        Err(Unsolved::Unsettled(vec![self.worst_element()]))
+        Err(self
+            .given_current_astray()
+            .map_or_else(|| Unsolved::Unsettled(vec![self.worst_element()]), Unsolved::NotFinite))
     }
 
     /// Computes all voltages, currents and slopes, and what is left over at each cluster.
@@ -167,12 +184,13 @@ impl Engine {
         self.left_over.resize(count, 0.0);
         self.flowing.clear();
         self.flowing.resize(count, 0.0);
-        let mut largest = 0.0f64;
-        let mut total = 0.0;
+        let (mut largest, mut highest, mut prospective, mut total) = (0.0f64, 0.0f64, 0.0f64, 0.0);
         for branch in &mut self.branches {
             branch.look(stage, &self.levels);
             let size = branch.amps.abs();
             largest = largest.max(size);
+            highest = highest.max(branch.volts.abs());
+            prospective = prospective.max(branch.prospective());
             total += size;
             if branch.is_between() {
                 self.left_over[branch.from as usize] += branch.amps;
@@ -184,11 +202,14 @@ impl Engine {
         if !total.is_finite() {
             return Err(Unsolved::NotFinite(self.worst_element()));
         }
-        Ok(self.balance(largest))
+        if highest > RUNAWAY {
+            return Err(Unsolved::NotFinite(self.astray()));
+        }
+        Ok(self.balance(largest, NOTHING * prospective))
     }
 
-    fn balance(&self, largest: f64) -> Balance {
-        let mut balance = Balance { largest, left_over: 0.0, worst: 0.0 };
+    fn balance(&self, largest: f64, nothing: f64) -> Balance {
+        let mut balance = Balance { largest, nothing, left_over: 0.0, worst: 0.0 };
         for (left, flowing) in self.left_over.iter().zip(&self.flowing) {
             let scale = (flowing + FAINT * largest).min(largest);
             balance.left_over = balance.left_over.max(left.abs());
@@ -201,7 +222,7 @@ impl Engine {
 
     /// Finds a step, a firm one where need be. Returns whether all currents have somewhere to go.
     fn pick_step(&mut self, plan: &Plan, balance: Balance, slow: u32) -> bool {
-        let least = TOLERATED * balance.largest;
+        let least = (TOLERATED * balance.largest).max(balance.nothing);
         if slow < PATIENCE {
             let astray = self.find_step(plan, false);
             if self.stable && astray <= least {
@@ -268,17 +289,22 @@ impl Engine {
         }
     }
 
-    /// The first given current that bridges parts that nothing else joins, or failing that the worst element.
-    fn astray(&self, plan: &Plan) -> ElementId {
-        let mut parts = Parts::new(plan.clusters.roots.len());
-        for branch in self.branches.iter().filter(|branch| branch.slope != 0.0) {
+    /// The first given current that bridges parts that no other element joins firmly.
+    fn given_current_astray(&self) -> Option<ElementId> {
+        let mut parts = Parts::new(self.levels.len());
+        for branch in self.branches.iter().filter(|branch| branch.curve.slope(branch.volts) != 0.0) {
             parts.join(branch.from, branch.to);
         }
         let given = self.branches.iter().position(|branch| {
             matches!(branch.curve, Curve::Fixed(amps) if amps != 0.0)
                 && parts.root(branch.from) != parts.root(branch.to)
         });
-        given.map_or_else(|| self.worst_element(), |number| ElementId(number as u32))
+        given.map(|number| ElementId(number as u32))
+    }
+
+    /// What to name when a current has nowhere to go.
+    fn astray(&self) -> ElementId {
+        self.given_current_astray().unwrap_or_else(|| self.worst_element())
     }
 
     /// The first element that is not finite, or the one at the node with the most left over.

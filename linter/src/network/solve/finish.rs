@@ -1,26 +1,20 @@
 //! From the engine's clusters to the answer: currents of all elements, islands, voltages, and what is left over.
 
-use crate::network::{ElementId, Law};
+use crate::network::{Element, ElementId, Law};
 
-use super::{
-    Working,
-    attempt::Attempt,
-    curve::Curve,
-    island::{self, Parts},
-};
+use super::{Working, attempt::Attempt, curve::Curve};
 
 /// Reads a settled attempt.
 pub(super) fn finish(attempt: &Attempt<'_>, offsets: &[f64]) -> Working {
     let elements = &attempt.network.elements;
-    let mut amps: Vec<f64> = (0..elements.len()).map(|number| attempt.engine.amps(number)).collect();
-    attempt.plan.clusters.fill_currents(elements, &mut amps);
-    let (island, lowest) = islands(attempt);
     let clusters = &attempt.plan.clusters;
-    let level = |node: u32| attempt.engine.level(clusters.of[node as usize]);
-    let volts = island::against_lowest(&island, &lowest, level, offsets);
+    let islands = attempt.islands.as_deref().unwrap_or_default();
+    let island: Vec<u32> = clusters.of.iter().map(|&cluster| islands[cluster as usize]).collect();
+    let mut amps = currents(attempt, &island);
+    clusters.fill_currents(elements, &mut amps);
     Working {
         residual: residual(attempt, &amps),
-        volts,
+        volts: against_lowest(attempt, &island, offsets),
         amps,
         island,
         closed: attempt.contacts.closed.clone(),
@@ -30,14 +24,29 @@ pub(super) fn finish(attempt: &Attempt<'_>, offsets: &[f64]) -> Working {
     }
 }
 
-fn islands(attempt: &Attempt<'_>) -> (Vec<u32>, Vec<u32>) {
-    let mut parts = Parts::new(attempt.network.nodes as usize);
-    for (number, element) in attempt.network.elements.iter().enumerate() {
-        if attempt.plan.is_rigid(number) || attempt.engine.conducts(number) {
-            parts.join(element.a.0, element.b.0);
+/// The current of each element that is not rigid, ampere. Between islands nothing flows, not even rounding.
+fn currents(attempt: &Attempt<'_>, island: &[u32]) -> Vec<f64> {
+    let elements = attempt.network.elements.iter().enumerate();
+    let current = |(number, element): (usize, &Element)| {
+        let joined = island[element.a.0 as usize] == island[element.b.0 as usize];
+        if joined { attempt.engine.amps(number) } else { 0.0 }
+    };
+    elements.map(current).collect()
+}
+
+/// The voltage of each node against the lowest node of its island, volt.
+fn against_lowest(attempt: &Attempt<'_>, island: &[u32], offsets: &[f64]) -> Vec<f64> {
+    let level = |node: usize| attempt.engine.level(attempt.plan.clusters.of[node]);
+    let mut lowest = Vec::new();
+    let mut volts = Vec::with_capacity(island.len());
+    for (node, &island) in island.iter().enumerate() {
+        if island as usize == lowest.len() {
+            lowest.push(node);
         }
+        let reference = lowest[island as usize];
+        volts.push(level(node).minus_plus(level(reference), offsets[node] - offsets[reference]));
     }
-    island::number(&mut parts)
+    volts
 }
 
 fn residual(attempt: &Attempt<'_>, amps: &[f64]) -> f64 {

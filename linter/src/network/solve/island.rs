@@ -1,6 +1,4 @@
-//! Which nodes hang together, and voltages against the reference of their island.
-
-use super::extended::Extended;
+//! Which nodes hang together.
 
 /// Sets of nodes that are joined step by step.
 #[derive(Clone, Debug)]
@@ -30,36 +28,22 @@ impl Parts {
         let (a, b) = (self.root(one), self.root(other));
         self.parent[a.max(b) as usize] = a.min(b);
     }
-}
 
-/// The island of each node, numbered in the order of their lowest nodes, and the lowest node of each.
-pub(super) fn number(parts: &mut Parts) -> (Vec<u32>, Vec<u32>) {
-    let mut island = Vec::with_capacity(parts.parent.len());
-    let mut lowest = Vec::new();
-    for node in 0..parts.parent.len() as u32 {
-        let root = parts.root(node);
-        if root == node {
-            island.push(lowest.len() as u32);
-            lowest.push(node);
-        } else {
-            island.push(island[root as usize]);
+    /// The part of each node, numbered in the order of their lowest nodes.
+    pub(super) fn numbered(&mut self) -> Vec<u32> {
+        let mut numbers: Vec<u32> = Vec::with_capacity(self.parent.len());
+        let mut next = 0;
+        for node in 0..self.parent.len() as u32 {
+            let root = self.root(node);
+            if root == node {
+                numbers.push(next);
+                next += 1;
+            } else {
+                numbers.push(numbers[root as usize]);
+            }
         }
+        numbers
     }
-    (island, lowest)
-}
-
-/// The voltage of each node against the lowest node of its island, volt; `level` and `offset` add up to a node's voltage.
-pub(super) fn against_lowest(
-    island: &[u32],
-    lowest: &[u32],
-    level: impl Fn(u32) -> Extended,
-    offset: &[f64],
-) -> Vec<f64> {
-    let of = |(node, &island): (usize, &u32)| {
-        let reference = lowest[island as usize];
-        level(node as u32).minus_plus(level(reference), offset[node] - offset[reference as usize])
-    };
-    island.iter().enumerate().map(of).collect()
 }
 
 #[cfg(test)]
@@ -72,6 +56,6 @@ mod tests {
         parts.join(5, 1);
         parts.join(4, 2);
         parts.join(1, 3);
-        assert_eq!(number(&mut parts), (vec![0, 1, 2, 1, 2, 1], vec![0, 1, 2]));
+        assert_eq!(parts.numbered(), [0, 1, 2, 1, 2, 1]);
     }
 }
