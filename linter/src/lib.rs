@@ -20,6 +20,8 @@ pub mod quantity_text;
 pub mod report;
 pub mod rule;
 pub mod rules;
+#[cfg(test)]
+mod sample;
 pub mod settle;
 pub mod topology;
 pub mod trace;

@@ -4,6 +4,15 @@
 //! node. Everything else is a [`Link`] with two ends. The solver's network and the protection search are both made
 //! from this one picture.
 
+mod build;
+mod inside;
+mod joined;
+mod look;
+pub mod rating;
+pub(crate) mod sets;
+#[cfg(test)]
+mod tests;
+
 use wattle_grammar::quantity::{Amps, Ohms, Volts};
 
 use crate::{
@@ -26,6 +35,8 @@ pub struct Topology {
     pub links: Vec<Link>,
     /// The links at each node, by [`NodeId`], in link order.
     pub links_at: Vec<Vec<LinkId>>,
+    /// The links inside each thing, by [`ThingId`]: the first one and the one behind the last.
+    pub inside: Vec<(LinkId, LinkId)>,
 }
 
 /// What a link belongs to.
@@ -80,9 +91,9 @@ pub enum Nature {
     Coil(Ohms),
     /// A shunt or other low resistance in the main current.
     Shunt(Ohms),
-    /// A resistor.
+    /// A resistor; infinite when its resistance is not stated.
     Resistor(Ohms),
-    /// A diode from `a` to `b`.
+    /// A diode from `a` to `b`, a part of its own or the one across a coil.
     Diode,
     /// A capacitor (conducts nothing at rest).
     Capacitor,
@@ -131,6 +142,11 @@ pub enum Charge {
     Nominal,
     /// End of discharge: lowest voltage under load.
     Empty,
+}
+
+impl Charge {
+    /// Every state of charge, the highest voltage first.
+    pub const ALL: [Self; 3] = [Self::Full, Self::Nominal, Self::Empty];
 }
 
 /// The open-circuit voltage of a source at a state of charge and its internal resistance.

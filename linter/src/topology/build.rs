@@ -1,0 +1,63 @@
+//! From a design to its topology: nodes first, then wires, mated ways and the insides of things.
+
+use super::{Link, LinkId, Nature, Owner, Topology, inside::Laying, joined};
+use crate::{
+    design::{Design, MateId},
+    network::NodeId,
+};
+
+impl Topology {
+    /// Joins what is one piece of metal and links the rest.
+    ///
+    /// Link `n` of a wire is [`LinkId`]`(n)` for [`crate::design::WireId`]`(n)`. Terminals that lie outside the design's
+    /// tables (there are none in a lowered design) are not looked for.
+    #[must_use]
+    pub fn build(design: &Design) -> Self {
+        let (node_of, nodes) = joined::nodes(design);
+        let mut links = wire_links(design, &node_of);
+        links.extend(mated_links(design, &node_of));
+        let mut laying = Laying { design, node_of: &node_of, nodes, links };
+        let inside = design.things().map(|(id, thing)| laying.thing(id, thing)).collect();
+        let Laying { nodes, links, .. } = laying;
+        let links_at = links_at(nodes, &links);
+        Self { node_of, nodes, links, links_at, inside }
+    }
+}
+
+fn wire_links(design: &Design, node_of: &[NodeId]) -> Vec<Link> {
+    design
+        .wires()
+        .map(|(id, wire)| Link {
+            a: node_of[wire.from.0.index()],
+            b: node_of[wire.to.0.index()],
+            owner: Owner::Wire(id),
+            nature: Nature::Wire,
+        })
+        .collect()
+}
+
+fn mated_links(design: &Design, node_of: &[NodeId]) -> Vec<Link> {
+    let mut links = Vec::new();
+    for (id, mate) in (0u32..).map(MateId).zip(&design.mates) {
+        for (way, (first, second)) in (1..).zip(&mate.ways) {
+            links.push(Link {
+                a: node_of[first.index()],
+                b: node_of[second.index()],
+                owner: Owner::MatedWay(id, way),
+                nature: Nature::Mated,
+            });
+        }
+    }
+    links
+}
+
+fn links_at(nodes: u32, links: &[Link]) -> Vec<Vec<LinkId>> {
+    let mut links_at = vec![Vec::new(); nodes as usize];
+    for (at, link) in (0u32..).map(LinkId).zip(links) {
+        links_at[link.a.0 as usize].push(at);
+        if link.b != link.a {
+            links_at[link.b.0 as usize].push(at);
+        }
+    }
+    links_at
+}
