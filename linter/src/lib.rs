@@ -25,3 +25,4 @@ mod sample;
 pub mod settle;
 pub mod topology;
 pub mod trace;
+pub mod unfold;

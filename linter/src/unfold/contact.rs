@@ -1,0 +1,62 @@
+//! Wires and contacts: what conducts, and what the mode opens.
+
+use wattle_grammar::{
+    kind::key,
+    quantity::{Amps, Ohms},
+};
+
+use super::usual;
+use crate::{
+    design::{Design, MateId, State, Thing, Wire},
+    network::Law,
+    physics::{conductor, fuse},
+};
+
+/// A wire: ρ₂₀ · length / area (see [`conductor::resistance`]) and two crimps.
+pub(super) fn wire(wire: &Wire) -> Law {
+    let copper = wire
+        .size
+        .as_ref()
+        .zip(wire.length)
+        .map_or(Ohms(0.0), |(size, length)| conductor::resistance(size.area, length, usual::CONDUCTOR));
+    Law::Resistor(copper + usual::CRIMP * 2.0)
+}
+
+/// A mated way: the worse of the two halves' contact resistances; open when either half is.
+pub(super) fn mated(design: &Design, mate: MateId, states: &[State]) -> Law {
+    let Some(mate) = design.mates.get(mate.index()) else { return Law::Open };
+    let halves = [mate.first.0, mate.second.0];
+    if halves.iter().any(|half| states.get(half.index()) == Some(&State::Open)) {
+        return Law::Open;
+    }
+    let [first, second] = halves.map(|half| contact_resistance(design.thing(half)));
+    Law::Resistor(first.max(second))
+}
+
+/// A fuse or breaker: `resistance`, else cold by its rating (see [`fuse::cold_resistance`], which holds for blade fuses
+/// and is near enough for the rest).
+pub(super) fn protective(thing: &Thing, rated: Option<Amps>, state: State) -> Law {
+    let usual = || rated.and_then(fuse::cold_resistance).unwrap_or(usual::PROTECTIVE);
+    // The resistance on a battery is the pack's, not that of the fuse inside it.
+    let stated = if thing.rated(key::BUILT_IN_FUSE).is_some() { None } else { thing.get(key::RESISTANCE) };
+    contact(stated.unwrap_or_else(usual), state != State::Open)
+}
+
+/// A switch or stop: as the mode says; a break contact conducts and a make contact does not when it says nothing.
+pub(super) fn hand(thing: &Thing, breaks: bool, state: State) -> Law {
+    let closed = match state {
+        State::Open => false,
+        State::Closed => true,
+        State::Plain | State::Draws(_) | State::Turned => breaks,
+    };
+    contact(contact_resistance(thing), closed)
+}
+
+fn contact(resistance: Ohms, closed: bool) -> Law {
+    if closed { Law::Resistor(resistance.max(usual::LEAST)) } else { Law::Open }
+}
+
+/// Contact resistance of a thing, at least [`usual::LEAST`].
+pub(super) fn contact_resistance(thing: &Thing) -> Ohms {
+    thing.get(key::CONTACT_RESISTANCE).unwrap_or(usual::CONTACT).max(usual::LEAST)
+}

@@ -1,0 +1,242 @@
+//! The network of a robot once for all its modes: everything that no mode changes, and where the rest goes.
+
+use std::collections::BTreeMap;
+
+use wattle_grammar::{
+    kind::key,
+    quantity::{Ohms, Volts},
+};
+
+use super::{
+    battery, contact, convert,
+    drive::Drives,
+    further::{Further, Making},
+    load, usual,
+};
+use crate::{
+    design::{Design, State, Thing, ThingId},
+    network::{Converter, Element, ElementId, Follower, Law, Network},
+    physics::diode::SILICON_DROP,
+    topology::{Charge, Link, LinkId, Nature, Owner, Topology, rating},
+};
+
+/// A network whose mode has yet to be chosen.
+#[derive(Clone, Debug, Default)]
+pub struct Skeleton {
+    network: Network,
+    element_of: Vec<Option<ElementId>>,
+    further: Vec<Further>,
+    /// Links whose law depends on the mode or the charge.
+    varying: Vec<LinkId>,
+    drives: Drives,
+    /// The follower of each contact that follows a coil.
+    followers: BTreeMap<LinkId, usize>,
+}
+
+impl Skeleton {
+    /// Lays the elements of every link.
+    #[must_use]
+    pub fn new(design: &Design, topology: &Topology) -> Self {
+        let mut making = Making::default();
+        let mut varying = Vec::new();
+        for (id, link) in links(topology) {
+            let law = steady(design, link);
+            if law.is_none() {
+                varying.push(id);
+            }
+            making.elements.push(Element { a: link.a, b: link.b, law: law.unwrap_or(Law::Open) });
+        }
+        let drives = Drives::find(design, topology, &mut making);
+        add_reverse_clamps(design, topology, &mut making);
+        making.further.sort_by_key(|further| (further.link, further.element));
+        let (followers, order) = followers(design, topology);
+        let converters = converters(design, topology);
+        Self {
+            network: Network { nodes: topology.nodes, elements: making.elements, followers, converters },
+            element_of: (0..topology.links.len() as u32).map(|at| Some(ElementId(at))).collect(),
+            further: making.further,
+            varying,
+            drives,
+            followers: order,
+        }
+    }
+
+    /// The network when every thing is in its state of `states` (by [`ThingId`]; [`State::Plain`] where it is missing),
+    /// every battery is at `charge` and no driver drives.
+    #[must_use]
+    pub fn network(&self, design: &Design, topology: &Topology, states: &[State], charge: Charge) -> Network {
+        let mut network = self.network.clone();
+        let setting = Setting { design, states, charge };
+        for &id in &self.varying {
+            if let (Some(link), Some(element)) = (topology.link(id), network.elements.get_mut(id.0 as usize))
+            {
+                element.law = setting.law(link);
+            }
+        }
+        self.drives.rest(design, states, &mut network);
+        network
+    }
+
+    /// The element of each link, by [`LinkId`].
+    #[must_use]
+    pub fn element_of(&self) -> &[Option<ElementId>] {
+        &self.element_of
+    }
+
+    /// Further elements of links, in link order.
+    #[must_use]
+    pub fn further(&self) -> &[Further] {
+        &self.further
+    }
+
+    /// The follower of a contact: its position in [`Network::followers`].
+    #[must_use]
+    pub fn follower(&self, contact: LinkId) -> Option<usize> {
+        self.followers.get(&contact).copied()
+    }
+
+    /// The drivers with their channels and motors.
+    pub(crate) fn drives(&self) -> &Drives {
+        &self.drives
+    }
+}
+
+/// Every link with its id.
+pub(super) fn links(topology: &Topology) -> impl Iterator<Item = (LinkId, &Link)> {
+    (0u32..).map(LinkId).zip(&topology.links)
+}
+
+/// The thing a link is inside of.
+pub(super) fn thing_of<'a>(design: &'a Design, link: &Link) -> Option<(ThingId, &'a Thing)> {
+    match link.owner {
+        Owner::Thing(id, _) => Some((id, design.things.get(id.index())?)),
+        Owner::Wire(_) | Owner::MatedWay(..) => None,
+    }
+}
+
+/// The law of a link that is the same in every mode; `None` when the mode or the charge decides.
+fn steady(design: &Design, link: &Link) -> Option<Law> {
+    let thing = thing_of(design, link).map(|(_, thing)| thing);
+    Some(match link.nature {
+        Nature::Wire => match link.owner {
+            Owner::Wire(wire) => contact::wire(design.wire(wire)),
+            Owner::MatedWay(..) | Owner::Thing(..) => Law::Resistor(usual::CRIMP),
+        },
+        // A slip ring's ways are inside one thing and never open; a mated pair can be parted.
+        Nature::Mated => Law::Resistor(contact::contact_resistance(thing?)),
+        Nature::CoilContact { .. } | Nature::Capacitor | Nature::AmplifierOutput | Nature::Sense => Law::Open,
+        Nature::Coil(ohms) | Nature::Shunt(ohms) => Law::Resistor(ohms.max(usual::LEAST)),
+        Nature::Resistor(ohms) => resistor(ohms),
+        Nature::Diode => Law::Diode { drop: forward(thing), resistance: usual::DIODE },
+        Nature::BridgeDiode => Law::Diode { drop: SILICON_DROP, resistance: usual::DIODE },
+        Nature::Clamp => clamp(thing?),
+        Nature::ConverterInput => convert::input(thing?),
+        Nature::ConverterOutput => convert::output(thing?),
+        Nature::ConverterGround => Law::Resistor(usual::REGULATOR_GROUND),
+        Nature::SpeakerCoil => {
+            Law::Resistor(thing?.get(key::RESISTANCE).unwrap_or(usual::SPEAKER).max(usual::LEAST))
+        }
+        Nature::Protective { .. }
+        | Nature::HandContact { .. }
+        | Nature::Cells { .. }
+        | Nature::Supply
+        | Nature::DriverInput
+        | Nature::BridgeOutput
+        | Nature::Winding
+        | Nature::Load => return None,
+    })
+}
+
+fn resistor(ohms: Ohms) -> Law {
+    if ohms.0.is_finite() { Law::Resistor(ohms.max(usual::LEAST)) } else { Law::Open }
+}
+
+/// Forward drop of a diode; the one across a coil states none.
+fn forward(thing: Option<&Thing>) -> Volts {
+    thing.and_then(|thing| thing.get(key::FORWARD)).unwrap_or(SILICON_DROP)
+}
+
+/// Conducts above its voltage; nothing is known of one that states none.
+fn clamp(thing: &Thing) -> Law {
+    let resistance = thing.get(key::RESISTANCE).unwrap_or(usual::CLAMP).max(usual::LEAST);
+    thing.get(key::CLAMPS_AT).map_or(Law::Open, |drop| Law::Diode { drop, resistance })
+}
+
+/// A transient diode conducts as a diode when reversed, a varistor clamps both ways.
+fn add_reverse_clamps(design: &Design, topology: &Topology, making: &mut Making) {
+    for (id, link) in links(topology).filter(|(_, link)| link.nature == Nature::Clamp) {
+        let Some((_, thing)) = thing_of(design, link) else { continue };
+        let law = match thing.word(key::STYLE) {
+            Some("transient-diode") => Law::Diode { drop: SILICON_DROP, resistance: usual::DIODE },
+            Some("varistor") => clamp(thing),
+            _ => continue,
+        };
+        let element = making.add(id, (link.b, link.a), -1);
+        making.elements[element.0 as usize].law = law;
+    }
+}
+
+/// The contacts that follow coils, and where each stands in the list.
+fn followers(design: &Design, topology: &Topology) -> (Vec<Follower>, BTreeMap<LinkId, usize>) {
+    let mut followers = Vec::new();
+    let mut order = BTreeMap::new();
+    for (id, link) in links(topology) {
+        let Nature::CoilContact { normally_closed, coil } = link.nature else { continue };
+        let Some((_, thing)) = thing_of(design, link) else { continue };
+        let rated = rating::coil(design, thing);
+        order.insert(id, followers.len());
+        followers.push(Follower {
+            coil: ElementId(coil.0),
+            contact: ElementId(id.0),
+            normally_closed,
+            operate: rated.operate,
+            release: rated.release,
+            closed: contact::contact_resistance(thing),
+        });
+    }
+    (followers, order)
+}
+
+/// The converters: each output with the input of the same thing.
+fn converters(design: &Design, topology: &Topology) -> Vec<Converter> {
+    let mut input = None;
+    let mut converters = Vec::new();
+    for (id, link) in links(topology) {
+        match link.nature {
+            Nature::ConverterInput => input = Some((id, thing_of(design, link))),
+            Nature::ConverterOutput => {
+                let Some((from, Some((_, thing)))) = input.take() else { continue };
+                converters.extend(convert::converter(thing, ElementId(from.0), ElementId(id.0)));
+            }
+            _ => {}
+        }
+    }
+    converters
+}
+
+/// A mode as it is laid over the skeleton.
+struct Setting<'a> {
+    design: &'a Design,
+    states: &'a [State],
+    charge: Charge,
+}
+
+impl Setting<'_> {
+    fn law(&self, link: &Link) -> Law {
+        if let Owner::MatedWay(mate, _) = link.owner {
+            return contact::mated(self.design, mate, self.states);
+        }
+        let Some((id, thing)) = thing_of(self.design, link) else { return Law::Open };
+        let state = self.states.get(id.index()).copied().unwrap_or(State::Plain);
+        match link.nature {
+            Nature::Protective { rated } => contact::protective(thing, rated, state),
+            Nature::HandContact { breaks } => contact::hand(thing, breaks, state),
+            Nature::Cells { cells, of } => {
+                battery::cells(thing, state, self.charge, f64::from(cells) / f64::from(of))
+            }
+            Nature::Supply => battery::supply(thing, state),
+            Nature::Load => load::law(thing, state),
+            _ => Law::Open,
+        }
+    }
+}
