@@ -1,11 +1,30 @@
 //! Working points: the network solved for every mode and state of charge, and what each wire and terminal sees.
+//!
+//! Contacts begin at rest in every mode: a relay has pulled in only if its coil sees enough in that mode. Modes in which
+//! a motor is turned from outside begin with the contacts of mode `run` instead, for a robot is pushed after it has
+//! worked, and a relay that was in may be held in by what the motors give. Within one mode the converters of one state
+//! of charge go on working at the next; contacts do not.
 
-use wattle_grammar::quantity::{Amps, Volts};
+mod assumption;
+mod point;
+mod settle;
+#[cfg(test)]
+mod tests;
+mod trial;
+mod worst;
+
+pub use trial::{Lost, Trials};
+pub use worst::Worst;
+
+use std::sync::Arc;
+
+use wattle_grammar::quantity::{Amps, Share};
 
 use crate::{
-    design::{ModeId, TerminalId, WireId},
+    design::{Design, ModeId, WireId},
     network::{ElementId, Network, Unsolved, Working},
     topology::{Charge, LinkId, Topology},
+    unfold::{Further, Skeleton},
 };
 
 /// One solved (or unsolvable) combination of mode and state of charge.
@@ -15,10 +34,16 @@ pub struct Point {
     pub mode: ModeId,
     /// The state of charge of every battery.
     pub charge: Charge,
+    /// Share of the time that loads draw their figure.
+    pub duty: Share,
+    /// Whether the state may last: nothing is blocked and nothing is turned from outside.
+    pub ordinary: bool,
     /// The network as it stood.
     pub network: Network,
-    /// The element of each link, by [`LinkId`]; `None` when the link has none (a capacitor).
-    pub element_of: Vec<Option<ElementId>>,
+    /// The element of each link, by [`LinkId`].
+    pub element_of: Arc<[Option<ElementId>]>,
+    /// Further elements of links, in link order.
+    pub further: Arc<[Further]>,
     /// The result, or why there is none.
     pub outcome: Result<Working, Unsolved>,
 }
@@ -28,34 +53,40 @@ pub struct Point {
 pub struct Figures {
     /// Modes in design order, each full, nominal, empty.
     pub points: Vec<Point>,
-}
-
-/// The worst a wire sees.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Worst {
-    /// Magnitude of the current. With a duty it is the root mean square.
-    pub amps: Amps,
-    /// The point it occurs in: index into [`Figures::points`].
-    pub point: usize,
-}
-
-impl Point {
-    /// The current through a link, from its `a` to its `b`; `None` when unsolved.
-    #[must_use]
-    pub fn amps(&self, link: LinkId) -> Option<Amps> {
-        let element = (*self.element_of.get(link.0 as usize)?)?;
-        self.outcome.as_ref().ok()?.amps.get(element.0 as usize).copied().map(Amps)
-    }
-
-    /// The voltage of a terminal against the reference of its island; `None` when unsolved.
-    #[must_use]
-    pub fn volts(&self, topology: &Topology, terminal: TerminalId) -> Option<Volts> {
-        let node = topology.node_of.get(terminal.index())?;
-        self.outcome.as_ref().ok()?.volts.get(node.0 as usize).copied().map(Volts)
-    }
+    /// Plain sentences on what was taken for ratings that are not written.
+    pub assumptions: Vec<String>,
+    skeleton: Skeleton,
 }
 
 impl Figures {
+    /// Solves every mode at every state of charge.
+    #[must_use]
+    pub fn solve(design: &Design, topology: &Topology) -> Self {
+        let skeleton = Skeleton::new(design, topology);
+        let points = settle::points(design, topology, &skeleton);
+        Self { points, assumptions: assumption::assumptions(design), skeleton }
+    }
+
+    /// The position of a mode's point in [`Self::points`].
+    #[must_use]
+    pub fn position(&self, mode: ModeId, charge: Charge) -> Option<usize> {
+        let within = self.points_of(mode).iter().position(|point| point.charge == charge)?;
+        Some(mode.index() * Charge::ALL.len() + within)
+    }
+
+    /// The points of a mode: full, nominal, empty.
+    #[must_use]
+    pub fn points_of(&self, mode: ModeId) -> &[Point] {
+        let first = mode.index() * Charge::ALL.len();
+        self.points.get(first..first + Charge::ALL.len()).unwrap_or(&[])
+    }
+
+    /// The point of a mode.
+    #[must_use]
+    pub fn point(&self, mode: ModeId, charge: Charge) -> Option<&Point> {
+        self.points_of(mode).iter().find(|point| point.charge == charge)
+    }
+
     /// The current through a wire at a point, from its `from` end to its `to` end.
     #[must_use]
     pub fn wire_amps(&self, point: usize, wire: WireId) -> Option<Amps> {

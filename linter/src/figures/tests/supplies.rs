@@ -1,0 +1,151 @@
+//! Packs, chargers, regulators, contactors.
+
+use wattle_grammar::kind::key;
+
+use super::*;
+use crate::{
+    design::State,
+    sample::{R, Yes},
+};
+
+#[test]
+fn unequal_packs_in_parallel_exchange_current() {
+    let mut sample = Sample::default();
+    sample.thing("battery", "A", &[(key::VOLTAGE, N(12.6)), (key::RESISTANCE, N(0.03))]);
+    sample.thing("battery", "B", &[(key::VOLTAGE, N(11.1)), (key::RESISTANCE, N(0.05))]);
+    sample.wire("A.pos", "B.pos", 2.0, 0.3);
+    sample.wire("A.neg", "B.neg", 2.0, 0.3);
+    sample.mode("off", Level::Off, &[]);
+    let robot = Solved::new(sample);
+    let point = robot.point("off", Charge::Nominal);
+    let expected = (12.6 - 11.1) / (0.03 + 0.05 + 2.0 * ohms(2.0, 0.3));
+    near(robot.given(point, "A"), expected, 1e-9);
+    near(robot.given(point, "B"), -expected, 1e-9);
+    let sources = point.sources(&robot.sample.design, &robot.topology);
+    assert_eq!(
+        sources.iter().map(|source| source.0).collect::<Vec<_>>(),
+        [robot.thing("A"), robot.thing("B")]
+    );
+}
+
+#[test]
+fn a_load_on_a_tap_draws_from_the_cells_below_it_only() {
+    let mut sample = Sample::default();
+    let ratings =
+        [(key::CHEMISTRY, W("lipo")), (key::CELLS, N(3.0)), (key::RESISTANCE, N(0.03)), (key::TAPS, Yes)];
+    sample.thing("battery", "PACK", &ratings);
+    sample.thing("resistor", "R", &[(key::RESISTANCE, N(10.0))]);
+    sample.join("PACK.t2", "R.1");
+    sample.join("R.2", "PACK.neg");
+    sample.mode("off", Level::Off, &[]);
+    let robot = Solved::new(sample);
+    let point = robot.point("off", Charge::Full);
+    let expected = 2.0 * 4.2 / (10.0 + 2.0 * 0.01 + 2.0 * 0.2e-3);
+    near(robot.wire(point, 1), expected, 1e-9);
+    assert_eq!(robot.given(point, "PACK"), 0.0, "the top cell gives nothing");
+    let watts = point.source_watts(&robot.topology, robot.thing("PACK")).unwrap();
+    near(watts.0, expected * expected * (10.0 + 2.0 * 0.2e-3), 1e-9);
+}
+
+#[test]
+fn a_charger_charges_with_its_current_and_is_absent_otherwise() {
+    let mut sample = Sample::default();
+    pack(&mut sample, "PACK");
+    let ratings = [(key::CHEMISTRY, W("lipo")), (key::CELLS, N(6.0)), (key::CURRENT, N(5.0))];
+    sample.thing("charger", "CHG", &ratings);
+    sample.join("CHG.pos", "PACK.pos");
+    sample.join("CHG.neg", "PACK.neg");
+    sample.mode("charge", Level::Off, &[("CHG", State::Closed)]);
+    sample.mode("off", Level::Off, &[]);
+    let robot = Solved::new(sample);
+    near(robot.given(robot.point("charge", Charge::Empty), "PACK"), -5.0, 1e-9);
+    // Full, both stand at 25.2 V and nothing flows.
+    assert!(robot.given(robot.point("charge", Charge::Full), "PACK").abs() < 1e-6);
+    assert_eq!(robot.given(robot.point("off", Charge::Empty), "PACK"), 0.0);
+}
+
+fn regulated(style: &'static str) -> Solved {
+    let mut sample = Sample::default();
+    sample.thing("battery", "PACK", &[(key::VOLTAGE, N(12.0)), (key::RESISTANCE, N(0.1))]);
+    let ratings = [
+        (key::OUTPUT, N(5.0)),
+        (key::CURRENT, N(3.0)),
+        (key::STYLE, W(style)),
+        (key::SUPPLY, R(8.0, 30.0)),
+        (key::QUIESCENT, N(0.01)),
+    ];
+    sample.thing("regulator", "REG", &ratings);
+    sample.thing("controller", "C", &[(key::SUPPLY, R(4.75, 5.25)), (key::TYPICAL, N(2.0))]);
+    for (from, to) in
+        [("PACK.pos", "REG.in"), ("PACK.neg", "REG.in-neg"), ("REG.out", "C.pos"), ("REG.out-neg", "C.neg")]
+    {
+        sample.join(from, to);
+    }
+    sample.mode("run", Level::Typical, &[]);
+    Solved::new(sample)
+}
+
+#[test]
+fn a_switching_regulator_balances_powers() {
+    let robot = regulated("buck");
+    let point = robot.point("run", Charge::Nominal);
+    // 85 % by default; the output holds 5 V behind 1 mΩ.
+    let output = 2.0 * (5.0 - 2.0 * 1e-3);
+    let drawn = robot.drawn(point, "REG");
+    let input = robot.volts(point, "REG.in", "REG.in-neg");
+    near(drawn * input, output / 0.85 + 0.01 * input, 1e-8);
+    near(robot.given(point, "PACK"), drawn, 1e-9);
+    near(robot.wire(point, 3), 2.0, 1e-9);
+    // Input and output negative are joined inside, and no current leaves through that joint.
+    near(robot.wire(point, 4), -2.0, 1e-9);
+}
+
+#[test]
+fn a_linear_regulator_passes_its_current_on() {
+    let robot = regulated("linear");
+    near(robot.drawn(robot.point("run", Charge::Nominal), "REG"), 2.01, 1e-8);
+}
+
+/// A contactor of 24 V whose coil a key switch feeds; the lamp is behind its main contact.
+fn contactor_robot() -> Solved {
+    let mut sample = Sample::default();
+    pack(&mut sample, "PACK");
+    sample.thing("switch", "KEY", &[]);
+    sample.thing("contactor", "K", &[(key::COIL_VOLTAGE, N(24.0)), (key::COIL, N(0.4))]);
+    sample.thing("light", "L", &[(key::VOLTAGE, N(24.0)), (key::TYPICAL, N(2.0))]);
+    for (from, to) in [
+        ("PACK.pos", "KEY.1"),
+        ("KEY.2", "K.A1"),
+        ("K.A2", "PACK.neg"),
+        ("PACK.pos", "K.1"),
+        ("K.2", "L.pos"),
+        ("L.neg", "PACK.neg"),
+    ] {
+        sample.join(from, to);
+    }
+    sample.mode("off", Level::Off, &[]);
+    sample.mode("run", Level::Typical, &[("KEY", State::Closed)]);
+    Solved::new(sample)
+}
+
+#[test]
+fn a_contactor_follows_the_solved_voltage_of_its_coil() {
+    let robot = contactor_robot();
+    let (off, run) = (robot.point("off", Charge::Full), robot.point("run", Charge::Full));
+    assert_eq!(robot.volts(off, "L.pos", "L.neg"), 0.0);
+    assert!(robot.volts(run, "L.pos", "L.neg") > 25.0);
+    let coil = run.coil_volts(&robot.topology, robot.thing("K")).unwrap().0;
+    near(robot.drawn(run, "K"), coil / 60.0, 1e-9);
+    let main = robot.topology.inside(robot.thing("K")).nth(1).unwrap().0;
+    assert_eq!([off, run].map(|point| point.is_closed(main)), [Some(false), Some(true)]);
+}
+
+#[test]
+fn an_empty_pack_does_not_pull_the_contactor_in() {
+    // Must-operate is 75 % of 24 V = 18 V; an empty pack has 18 V less what the coil's own current drops.
+    let robot = contactor_robot();
+    let point = robot.point("run", Charge::Empty);
+    let coil = point.coil_volts(&robot.topology, robot.thing("K")).unwrap();
+    assert!(coil < Volts(18.0) && coil > Volts(17.9), "{coil:?}");
+    assert_eq!(robot.drawn(point, "L"), 0.0);
+}

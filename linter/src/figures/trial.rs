@@ -1,0 +1,87 @@
+//! Changed modes: what happens when something is opened, removed or turned while contacts stand as they did.
+
+use wattle_grammar::kind::KindId;
+
+use super::{Figures, Point, settle};
+use crate::{
+    design::{Design, Level, MateId, Mode, ModeId, State, ThingId},
+    topology::{Charge, Topology},
+};
+
+/// What is lost from one moment to the next.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Lost {
+    /// A switch, stop, breaker or fuse that opens; a battery or other source that is taken away; a connector half that is
+    /// unplugged.
+    Thing(ThingId),
+    /// A mated pair that is parted.
+    Mate(MateId),
+}
+
+/// A bench for changed modes; keeps the solver's plan from one trial to the next.
+#[derive(Clone, Debug)]
+pub struct Trials<'a> {
+    design: &'a Design,
+    figures: &'a Figures,
+    bench: settle::Bench<'a>,
+}
+
+impl Figures {
+    /// A bench for changed modes of the robot that the figures are of.
+    #[must_use]
+    pub fn trials<'a>(&'a self, design: &'a Design, topology: &'a Topology) -> Trials<'a> {
+        Trials { design, figures: self, bench: settle::Bench::new(design, topology, &self.skeleton) }
+    }
+}
+
+impl Trials<'_> {
+    /// Solves a mode as it is after another state: contacts begin as they stood in `before` (at rest when that has no
+    /// solution). The point carries the id `id`, the mode that was changed.
+    pub fn after(&mut self, before: &Point, id: ModeId, changed: &Mode, charge: Charge) -> Point {
+        self.bench.point_after(id, changed, charge, before.working())
+    }
+
+    /// The robot at the moment after power is lost: contacts begin as in mode `run` at `charge`, `lost` is opened or
+    /// taken away, the motors `turned` are turned from outside, no other motor is driven, every other load idles, and
+    /// everything else stands as in `run`. `None` when the robot has no mode `run`.
+    ///
+    /// The point carries the id of `run`.
+    pub fn power_lost(&mut self, lost: &[Lost], turned: &[ThingId], charge: Charge) -> Option<Point> {
+        let (id, run) = settle::run_mode(self.design)?;
+        let mut changed = run.clone();
+        let idle = self.design.things().zip(&mut changed.states);
+        idle.for_each(|((_, thing), state)| *state = idling(thing.id(), *state));
+        for lost in lost {
+            set(&mut changed.states, self.opened(*lost), State::Open);
+        }
+        for motor in turned {
+            set(&mut changed.states, Some(*motor), State::Turned);
+        }
+        let run = self.figures.points_of(id);
+        Some(self.bench.point_after(id, &changed, charge, settle::before(run, charge)))
+    }
+
+    /// The thing whose state says that something is lost; a parted pair is open at its first half.
+    fn opened(&self, lost: Lost) -> Option<ThingId> {
+        match lost {
+            Lost::Thing(thing) => Some(thing),
+            Lost::Mate(mate) => self.design.mates.get(mate.index()).map(|mate| mate.first.0),
+        }
+    }
+}
+
+/// What is left of a state when nothing is commanded any more.
+fn idling(kind: KindId, state: State) -> State {
+    match state {
+        State::Draws(_) if kind == KindId::Motor => State::Draws(Level::Off),
+        State::Draws(_) => State::Draws(Level::Idle),
+        State::Turned => State::Draws(Level::Off),
+        State::Plain | State::Closed | State::Open => state,
+    }
+}
+
+fn set(states: &mut [State], thing: Option<ThingId>, state: State) {
+    if let Some(place) = thing.and_then(|thing| states.get_mut(thing.index())) {
+        *place = state;
+    }
+}
