@@ -2,7 +2,8 @@
 //!
 //! Contacts begin at rest in every mode: a relay has pulled in only if its coil sees enough in that mode. Modes in which
 //! a motor is turned from outside begin with the contacts of mode `run` instead, for a robot is pushed after it has
-//! worked, and a relay that was in may be held in by what the motors give.
+//! worked, and a relay that was in may be held in by what the motors give. Within one mode the converters of one state
+//! of charge go on working at the next; contacts do not.
 
 mod assumption;
 mod point;
@@ -69,13 +70,21 @@ impl Figures {
     /// The position of a mode's point in [`Self::points`].
     #[must_use]
     pub fn position(&self, mode: ModeId, charge: Charge) -> Option<usize> {
-        self.points.iter().position(|point| point.mode == mode && point.charge == charge)
+        let within = self.points_of(mode).iter().position(|point| point.charge == charge)?;
+        Some(mode.index() * Charge::ALL.len() + within)
+    }
+
+    /// The points of a mode: full, nominal, empty.
+    #[must_use]
+    pub fn points_of(&self, mode: ModeId) -> &[Point] {
+        let first = mode.index() * Charge::ALL.len();
+        self.points.get(first..first + Charge::ALL.len()).unwrap_or(&[])
     }
 
     /// The point of a mode.
     #[must_use]
     pub fn point(&self, mode: ModeId, charge: Charge) -> Option<&Point> {
-        self.points.iter().find(|point| point.mode == mode && point.charge == charge)
+        self.points_of(mode).iter().find(|point| point.charge == charge)
     }
 
     /// The current through a wire at a point, from its `from` end to its `to` end.

@@ -56,10 +56,11 @@ impl Point {
     pub fn is_closed(&self, link: LinkId) -> Option<bool> {
         let element = (*self.element_of.get(link.0 as usize)?)?;
         let working = self.working()?;
-        let follower = self.network.followers.iter().position(|follower| follower.contact == element);
+        // Followers stand in link order.
+        let follower = self.network.followers.binary_search_by_key(&element, |follower| follower.contact);
         match follower {
-            Some(at) => working.closed.get(at).copied(),
-            None => Some(self.network.elements.get(element.0 as usize)?.law != Law::Open),
+            Ok(at) => working.closed.get(at).copied(),
+            Err(_) => Some(self.network.elements.get(element.0 as usize)?.law != Law::Open),
         }
     }
 

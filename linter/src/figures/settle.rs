@@ -21,22 +21,18 @@ const MOST_PLANS: usize = 8;
 /// Every mode at every state of charge, in design order.
 pub(super) fn points(design: &Design, topology: &Topology, skeleton: &Skeleton) -> Vec<Point> {
     let mut bench = Bench::new(design, topology, skeleton);
-    let run = bench.run_points();
+    let run = run_mode(design).map_or_else(Vec::new, |(id, mode)| bench.points_from_rest(id, mode));
     let mut points = Vec::with_capacity(design.modes.len() * 3);
-    let mut last: Option<Working> = None;
     for (id, mode) in (0u32..).map(ModeId).zip(&design.modes) {
         if run.first().is_some_and(|point| point.mode == id) {
             points.extend(run.iter().cloned());
             continue;
         }
-        for (at, charge) in Charge::ALL.into_iter().enumerate() {
-            let before = run.get(at).and_then(Point::working);
-            let outcome = match before {
-                Some(before) if is_pushed(mode) => bench.settle(&mode.states, charge, Some(before)),
-                _ => bench.settle_from_rest(&mode.states, charge, last.as_ref().or(before)),
-            };
-            last = outcome.1.as_ref().ok().cloned().or(last);
-            points.push(bench.point(id, mode, charge, outcome));
+        if is_pushed(mode) && !run.is_empty() {
+            points
+                .extend(Charge::ALL.map(|charge| bench.point_after(id, mode, charge, before(&run, charge))));
+        } else {
+            points.extend(bench.points_from_rest(id, mode));
         }
     }
     points
@@ -45,6 +41,12 @@ pub(super) fn points(design: &Design, topology: &Topology, skeleton: &Skeleton) 
 /// The mode that pushing and losses of power begin from.
 pub(super) fn run_mode(design: &Design) -> Option<(ModeId, &Mode)> {
     (0u32..).map(ModeId).zip(&design.modes).find(|(_, mode)| mode.name == "run")
+}
+
+/// The solution of `run` that stands for what was before: at the same charge, else at the first one that has one.
+pub(super) fn before(run: &[Point], charge: Charge) -> Option<&Working> {
+    let same = run.iter().find(|point| point.charge == charge).and_then(Point::working);
+    same.or_else(|| run.iter().find_map(Point::working))
 }
 
 fn is_pushed(mode: &Mode) -> bool {
@@ -56,7 +58,7 @@ fn is_ordinary(mode: &Mode) -> bool {
 }
 
 /// A network as it stood, and its solution or why there is none.
-pub(super) type Settled = (Network, Result<Working, Unsolved>);
+type Settled = (Network, Result<Working, Unsolved>);
 
 /// A robot on the bench: one solver for all its modes.
 #[derive(Clone, Debug)]
@@ -81,19 +83,32 @@ impl<'a> Bench<'a> {
         }
     }
 
-    /// The points of mode `run`; empty when there is no such mode.
-    fn run_points(&mut self) -> Vec<Point> {
-        let Some((id, mode)) = run_mode(self.design) else { return Vec::new() };
+    /// The points of a mode with every contact at rest to begin with. Voltages of one state of charge are where the next
+    /// begins; those of another mode would be further off than nothing at all.
+    fn points_from_rest(&mut self, id: ModeId, mode: &Mode) -> Vec<Point> {
         let mut points: Vec<Point> = Vec::new();
         for charge in Charge::ALL {
             let near = points.last().and_then(Point::working);
-            let outcome = self.settle_from_rest(&mode.states, charge, near);
-            points.push(self.point(id, mode, charge, outcome));
+            let settled = self.settle_from_rest(&mode.states, charge, near);
+            points.push(self.point(id, mode, charge, settled));
         }
         points
     }
 
-    pub(super) fn point(&self, id: ModeId, mode: &Mode, charge: Charge, settled: Settled) -> Point {
+    /// The point of a mode that begins with the contacts of an earlier solution, at rest without one.
+    pub(super) fn point_after(
+        &mut self,
+        id: ModeId,
+        mode: &Mode,
+        charge: Charge,
+        before: Option<&Working>,
+    ) -> Point {
+        let network = self.skeleton.network(self.design, self.topology, &mode.states, charge);
+        let settled = self.solve(network, &mode.states, before);
+        self.point(id, mode, charge, settled)
+    }
+
+    fn point(&self, id: ModeId, mode: &Mode, charge: Charge, settled: Settled) -> Point {
         let (network, outcome) = settled;
         Point {
             mode: id,
@@ -107,7 +122,6 @@ impl<'a> Bench<'a> {
         }
     }
 
-    /// Solves with every contact at rest to begin with; voltages begin near a neighbouring solution.
     fn settle_from_rest(&mut self, states: &[State], charge: Charge, near: Option<&Working>) -> Settled {
         let network = self.skeleton.network(self.design, self.topology, states, charge);
         let start = near.map(|near| Working {
@@ -115,12 +129,6 @@ impl<'a> Bench<'a> {
             ..near.clone()
         });
         self.solve(network, states, start.as_ref())
-    }
-
-    /// Solves with contacts as they stood in an earlier solution.
-    pub(super) fn settle(&mut self, states: &[State], charge: Charge, before: Option<&Working>) -> Settled {
-        let network = self.skeleton.network(self.design, self.topology, states, charge);
-        self.solve(network, states, before)
     }
 
     /// Solves first with nothing driving, which tells which drivers have power, then with the drivers driving until

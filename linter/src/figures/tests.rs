@@ -3,6 +3,7 @@
 mod drives;
 mod losses;
 mod supplies;
+mod tangles;
 
 use wattle_grammar::{
     kind::key,

@@ -38,8 +38,7 @@ impl Trials<'_> {
     /// Solves a mode as it is after another state: contacts begin as they stood in `before` (at rest when that has no
     /// solution). The point carries the id `id`, the mode that was changed.
     pub fn after(&mut self, before: &Point, id: ModeId, changed: &Mode, charge: Charge) -> Point {
-        let settled = self.bench.settle(&changed.states, charge, before.working());
-        self.bench.point(id, changed, charge, settled)
+        self.bench.point_after(id, changed, charge, before.working())
     }
 
     /// The robot at the moment after power is lost: contacts begin as in mode `run` at `charge`, `lost` is opened or
@@ -49,11 +48,19 @@ impl Trials<'_> {
     /// The point carries the id of `run`.
     pub fn power_lost(&mut self, lost: &[Lost], turned: &[ThingId], charge: Charge) -> Option<Point> {
         let (id, changed) = self.changed(lost, turned)?;
-        let before = self.figures.point(id, charge)?;
-        Some(self.after(before, id, &changed, charge))
+        let run = self.figures.points_of(id);
+        Some(self.bench.point_after(id, &changed, charge, settle::before(run, charge)))
     }
 
-    /// Mode `run` with everything idling, `lost` open and `turned` turned from outside.
+    /// The robot pushed after it has come to rest without power: `lost` is opened or taken away first, the contacts settle,
+    /// and only then are the motors `turned`. `None` when the robot has no mode `run`.
+    pub fn pushed_from_rest(&mut self, lost: &[Lost], turned: &[ThingId], charge: Charge) -> Option<Point> {
+        let resting = self.power_lost(lost, &[], charge)?;
+        let (id, changed) = self.changed(lost, turned)?;
+        Some(self.after(&resting, id, &changed, charge))
+    }
+
+    /// Mode `run` with everything idling, `lost` open and the motors `turned` turned from outside.
     fn changed(&self, lost: &[Lost], turned: &[ThingId]) -> Option<(ModeId, Mode)> {
         let (id, run) = settle::run_mode(self.design)?;
         let mut changed = run.clone();
@@ -66,14 +73,6 @@ impl Trials<'_> {
             set(&mut changed.states, Some(*motor), State::Turned);
         }
         Some((id, changed))
-    }
-
-    /// The robot pushed after it has come to rest without power: `lost` is opened or taken away first, the contacts settle,
-    /// and only then are the motors `turned`. `None` when the robot has no mode `run`.
-    pub fn pushed_from_rest(&mut self, lost: &[Lost], turned: &[ThingId], charge: Charge) -> Option<Point> {
-        let resting = self.power_lost(lost, &[], charge)?;
-        let (id, changed) = self.changed(lost, turned)?;
-        Some(self.after(&resting, id, &changed, charge))
     }
 
     /// The thing whose state says that something is lost; a parted pair is open at its first half.

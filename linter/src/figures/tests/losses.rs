@@ -45,6 +45,11 @@ fn isolated_robot(coil: &str) -> Sample {
     sample
 }
 
+/// Nothing but rounding.
+fn is_nothing(value: f64) -> bool {
+    value.abs() < 1e-12
+}
+
 const WRONG: &str = "D.pos";
 const RIGHT: &str = "MAIN.2";
 
@@ -62,14 +67,13 @@ fn a_coil_on_the_drivers_supply_is_held_in_by_the_motor() {
     let (coil, bus) = pushed(WRONG);
     // 20 V less two freewheel diodes, and little for what the coil and the driver draw.
     near(bus, 20.0 - 1.4, 0.01);
-    assert_eq!(coil, bus - (bus - coil));
     assert!(coil > 18.0, "{coil}");
 }
 
 #[test]
 fn a_coil_in_front_of_the_diode_lets_go() {
     let (coil, bus) = pushed(RIGHT);
-    assert_eq!((coil, bus), (0.0, 0.0));
+    assert!(is_nothing(coil) && is_nothing(bus), "{coil} {bus}");
 }
 
 #[test]
@@ -77,7 +81,7 @@ fn without_a_run_before_it_the_relay_never_pulls_in() {
     let mut sample = isolated_robot(WRONG);
     sample.design.modes.remove(1);
     let robot = Solved::new(sample);
-    assert_eq!(robot.volts(robot.point("pushed", Charge::Nominal), "D.pos", "D.neg"), 0.0);
+    assert!(is_nothing(robot.volts(robot.point("pushed", Charge::Nominal), "D.pos", "D.neg")));
 }
 
 #[test]
@@ -127,11 +131,11 @@ fn each_way_of_losing_power_begins_with_the_relay_in() {
         assert!(robot.volts(&point, "D.pos", "D.neg") > 18.0, "{way:?}");
         assert!(robot.drawn(&point, "M") < 0.0, "the motor gives");
         let still = lost(&robot, &[way], &[]);
-        assert_eq!(robot.volts(&still, "D.pos", "D.neg"), 0.0, "{way:?}");
+        assert!(is_nothing(robot.volts(&still, "D.pos", "D.neg")), "{way:?}");
     }
     let robot = Solved::new(isolated_robot(RIGHT));
     let point = lost(&robot, &[Lost::Thing(robot.thing("MAIN"))], &["M"]);
-    assert_eq!(robot.volts(&point, "D.pos", "D.neg"), 0.0);
+    assert!(is_nothing(robot.volts(&point, "D.pos", "D.neg")));
 }
 
 #[test]
@@ -139,7 +143,7 @@ fn with_power_nothing_is_lost_and_no_motor_is_driven() {
     let robot = Solved::new(isolated_robot(RIGHT));
     let point = lost(&robot, &[], &[]);
     assert!(robot.volts(&point, "D.pos", "D.neg") > 20.0);
-    assert_eq!(robot.drawn(&point, "M"), 0.0);
+    assert!(is_nothing(robot.drawn(&point, "M")));
 }
 
 #[test]
