@@ -2,10 +2,13 @@
 
 use std::collections::BTreeMap;
 
-use wattle_grammar::quantity::{Volts, Watts};
+use wattle_grammar::{
+    kind::key,
+    quantity::{Volts, Watts},
+};
 
 use crate::{
-    design::ModeOrigin,
+    design::{ModeOrigin, Origin},
     figures::Point,
     finding::{Finding, Severity},
     inquiry::Inquiry,
@@ -13,7 +16,7 @@ use crate::{
     network::{ElementId, Law, Unsolved},
     quantity_text::Figure,
     rule::{Rule, Source},
-    topology::{Charge, LinkId},
+    topology::{Charge, LinkId, Owner},
 };
 
 /// The rule.
@@ -23,8 +26,9 @@ pub static RULE: Rule = Rule {
     summary: "The source cannot carry this load: its voltage collapses before the power is reached.",
     why: "A regulator draws more current as its input sags. Past half the source's open-circuit voltage no working point is \
           left: the rail collapses, the controller resets, relays drop out.",
-    condition: "In some mode and state of charge the network has no solution in which the constant-power loads get their \
-                power (P > E²/4R in the simplest case), or one of them ends below its cut-off voltage.",
+    condition: "In some mode that may last and some state of charge the network has no solution in which the constant-power \
+                loads get their power (P > E²/4R in the simplest case), or a load whose supply range is written is fed and \
+                yet stands below the lower end of that range.",
     source: Source::Physics("maximum power a source of EMF E behind R can give: E²/4R"),
     legitimate: "Never in a mode that is meant to last.",
     mend: "Thicker or shorter wire, a stiffer source, less load at once.",
@@ -33,7 +37,7 @@ robot "Hut" { ambient 30 degC }
 battery PACK lead-acid 6S 7 Ah 600 mohm
 fuse F1 15 A blade
 regulator REG 5 V 12 A buck
-load HEAVY 5 V { typical 10 A }
+load HEAVY 5 V { typical 10 A; supply 4.5 V .. 5.5 V }
 wire W1 PACK.pos to F1.line 10 AWG red 100 mm
 wire W2 F1.load to REG.in 10 AWG red 300 mm
 wire W3 REG.in-neg to PACK.neg 10 AWG black 400 mm
@@ -45,7 +49,7 @@ robot "Hut" { ambient 30 degC }
 battery PACK lead-acid 6S 7 Ah 20 mohm
 fuse F1 15 A blade
 regulator REG 5 V 12 A buck
-load HEAVY 5 V { typical 10 A }
+load HEAVY 5 V { typical 10 A; supply 4.5 V .. 5.5 V }
 wire W1 PACK.pos to F1.line 10 AWG red 100 mm
 wire W2 F1.load to REG.in 10 AWG red 300 mm
 wire W3 REG.in-neg to PACK.neg 10 AWG black 400 mm
@@ -55,18 +59,84 @@ wire W5 HEAVY.neg to REG.out-neg 10 AWG black 300 mm
     check,
 };
 
+/// A fed load stands above this share of the voltage it needs; below, it is not fed at all in that mode.
+const FED: f64 = 0.2;
+
 fn check(inquiry: &mut Inquiry<'_>) {
     let mut findings: BTreeMap<LinkId, Finding> = BTreeMap::new();
     for point in &inquiry.figures.points {
-        let Err(Unsolved::Overdrawn(loads)) = &point.outcome else { continue };
-        let Some(heaviest) = loads.first() else { continue };
-        let Some(link) = point.link_of(*heaviest) else { continue };
-        if let Some(finding) = finding(inquiry, point, link, *heaviest) {
-            findings.entry(link).or_insert(finding);
+        match &point.outcome {
+            Err(Unsolved::Overdrawn(loads) | Unsolved::Unsettled(loads)) => {
+                let mut asking = loads.iter().filter(|load| asks(point, **load));
+                let heaviest = asking.next().and_then(|load| Some((point.link_of(*load)?, *load)));
+                if let Some((link, load)) = heaviest {
+                    let finding = finding(inquiry, point, link, load);
+                    findings.extend(
+                        finding.filter(|_| !findings.contains_key(&link)).map(|finding| (link, finding)),
+                    );
+                }
+            }
+            Ok(working) if point.ordinary => {
+                for load in working.below_cutoff.iter().filter_map(|load| point.link_of(*load)) {
+                    if let Some(finding) = starved(inquiry, point, load) {
+                        findings.entry(load).or_insert(finding);
+                    }
+                }
+            }
+            _ => {}
         }
     }
     for finding in findings.into_values() {
         inquiry.report(finding);
+    }
+}
+
+/// Whether an element is a load that asks for something.
+fn asks(point: &Point, load: ElementId) -> bool {
+    let element = point.network.elements.get(load.0 as usize);
+    element.is_some_and(|element| matches!(element.law, Law::PowerLoad { .. } | Law::CurrentLoad { .. }))
+}
+
+/// A load that is fed, but with less than the lowest voltage that is written for it.
+fn starved(inquiry: &Inquiry<'_>, point: &Point, link: LinkId) -> Option<Finding> {
+    let design = inquiry.design;
+    let Owner::Thing(thing, _) = inquiry.topology.links.get(link.0 as usize)?.owner else { return None };
+    let rated = design.thing(thing).rated(key::SUPPLY)?;
+    if matches!(rated.origin, Origin::Default(_)) {
+        return None;
+    }
+    let (least, _) = design.thing(thing).range::<Volts>(key::SUPPLY)?;
+    let volts = point.supply_volts(design, inquiry.topology, thing)?;
+    let mode = design.modes.get(point.mode.index())?;
+    if volts >= least || volts.0 < FED * least.0 {
+        return None;
+    }
+    let name = naming::thing(design, thing);
+    let charge = charge_word(point.charge);
+    Some(Finding {
+        rule: RULE.name,
+        severity: Severity::Malfunction,
+        span: design.thing(thing).span,
+        subject: design.thing(thing).name.clone(),
+        message: format!("{name} gets {volts} in `{}` from its {charge} source, it needs {least}", mode.name),
+        label: "not enough reaches it".to_owned(),
+        related: Vec::new(),
+        figures: vec![
+            Figure::new("supply voltage", volts, format!("network solved in mode `{}`", mode.name)),
+            Figure::new("lowest supply voltage", least, "as stated"),
+        ],
+        because: Vec::new(),
+        mode: Some(mode.name.clone()),
+        help: Vec::new(),
+        accepted: None,
+    })
+}
+
+fn charge_word(charge: Charge) -> &'static str {
+    match charge {
+        Charge::Full => "full",
+        Charge::Nominal => "half-charged",
+        Charge::Empty => "empty",
     }
 }
 
@@ -79,11 +149,7 @@ fn finding(inquiry: &Inquiry<'_>, point: &Point, link: LinkId, element: ElementI
         Law::PowerLoad { watts, cutoff } => (watts, cutoff),
         _ => (Watts(0.0), Volts(0.0)),
     };
-    let charge = match point.charge {
-        Charge::Full => "full",
-        Charge::Nominal => "half-charged",
-        Charge::Empty => "empty",
-    };
+    let charge = charge_word(point.charge);
     let derived = if mode.origin == ModeOrigin::Derived { " (derived)" } else { "" };
     Some(Finding {
         rule: RULE.name,
