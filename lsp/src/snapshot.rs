@@ -1,0 +1,104 @@
+//! What a feature sees: one document as it stands, and what is known about it. Never changes.
+
+use std::{
+    path::PathBuf,
+    sync::{Arc, OnceLock},
+};
+
+use wattle_grammar::{
+    Parse,
+    line_index::{Encoding, LineColumn, LineIndex},
+    parse,
+    span::FileId,
+};
+
+use crate::{
+    abilities::Abilities,
+    engine::{Analysed, SourceFile},
+    feature::diagnostics::Findings,
+    library::plain_path,
+};
+
+/// An analysis in which the document has a part.
+#[derive(Clone, Debug)]
+pub struct Part {
+    /// The whole analysis.
+    pub analysed: Arc<Analysed>,
+    /// The document's file in it.
+    pub file: FileId,
+}
+
+/// One document at one moment.
+#[derive(Clone, Debug)]
+pub struct Snapshot {
+    /// Its path.
+    pub path: PathBuf,
+    /// The client's version of the text.
+    pub version: i32,
+    /// The whole text.
+    pub text: Arc<str>,
+    /// What the client can take.
+    pub abilities: Arc<Abilities>,
+    /// The analyses of this very text; none when they were not asked for, or when there are none.
+    pub parts: Vec<Part>,
+    /// What there is to say about every file, from these analyses.
+    pub findings: Arc<Findings>,
+    lines: OnceLock<LineIndex>,
+    parse: OnceLock<Parse>,
+}
+
+impl Snapshot {
+    /// A snapshot of a text alone.
+    #[must_use]
+    pub fn new(path: PathBuf, version: i32, text: Arc<str>, abilities: Arc<Abilities>) -> Self {
+        Self {
+            path,
+            version,
+            text,
+            abilities,
+            parts: Vec::new(),
+            findings: Arc::default(),
+            lines: OnceLock::new(),
+            parse: OnceLock::new(),
+        }
+    }
+
+    /// The same with what is known about it. Analyses of another text than the snapshot's are left out.
+    #[must_use]
+    pub fn with(mut self, analyses: &[Arc<Analysed>], findings: &Arc<Findings>) -> Self {
+        let parts = analyses.iter().filter_map(|analysed| self.part(analysed));
+        self.parts = parts.collect();
+        self.findings = Arc::clone(findings);
+        self
+    }
+
+    fn part(&self, analysed: &Arc<Analysed>) -> Option<Part> {
+        let is_this = |file: &&SourceFile| plain_path(&file.path) == self.path && *file.text == *self.text;
+        let file = analysed.project.files.iter().find(is_this)?;
+        Some(Part { analysed: Arc::clone(analysed), file: file.id })
+    }
+
+    /// The text's lines.
+    #[must_use]
+    pub fn lines(&self) -> &LineIndex {
+        self.lines.get_or_init(|| LineIndex::new(&self.text))
+    }
+
+    /// The text's tree and tokens; spans in it name file 0.
+    #[must_use]
+    pub fn parse(&self) -> &Parse {
+        self.parse.get_or_init(|| parse(FileId(0), &self.text))
+    }
+
+    /// How the client counts columns.
+    #[must_use]
+    pub fn encoding(&self) -> Encoding {
+        self.abilities.encoding
+    }
+
+    /// The byte at a place, clamped to the text.
+    #[must_use]
+    pub fn offset(&self, place: LineColumn) -> u32 {
+        self.lines().offset(&self.text, place, self.encoding())
+    }
+}
