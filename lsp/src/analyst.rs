@@ -226,3 +226,6 @@ pub fn panic_text(panic: &(dyn Any + Send)) -> &str {
     let text = panic.downcast_ref::<&str>().copied();
     text.or_else(|| panic.downcast_ref::<String>().map(String::as_str)).unwrap_or("no reason given")
 }
+
+#[cfg(test)]
+mod tests;

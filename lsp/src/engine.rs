@@ -7,8 +7,8 @@ use std::{
 
 use crate::{analyst::Engine, library::Library};
 use wattle_grammar::{Parse, error::TextError, line_index::LineIndex, span::FileId, syntax::Date};
-pub use wattle_linter::finding::{Finding, Mend, Severity};
-use wattle_linter::{design::Design, figures::Figures, finding::Verdict, topology::Topology};
+pub use wattle_linter::finding::{Finding, Mend, Severity, Verdict};
+use wattle_linter::{design::Design, figures::Figures, topology::Topology};
 
 pub trait Loader {
     fn load(&self, path: &Path) -> Result<Vec<u8>, String>;

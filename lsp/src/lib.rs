@@ -16,5 +16,7 @@ pub mod roots;
 pub mod server;
 pub mod snapshot;
 pub mod state;
+#[cfg(test)]
+mod testing;
 pub mod today;
 pub mod worker;

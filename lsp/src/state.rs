@@ -223,3 +223,6 @@ impl State {
         })
     }
 }
+
+#[cfg(test)]
+mod tests;

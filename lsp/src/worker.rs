@@ -202,3 +202,6 @@ impl Owner {
         }
     }
 }
+
+#[cfg(test)]
+mod tests;

@@ -3,3 +3,4 @@
 pub mod fixture;
 pub mod memory;
 pub mod robots;
+pub mod server;
