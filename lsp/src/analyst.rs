@@ -12,7 +12,7 @@ use std::{
 use wattle_grammar::syntax::{Date, Item};
 
 use crate::{
-    engine::{Analysed, Project},
+    engine::{Analysed, Engine, Project},
     feature::diagnostics::{self, Findings},
     library::{Library, OpenTexts, Read, unchanged},
     roots,
@@ -44,15 +44,6 @@ pub struct Outcome {
     pub findings: Arc<Findings>,
     /// Plain sentences on what went wrong in the analyst itself.
     pub failures: Vec<String>,
-}
-
-/// How the analyst gets from files to findings.
-#[derive(Clone, Copy)]
-pub struct Engine {
-    /// Reads a root and what it uses; files that are as in the project before need not be read again.
-    pub open: fn(&Path, &Library<'_>, Option<&Project>) -> Project,
-    /// Analyses a project.
-    pub analyse: fn(Project, Option<Date>) -> Analysed,
 }
 
 struct Kept {

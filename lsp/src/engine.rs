@@ -1,81 +1,52 @@
 //! The one way from files to findings: the linter's own, so that the editor and the command see the same.
 
-use std::{
-    path::{Path, PathBuf},
-    sync::Arc,
+use std::path::Path;
+
+use wattle_grammar::syntax::Date;
+use wattle_linter::{analysis, design::Design, figures::Figures, project, topology::Topology};
+pub use wattle_linter::{
+    files::DiskLoader,
+    finding::{Finding, Mend, Severity, Verdict},
+    project::{Loader, Project, SourceFile},
 };
 
-use crate::{analyst::Engine, library::Library};
-use wattle_grammar::{Parse, error::TextError, line_index::LineIndex, span::FileId, syntax::Date};
-pub use wattle_linter::finding::{Finding, Mend, Severity, Verdict};
-use wattle_linter::{design::Design, figures::Figures, topology::Topology};
+use crate::library::Library;
 
-pub trait Loader {
-    fn load(&self, path: &Path) -> Result<Vec<u8>, String>;
+/// How the analyst gets from files to findings.
+#[derive(Clone, Copy)]
+pub struct Engine {
+    /// Reads a root and what it uses; files that are as in the project before need not be parsed again.
+    pub open: fn(&Path, &Library<'_>, Option<&Project>) -> Project,
+    /// Analyses a project. The date is the day on which accepted risks are judged.
+    pub analyse: fn(Project, Option<Date>) -> Analysed,
 }
 
-#[derive(Clone, Debug)]
-pub struct SourceFile {
-    pub id: FileId,
-    pub path: PathBuf,
-    pub text: Arc<str>,
-    pub parse: Arc<Parse>,
-    pub lines: Arc<LineIndex>,
-}
+/// The linter.
+pub const LINTER: Engine = Engine { open, analyse };
 
-#[derive(Clone, Debug, Default)]
-pub struct Project {
-    pub files: Vec<SourceFile>,
-    pub errors: Vec<TextError>,
-}
-
+/// What is known about a robot.
 #[derive(Clone, Debug, Default)]
 pub struct Analysed {
+    /// Its files.
     pub project: Project,
+    /// The design.
     pub design: Design,
+    /// What is joined to what.
     pub topology: Topology,
+    /// The working points.
     pub figures: Figures,
+    /// Errors, findings, not assessed, basis.
     pub verdict: Verdict,
 }
 
-pub fn open(root: &Path, loader: &dyn Loader, _previous: Option<&Project>) -> Project {
-    let text: Arc<str> =
-        loader.load(root).ok().and_then(|bytes| String::from_utf8(bytes).ok()).unwrap_or_default().into();
-    let parse = Arc::new(wattle_grammar::parse(FileId(0), &text));
-    let lines = Arc::new(LineIndex::new(&text));
-    Project {
-        files: vec![SourceFile { id: FileId(0), path: root.to_path_buf(), text, parse, lines }],
-        errors: Vec::new(),
+fn open(root: &Path, library: &Library<'_>, before: Option<&Project>) -> Project {
+    match before {
+        Some(before) => project::reopen(root, None, library, before),
+        None => project::open(root, library),
     }
 }
 
-pub fn analyse(project: Project, _today: Option<Date>) -> Analysed {
-    let errors = project.files.iter().flat_map(|file| file.parse.errors.clone()).collect();
-    Analysed { verdict: Verdict { errors, ..Verdict::default() }, project, ..Analysed::default() }
-}
-
-#[derive(Default)]
-pub struct DiskLoader;
-impl DiskLoader {
-    pub fn new() -> Self {
-        Self
-    }
-    pub fn within(_: &Path) -> Self {
-        Self
-    }
-}
-impl Loader for DiskLoader {
-    fn load(&self, path: &Path) -> Result<Vec<u8>, String> {
-        std::fs::read(path).map_err(|e| e.to_string())
-    }
-}
-impl Project {
-    pub fn file(&self, id: FileId) -> Option<&SourceFile> {
-        self.files.get(id.0 as usize)
-    }
-}
-
-pub const ENGINE: Engine = Engine { open: open_lib, analyse };
-fn open_lib(root: &Path, library: &Library<'_>, before: Option<&Project>) -> Project {
-    open(root, library, before)
+fn analyse(project: Project, today: Option<Date>) -> Analysed {
+    let analysis = analysis::analyse(project, today);
+    Analysed { project: analysis.project, verdict: analysis.verdict, ..Analysed::default() }
 }

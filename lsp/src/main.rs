@@ -9,7 +9,7 @@ use tokio::{runtime::Builder, sync::mpsc::unbounded_channel};
 use tower_lsp::{LspService, Server as Library};
 use wattle_lsp::{
     door::{self, End},
-    engine::ENGINE,
+    engine::LINTER,
     server::{Server, deliver},
     worker::Worker,
 };
@@ -61,7 +61,7 @@ fn run() -> io::Result<u8> {
     let _entered = runtime.enter();
     let (incoming, outgoing, watch) = door::open(io::stdin(), io::stdout())?;
     let (client_box, outbox) = unbounded_channel();
-    let worker = Worker::start(ENGINE, client_box)?;
+    let worker = Worker::start(LINTER, client_box)?;
     let (service, socket) = LspService::new(|client| {
         runtime.spawn(deliver(client, outbox));
         Server::new(worker)

@@ -12,8 +12,7 @@ use wattle_grammar::{
 };
 
 use crate::{
-    analyst::Engine,
-    engine::{Analysed, Loader, Project, SourceFile, Verdict},
+    engine::{Analysed, Engine, Loader, Project, SourceFile, Verdict},
     library::Library,
 };
 

@@ -18,7 +18,8 @@ use tokio::sync::{
 };
 
 use crate::{
-    analyst::{Analyst, Engine, Job, Outcome, panic_text},
+    analyst::{Analyst, Job, Outcome, panic_text},
+    engine::Engine,
     snapshot::Snapshot,
     state::{Event, Outgoing, State},
 };
