@@ -9,10 +9,10 @@ use std::{
     sync::Arc,
 };
 
-use wattle_grammar::syntax::{Date, Item};
+use wattle_grammar::syntax::Date;
 
 use crate::{
-    engine::{Analysed, Engine, Project},
+    engine::{Analysed, Engine, Project, is_root},
     feature::diagnostics::{self, Findings},
     library::{Library, OpenTexts, Read, unchanged},
     roots,
@@ -203,12 +203,6 @@ impl Round<'_> {
         let sentence = format!("the analysis of `{}` failed: {}", root.display(), panic_text(panic));
         self.failures.insert(root.to_path_buf(), sentence);
     }
-}
-
-/// Whether the project's root file has a robot statement.
-fn is_root(project: &Project) -> bool {
-    let items = project.files.first().map(|file| file.parse.file.items.as_slice()).unwrap_or_default();
-    items.iter().any(|item| matches!(item, Item::Robot(_)))
 }
 
 /// What a panic said.

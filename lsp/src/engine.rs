@@ -3,7 +3,13 @@
 use std::path::Path;
 
 use wattle_grammar::syntax::Date;
-use wattle_linter::{analysis, design::Design, figures::Figures, project, topology::Topology};
+use wattle_linter::{
+    analysis::{self, Analysis},
+    design::Design,
+    figures::Figures,
+    fragment, project,
+    topology::Topology,
+};
 pub use wattle_linter::{
     files::DiskLoader,
     finding::{Finding, Mend, Severity, Verdict},
@@ -46,7 +52,17 @@ fn open(root: &Path, library: &Library<'_>, before: Option<&Project>) -> Project
     }
 }
 
+/// A file without a robot statement is no robot by itself: its text is checked and nothing else, as the command does.
 fn analyse(project: Project, today: Option<Date>) -> Analysed {
-    let analysis = analysis::analyse(project, today);
-    Analysed { project: analysis.project, verdict: analysis.verdict, ..Analysed::default() }
+    if !is_root(&project) {
+        return Analysed { verdict: fragment::judge(&project), project, ..Analysed::default() };
+    }
+    let Analysis { project, design, topology, figures, verdict, .. } = analysis::analyse(project, today);
+    Analysed { project, design, topology, figures, verdict }
+}
+
+/// Whether a project's root file has a robot statement.
+#[must_use]
+pub fn is_root(project: &Project) -> bool {
+    project.files.first().is_some_and(fragment::is_robot)
 }
