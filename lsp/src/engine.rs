@@ -7,8 +7,11 @@ use wattle_linter::{
     analysis::{self, Analysis},
     design::Design,
     figures::Figures,
-    fragment, project,
+    fragment,
+    profile::Profile,
+    project,
     topology::Topology,
+    trace::Trace,
 };
 pub use wattle_linter::{
     files::DiskLoader,
@@ -35,14 +38,25 @@ pub const LINTER: Engine = Engine { open, analyse };
 pub struct Analysed {
     /// Its files.
     pub project: Project,
+    /// What was worked out; nothing for a file that is no robot.
+    pub robot: Option<Robot>,
+    /// Errors, findings, not assessed, basis.
+    pub verdict: Verdict,
+}
+
+/// What was worked out about a robot.
+#[derive(Clone, Debug)]
+pub struct Robot {
     /// The design.
     pub design: Design,
     /// What is joined to what.
     pub topology: Topology,
+    /// Who feeds what.
+    pub trace: Trace,
     /// The working points.
     pub figures: Figures,
-    /// Errors, findings, not assessed, basis.
-    pub verdict: Verdict,
+    /// The basis for ampacity and protection.
+    pub profile: Profile,
 }
 
 fn open(root: &Path, library: &Library<'_>, before: Option<&Project>) -> Project {
@@ -57,8 +71,9 @@ fn analyse(project: Project, today: Option<Date>) -> Analysed {
     if !is_root(&project) {
         return Analysed { verdict: fragment::judge(&project), project, ..Analysed::default() };
     }
-    let Analysis { project, design, topology, figures, verdict, .. } = analysis::analyse(project, today);
-    Analysed { project, design, topology, figures, verdict }
+    let Analysis { project, design, topology, trace, figures, profile, verdict } =
+        analysis::analyse(project, today);
+    Analysed { project, robot: Some(Robot { design, topology, trace, figures, profile }), verdict }
 }
 
 /// Whether a project's root file has a robot statement.

@@ -4,3 +4,4 @@ pub mod diagnostics;
 pub mod formatting;
 pub mod hover;
 pub mod page;
+pub mod word;

@@ -14,7 +14,7 @@ use wattle_grammar::{
 
 use crate::{
     abilities::Abilities,
-    engine::{Analysed, SourceFile},
+    engine::{Analysed, Robot, SourceFile},
     feature::diagnostics::Findings,
     library::plain_path,
 };
@@ -76,6 +76,11 @@ impl Snapshot {
         let is_this = |file: &&SourceFile| plain_path(&file.path) == self.path && *file.text == *self.text;
         let file = analysed.project.files.iter().find(is_this)?;
         Some(Part { analysed: Arc::clone(analysed), file: file.id })
+    }
+
+    /// The robots that the document is a part of, each with the document's file in it.
+    pub fn robots(&self) -> impl Iterator<Item = (&Robot, &Part)> {
+        self.parts.iter().filter_map(|part| Some((part.analysed.robot.as_ref()?, part)))
     }
 
     /// The text's lines.

@@ -220,7 +220,7 @@ fn level(finding: &Finding) -> Level {
 fn message(finding: &Finding) -> String {
     let mut message = format!("{}: {}", finding.severity.word(), finding.message);
     let mut line = |head: &str, text: &str| {
-        message.push_str("\n");
+        message.push('\n');
         message.push_str(head);
         message.push_str(text);
     };

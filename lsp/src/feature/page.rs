@@ -12,6 +12,7 @@ pub struct Page {
 enum Block {
     Title(String),
     Text(String),
+    Markdown(String),
     List(Vec<String>),
     Table { head: Vec<String>, rows: Vec<Vec<String>> },
 }
@@ -25,6 +26,11 @@ impl Page {
     /// Adds a paragraph.
     pub fn text(&mut self, text: impl Into<String>) {
         self.blocks.push(Block::Text(text.into()));
+    }
+
+    /// Adds a text that is Markdown already.
+    pub fn markdown_text(&mut self, text: impl Into<String>) {
+        self.blocks.push(Block::Markdown(text.into()));
     }
 
     /// Adds a list; an empty one is left out.
@@ -70,6 +76,7 @@ impl Block {
         match self {
             Self::Title(text) => format!("**{}**", escaped(text)),
             Self::Text(text) => escaped(text),
+            Self::Markdown(text) => text.clone(),
             Self::List(items) => lines(items.iter().map(|item| format!("- {}", escaped(item)))),
             Self::Table { head, rows } => markdown_table(head, rows),
         }
@@ -78,6 +85,7 @@ impl Block {
     fn plain(&self) -> String {
         match self {
             Self::Title(text) | Self::Text(text) => text.clone(),
+            Self::Markdown(text) => unmarked(text),
             Self::List(items) => lines(items.iter().map(|item| format!("- {item}"))),
             Self::Table { head, rows } => plain_table(head, rows),
         }
@@ -115,6 +123,12 @@ fn widths(head: &[String], rows: &[Vec<String>]) -> Vec<usize> {
 
 fn padded(row: &[String], widths: &[usize]) -> Vec<String> {
     row.iter().zip(widths).map(|(cell, width)| format!("{cell:<width$}", width = *width)).collect()
+}
+
+/// Markdown without its marks for code and stress.
+fn unmarked(text: &str) -> String {
+    let kept = text.lines().filter(|line| !line.starts_with("```"));
+    lines(kept.map(|line| line.replace("**", "").replace('`', "")))
 }
 
 /// Text without a meaning of its own in Markdown; what stands between backticks is code already.
@@ -160,6 +174,13 @@ mod tests {
         let expected = "**wire `W_1`**\n\na &lt;b> &amp; \\*c\\* from A\\_1 to `B_2`\n\n- one\n- two\n\n\
                         | mode | current |\n|------|---------|\n| run  | 12 A    |";
         assert_eq!(page().markdown(), expected);
+    }
+
+    #[test]
+    fn markdown_loses_its_marks_in_plain_text() {
+        let mut page = Page::default();
+        page.markdown_text("**`fuse`** melts\n\n```wattle\nfuse F1\n```\n");
+        assert_eq!(page.plain(), "fuse melts\n\nfuse F1");
     }
 
     #[test]
