@@ -1,6 +1,7 @@
 //! The `wattle-lsp` command: the language server on standard input and output.
 
 use std::{
+    convert::Infallible,
     io::{self, Write},
     process::{ExitCode, exit},
 };
@@ -23,6 +24,12 @@ Usage: wattle-lsp [--stdio]
   --version   prints the version
   --help      prints this
 ";
+
+/// So many requests may wait for an analysis at a time. The library's own limit of four would let four of them keep the
+/// next edit from being read until the analysis is done.
+const MOST_WAITING: usize = 1_000;
+/// So many features compute at a time.
+const MOST_COMPUTING: usize = 4;
 
 /// Exit status for wrong use.
 const WRONG_USE: u8 = 2;
@@ -48,16 +55,15 @@ fn print(stream: &mut impl Write, text: &str, status: u8) -> ExitCode {
 }
 
 fn serve() -> ExitCode {
-    match run() {
-        // The threads that read and compute are not waited for: the client has taken its leave.
-        Ok(status) => exit(i32::from(status)),
-        Err(error) => print(&mut io::stderr(), &format!("wattle-lsp cannot start: {error}\n"), OWN_FAULT),
-    }
+    let Err(error) = run();
+    print(&mut io::stderr(), &format!("wattle-lsp cannot start: {error}\n"), OWN_FAULT)
 }
 
-/// Serves until there is a reason to end, and gives the exit status.
-fn run() -> io::Result<u8> {
-    let runtime = Builder::new_multi_thread().worker_threads(2).enable_time().build()?;
+/// Serves until there is a reason to end, and then ends the process without waiting for what still computes: the client
+/// has taken its leave.
+fn run() -> io::Result<Infallible> {
+    let runtime =
+        Builder::new_multi_thread().worker_threads(2).max_blocking_threads(MOST_COMPUTING).enable_time().build()?;
     let _entered = runtime.enter();
     let (incoming, outgoing, watch) = door::open(io::stdin(), io::stdout())?;
     let (client_box, outbox) = unbounded_channel();
@@ -67,11 +73,12 @@ fn run() -> io::Result<u8> {
         Server::new(worker)
     });
     let bell = watch.bell();
-    let library = runtime.spawn(Library::new(incoming, outgoing, socket).serve(service));
+    let library = Library::new(incoming, outgoing, socket).concurrency_level(MOST_WAITING);
+    let served = runtime.spawn(library.serve(service));
     runtime.spawn(async move {
         // However the library ended, and be it by a panic, the watch must know.
-        let _ = library.await;
+        let _ = served.await;
         bell.send(End::Served)
     });
-    Ok(watch.wait())
+    exit(i32::from(watch.wait()))
 }

@@ -212,6 +212,36 @@ fn two_hundred_rapid_edits_and_the_last_one_wins() {
 }
 
 #[test]
+fn requests_that_wait_do_not_hold_back_edits() {
+    let mut server = Server::with(&json!({ "textDocument": { "diagnostic": {} } }));
+    server.open(URI, &text(0));
+    let at_end = json!({ "line": 2, "character": 0 });
+    let mut asked = Vec::new();
+    for version in 2..=300 {
+        let change = json!({ "range": { "start": at_end, "end": at_end }, "text": "nonsense here\n" });
+        server.change(URI, version, &json!([change]));
+        asked.push(server.request("textDocument/diagnostic", &json!({ "textDocument": { "uri": URI } })));
+    }
+    let counts: Vec<_> = asked
+        .into_iter()
+        .map(|id| server.answer(&json!(id))["result"]["items"].as_array().map_or(0, Vec::len))
+        .collect();
+    assert!(counts.iter().zip(1..).all(|(count, edits)| *count >= edits), "never older than asked: {counts:?}");
+    assert_eq!(counts.last(), Some(&299));
+}
+
+#[test]
+fn a_cancelled_request_is_answered_as_cancelled_or_done() {
+    let mut server = Server::with(&json!({}));
+    server.open(URI, &text(1));
+    let at = json!({ "textDocument": { "uri": URI }, "position": { "line": 1, "character": 1 } });
+    let id = server.request("textDocument/hover", &at);
+    server.notify("$/cancelRequest", &json!({ "id": id }));
+    let answer = server.answer(&json!(id));
+    assert!(code(&answer) == Some(-32800) || answer["result"].is_object(), "{answer}");
+}
+
+#[test]
 fn an_edit_that_does_not_fit_is_left_out_and_later_ones_apply() {
     let mut server = Server::with(&json!({}));
     server.open(URI, &text(1));
