@@ -62,8 +62,11 @@ fn serve() -> ExitCode {
 /// Serves until there is a reason to end, and then ends the process without waiting for what still computes: the client
 /// has taken its leave.
 fn run() -> io::Result<Infallible> {
-    let runtime =
-        Builder::new_multi_thread().worker_threads(2).max_blocking_threads(MOST_COMPUTING).enable_time().build()?;
+    let runtime = Builder::new_multi_thread()
+        .worker_threads(2)
+        .max_blocking_threads(MOST_COMPUTING)
+        .enable_time()
+        .build()?;
     let _entered = runtime.enter();
     let (incoming, outgoing, watch) = door::open(io::stdin(), io::stdout())?;
     let (client_box, outbox) = unbounded_channel();

@@ -226,7 +226,10 @@ fn requests_that_wait_do_not_hold_back_edits() {
         .into_iter()
         .map(|id| server.answer(&json!(id))["result"]["items"].as_array().map_or(0, Vec::len))
         .collect();
-    assert!(counts.iter().zip(1..).all(|(count, edits)| *count >= edits), "never older than asked: {counts:?}");
+    assert!(
+        counts.iter().zip(1..).all(|(count, edits)| *count >= edits),
+        "never older than asked: {counts:?}"
+    );
     assert_eq!(counts.last(), Some(&299));
 }
 
