@@ -1,6 +1,9 @@
 //! The language server driven by raw bytes: the session's rules, the order of edits, encodings, what a close clears.
 
-use std::process::{Command, Stdio};
+use std::{
+    fs,
+    process::{Command, Stdio},
+};
 
 use serde_json::{Value, json};
 use wattle_tests::server::Server;
@@ -297,6 +300,40 @@ fn a_client_that_pulls_is_not_pushed_to() {
     let report = server.ask("textDocument/diagnostic", &document)["result"].take();
     assert_eq!(report["items"], json!([]));
     assert!(server.is_silent());
+}
+
+#[test]
+fn a_document_without_a_file_is_analysed_too() {
+    let mut server = Server::with(&json!({}));
+    for uri in ["untitled:Untitled-1", "file:///none/a%20b/%C3%A9.wattle"] {
+        server.open(uri, &text(2));
+        assert_eq!(language_errors(&server.published(uri)), 2);
+    }
+}
+
+#[test]
+fn an_unsaved_file_counts_for_the_robot_on_the_disk_that_uses_it() {
+    let folder = std::env::temp_dir().join(format!("wattle-protocol-{}", std::process::id()));
+    fs::create_dir_all(folder.join("parts")).unwrap();
+    let robot = "wattle 1\nrobot \"R\"\nuse \"parts/lamp.wattle\"\nlight LAMP : spot\n";
+    fs::write(folder.join("robot.wattle"), robot).unwrap();
+    fs::write(folder.join("parts/lamp.wattle"), "wattle 1\n").unwrap();
+    let uri = |name: &str| format!("file://{}", folder.join(name).display());
+    let folders = json!([{ "uri": uri(""), "name": "r" }]);
+    let params = json!({ "processId": null, "workspaceFolders": folders, "capabilities": {} });
+    let mut server = Server::introduced(&params);
+    server.open(&uri("parts/lamp.wattle"), "wattle 1\nnonsense here\n");
+    let told = server.published(&uri("robot.wattle"));
+    let found = told["diagnostics"].as_array().unwrap();
+    let unknown = found.iter().find(|found| found["code"] == "language.unknown-name").unwrap();
+    assert_eq!(unknown["range"]["start"], json!({ "line": 3, "character": 13 }), "{told}");
+    assert_eq!(language_errors(&server.published(&uri("parts/lamp.wattle"))), 1);
+    let text = "wattle 1\npart spot is light 12 V { typical 1 A }\n";
+    server.change(&uri("parts/lamp.wattle"), 2, &json!([{ "text": text }]));
+    assert_eq!(language_errors(&server.published(&uri("robot.wattle"))), 0);
+    server.close(&uri("parts/lamp.wattle"));
+    assert_eq!(server.published(&uri("robot.wattle"))["diagnostics"], json!([]));
+    fs::remove_dir_all(folder).unwrap();
 }
 
 #[test]
