@@ -43,8 +43,8 @@ pub struct Snapshot {
     pub parts: Vec<Part>,
     /// What there is to say about every file, from these analyses.
     pub findings: Arc<Findings>,
-    lines: OnceLock<LineIndex>,
-    parse: OnceLock<Parse>,
+    lines: OnceLock<Arc<LineIndex>>,
+    parse: OnceLock<Arc<Parse>>,
 }
 
 impl Snapshot {
@@ -72,9 +72,12 @@ impl Snapshot {
         self
     }
 
+    /// The document's part in an analysis, whose lines and tree need not be made again.
     fn part(&self, analysed: &Arc<Analysed>) -> Option<Part> {
         let is_this = |file: &&SourceFile| plain_path(&file.path) == self.path && *file.text == *self.text;
         let file = analysed.project.files.iter().find(is_this)?;
+        self.lines.get_or_init(|| Arc::clone(&file.lines));
+        self.parse.get_or_init(|| Arc::clone(&file.parse));
         Some(Part { analysed: Arc::clone(analysed), file: file.id })
     }
 
@@ -86,13 +89,14 @@ impl Snapshot {
     /// The text's lines.
     #[must_use]
     pub fn lines(&self) -> &LineIndex {
-        self.lines.get_or_init(|| LineIndex::new(&self.text))
+        self.lines.get_or_init(|| Arc::new(LineIndex::new(&self.text)))
     }
 
-    /// The text's tree and tokens; spans in it name file 0.
+    /// The text's tree and tokens. Spans in it name whatever file the document is in the first of its analyses: only their
+    /// offsets count here.
     #[must_use]
     pub fn parse(&self) -> &Parse {
-        self.parse.get_or_init(|| parse(FileId(0), &self.text))
+        self.parse.get_or_init(|| Arc::new(parse(FileId(0), &self.text)))
     }
 
     /// How the client counts columns.
