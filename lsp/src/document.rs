@@ -142,6 +142,8 @@ fn visible_chars(line: ropey::RopeSlice<'_>) -> usize {
 
 #[cfg(test)]
 mod tests {
+    use wattle_grammar::line_index::LineIndex;
+
     use super::*;
 
     const ENCODINGS: [Encoding; 3] = [Encoding::Utf8, Encoding::Utf16, Encoding::Utf32];
@@ -216,14 +218,30 @@ mod tests {
         assert_eq!(applied(text, &changes, Encoding::Utf16), Ok(expected));
     }
 
+    /// The same edit on a plain text through the line index, which knows nothing of the rope.
+    fn expected(text: &str, change: &Change, encoding: Encoding) -> String {
+        let lines = LineIndex::new(text);
+        let (from, to) = change.range.unwrap();
+        let offset = |place| lines.offset(text, place, encoding) as usize;
+        let mut text = text.to_owned();
+        text.replace_range(offset(from)..offset(to), &change.text);
+        text
+    }
+
     #[test]
-    fn any_range_in_any_encoding_is_applied_or_rejected() {
+    fn every_range_in_every_encoding_is_applied_as_the_line_index_has_it_or_rejected() {
         let text = "µ😀\r\n\rx";
+        let mut applied_edits = 0;
         for encoding in ENCODINGS {
             for at in 0..4096u32 {
                 let [a, b, c, d] = [at & 7, (at >> 3) & 7, (at >> 6) & 7, (at >> 9) & 7];
-                let _ = applied(text, &[change((a, b), (c, d), "é")], encoding);
+                let change = change((a, b), (c, d), "é");
+                if let Ok(found) = applied(text, std::slice::from_ref(&change), encoding) {
+                    assert_eq!(found, expected(text, &change, encoding), "{encoding:?} {change:?}");
+                    applied_edits += 1;
+                }
             }
         }
+        assert!(applied_edits > 3000, "{applied_edits}");
     }
 }
