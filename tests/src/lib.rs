@@ -8,4 +8,5 @@ pub mod law;
 pub mod memory;
 pub mod random_network;
 pub mod robots;
+pub mod server;
 pub mod table;

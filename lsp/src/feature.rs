@@ -1,0 +1,7 @@
+//! What the editor can ask for. Each feature is a pure function from a snapshot to plain data.
+
+pub mod diagnostics;
+pub mod formatting;
+pub mod hover;
+pub mod page;
+pub mod word;

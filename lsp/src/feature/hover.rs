@@ -1,0 +1,64 @@
+//! What the bench asks of a word: a wire's current and drop, a thing's ratings, a terminal's voltage, a word's meaning.
+
+mod meaning;
+mod subject;
+mod terminal;
+mod thing;
+mod wire;
+
+use crate::{
+    engine::Robot,
+    feature::{
+        page::Page,
+        word::{Word, word_at},
+    },
+    snapshot::{Part, Snapshot},
+};
+use subject::{Subject, subjects};
+
+/// So many things of one name are shown: an assembly that is fitted more often has the others left out.
+const MOST_SHOWN: usize = 4;
+
+/// An answer, and the word that it is about.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Hover {
+    /// The bytes of the word.
+    pub range: (u32, u32),
+    /// The answer.
+    pub page: Page,
+}
+
+/// What there is to say about the word at a byte.
+#[must_use]
+pub fn hover(snapshot: &Snapshot, at: u32) -> Option<Hover> {
+    let word = word_at(snapshot.parse(), &snapshot.text, at)?;
+    let meaning = || meaning::page(snapshot.parse(), &word);
+    let page =
+        if word.leads { meaning().or_else(|| figures(snapshot, &word)) } else { figures(snapshot, &word) };
+    let page = page.or_else(meaning)?;
+    Some(Hover { range: (word.span.start, word.span.end), page })
+}
+
+/// What the robots that the document is a part of say about the word; the first that knows it answers.
+fn figures(snapshot: &Snapshot, word: &Word<'_>) -> Option<Page> {
+    snapshot.robots().map(|(robot, part)| page(robot, part, word)).find(|page| !page.is_empty())
+}
+
+fn page(robot: &Robot, part: &Part, word: &Word<'_>) -> Page {
+    let mut page = Page::default();
+    let found = subjects(robot, part.file, word);
+    for subject in found.iter().take(MOST_SHOWN) {
+        match subject {
+            Subject::Wire(id) => wire::describe(&mut page, robot, *id),
+            Subject::Thing(id) => thing::describe(&mut page, robot, &part.analysed.project, *id),
+            Subject::Terminal(id) => terminal::describe(&mut page, robot, *id),
+        }
+    }
+    if let Some(left_out) = found.len().checked_sub(MOST_SHOWN).filter(|left_out| *left_out > 0) {
+        page.text(format!("and {left_out} more of this name"));
+    }
+    page
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,81 @@
+;;; emacs.el --- Emacs opens a file, gets findings, edits, hovers, formats and quits  -*- lexical-binding: t; -*-
+
+;; Run by tests/editors/run with `emacs -q --batch -l'.
+
+(require 'eglot)
+(require 'flymake)
+(require 'wattle-mode)
+
+(defun fail (why &rest more)
+  "Ends Emacs with the sentence WHY, formatted with MORE."
+  (message "emacs: %s" (apply #'format why more))
+  (kill-emacs 1))
+
+(defun wait-for (what condition)
+  "Lets the server speak until CONDITION holds; WHAT names it."
+  (let ((end (+ (float-time) 20)))
+    (while (not (funcall condition))
+      (when (> (float-time) end) (fail "waited in vain for %s" what))
+      (accept-process-output nil 0.02))))
+
+(defun errors ()
+  "The findings of the kind that the sample has."
+  (seq-filter (lambda (found)
+                (string-match-p "begins no statement" (flymake-diagnostic-text found)))
+              (flymake-diagnostics)))
+
+(defun told (text)
+  "Has the edits so far told to the server, and findings with TEXT waited for."
+  (eglot--signal-textDocument/didChange)
+  (wait-for text (lambda () (flymake-start) (funcall (intern text)))))
+
+(defun one-error () "Whether there is one error, on the last line."
+       (and (= 1 (length (errors)))
+            (= (flymake-diagnostic-beg (car (errors)))
+               (save-excursion (goto-char (point-max)) (search-backward "nonsense") (point)))))
+
+(defun no-error () "Whether there is none." (null (errors)))
+
+(setq eglot-sync-connect 20
+      eglot-autoshutdown nil
+      eglot-send-changes-idle-time 0.05)
+
+(condition-case why
+    (with-current-buffer (find-file-noselect (getenv "WATTLE_SAMPLE"))
+      (unless (eq major-mode 'wattle-mode) (fail "the mode is %s" major-mode))
+      (call-interactively #'eglot)
+      (wait-for "the server" #'eglot-current-server)
+      (flymake-start)
+      (wait-for "findings" #'one-error)
+
+      ;; Many edits, one after another, and the last one wins.
+      (dotimes (_ 50)
+        (goto-char (point-max)) (insert "nonsense\n")
+        (eglot--signal-textDocument/didChange))
+      (goto-char (point-min)) (search-forward "nonsense")
+      (delete-region (match-beginning 0) (point-max))
+      (insert "\n")
+      (told "no-error")
+      (goto-char (point-max)) (insert "nonsense again\n")
+      (told "one-error")
+      (search-backward "nonsense") (delete-region (point) (point-max))
+      (told "no-error")
+
+      (goto-char (point-min)) (search-forward "wire W") (search-forward "wire W")
+      (let* ((answer (jsonrpc-request (eglot-current-server) :textDocument/hover
+                                      (eglot--TextDocumentPositionParams)))
+             (page (plist-get (plist-get answer :contents) :value)))
+        (unless (and page (string-match-p "18 AWG" page)) (fail "the hover says: %s" page)))
+
+      (eglot-format-buffer)
+      (goto-char (point-min)) (forward-line 2)
+      (unless (looking-at-p "place body$") (fail "the layout gives: %s" (buffer-string)))
+      (save-buffer)
+
+      (let ((server (eglot-current-server)))
+        (eglot-shutdown server nil 20)
+        (when (jsonrpc-running-p server) (fail "the server runs on"))))
+  (error (fail "%S" why)))
+
+(kill-emacs 0)
+;;; emacs.el ends here

@@ -1,0 +1,81 @@
+-- Neovim opens a file, gets findings, edits, hovers, formats and quits. Run by tests/editors/run.
+local function fail(why)
+  io.stderr:write('neovim: ' .. why .. '\n')
+  vim.cmd('cquit 1')
+end
+
+local function wait_for(what, condition)
+  if not vim.wait(20000, condition, 10) then
+    fail('waited in vain for ' .. what)
+  end
+end
+
+local function findings(code)
+  return vim.tbl_filter(function(found)
+    return found.code == code
+  end, vim.diagnostic.get(0))
+end
+
+local function ask(client, method, params)
+  local answer, why = client:request_sync(method, params, 20000, 0)
+  if not answer or answer.err then
+    fail(method .. ': ' .. vim.inspect(answer and answer.err or why))
+  end
+  return answer.result
+end
+
+local ok, why = xpcall(function()
+  vim.cmd.edit(vim.env.WATTLE_SAMPLE)
+  wait_for('the server', function()
+    local client = vim.lsp.get_clients({ bufnr = 0, name = 'wattle' })[1]
+    return client and client.initialized
+  end)
+  local client = vim.lsp.get_clients({ bufnr = 0, name = 'wattle' })[1]
+  assert(client.offset_encoding == 'utf-8', 'the encoding is ' .. client.offset_encoding)
+  assert(vim.bo.filetype == 'wattle' and vim.b.current_syntax == 'wattle', 'the file type is not set')
+
+  -- Findings, with a column in bytes behind characters of two and four bytes, each once.
+  wait_for('findings', function()
+    return #findings('language.unknown-statement') == 1
+  end)
+  local found = findings('language.unknown-statement')[1]
+  assert(found.lnum == 9 and found.col == 18, 'the finding stands at ' .. found.lnum .. ':' .. found.col)
+  assert(found.source == 'wattle' and found.severity == vim.diagnostic.severity.ERROR)
+
+  -- Many edits, one after another, and the last one wins.
+  for _ = 1, 100 do
+    vim.api.nvim_buf_set_text(0, 9, 17, 9, 17, { ' ' })
+    vim.api.nvim_buf_set_text(0, 9, 17, 9, 18, { '' })
+  end
+  vim.api.nvim_buf_set_lines(0, 9, 10, true, { 'let A = "µ😀"', 'nonsense there' })
+  wait_for('findings after edits', function()
+    local now = findings('language.unknown-statement')
+    return #now == 1 and now[1].lnum == 10 and now[1].col == 0
+  end)
+  vim.api.nvim_buf_set_lines(0, 10, 11, true, {})
+  wait_for('no findings', function()
+    return #findings('language.unknown-statement') == 0
+  end)
+
+  local hover = ask(client, 'textDocument/hover', {
+    textDocument = vim.lsp.util.make_text_document_params(0),
+    position = { line = 7, character = 5 },
+  })
+  local page = hover and hover.contents.value or ''
+  assert(page:find('18 AWG', 1, true) and page:find('run', 1, true), 'the hover says: ' .. page)
+
+  vim.lsp.buf.format({ async = false, timeout_ms = 20000 })
+  local line = vim.api.nvim_buf_get_lines(0, 2, 3, true)[1]
+  assert(line == 'place body', 'the layout gives: ' .. line)
+
+  vim.cmd.write()
+  client:stop()
+  wait_for('the server to stop', function()
+    return client:is_stopped()
+  end)
+end, debug.traceback)
+
+if not ok then
+  fail(why)
+end
+vim.cmd('qall!')

@@ -1,0 +1,94 @@
+"""A typed client of other people's making, once with the abilities of each of three editors. Run by tests/editors/run."""
+
+import os
+import pathlib
+
+import pytest
+import pytest_lsp
+from lsprotocol import types
+from pytest_lsp import ClientServerConfig, LanguageClient, client_capabilities
+
+SAMPLE = pathlib.Path(os.environ["WATTLE_SAMPLE"])
+URI = SAMPLE.as_uri()
+CODE = "language.unknown-statement"
+WIDTHS = {"utf-8": 18, "utf-16": 15, "utf-32": 14}
+
+
+@pytest_lsp.fixture(
+    config=ClientServerConfig(server_command=["wattle-lsp", "--stdio"]),
+    params=["neovim", "visual-studio-code", "emacs"],
+)
+async def client(request, lsp_client: LanguageClient):
+    params = types.InitializeParams(
+        capabilities=client_capabilities(request.param),
+        process_id=os.getpid(),
+        workspace_folders=[types.WorkspaceFolder(uri=SAMPLE.parent.as_uri(), name="sample")],
+    )
+
+    # The sets of abilities say that files are watched, and the client leaves it to the test to take the request.
+    @lsp_client.feature(types.CLIENT_REGISTER_CAPABILITY)
+    def register(params: types.RegistrationParams):
+        assert [item.method for item in params.registrations] == [types.WORKSPACE_DID_CHANGE_WATCHED_FILES]
+
+    lsp_client.told = await lsp_client.initialize_session(params)
+    lsp_client.pulls = params.capabilities.text_document.diagnostic is not None
+    yield
+    await lsp_client.shutdown_session()
+
+
+async def findings(client: LanguageClient):
+    """The findings as this client gets them: pulled, or pushed."""
+    if client.pulls:
+        params = types.DocumentDiagnosticParams(text_document=types.TextDocumentIdentifier(uri=URI))
+        report = await client.text_document_diagnostic_async(params)
+        assert not client.diagnostics.get(URI), "told twice"
+        return report.items
+    await client.wait_for_notification(types.TEXT_DOCUMENT_PUBLISH_DIAGNOSTICS)
+    return client.diagnostics[URI]
+
+
+def open_sample(client: LanguageClient):
+    text = SAMPLE.read_text(encoding="utf-8")
+    item = types.TextDocumentItem(uri=URI, language_id="wattle", version=1, text=text)
+    client.text_document_did_open(types.DidOpenTextDocumentParams(text_document=item))
+    return text
+
+
+def edit(client: LanguageClient, version: int, change):
+    document = types.VersionedTextDocumentIdentifier(uri=URI, version=version)
+    client.text_document_did_change(
+        types.DidChangeTextDocumentParams(text_document=document, content_changes=[change])
+    )
+
+
+@pytest.mark.asyncio
+async def test_findings_edit_hover_format(client: LanguageClient):
+    open_sample(client)
+    found = [item for item in await findings(client) if item.code == CODE]
+    assert len(found) == 1
+    encoding = client.told.capabilities.position_encoding or "utf-16"
+    assert found[0].range.start == types.Position(line=9, character=WIDTHS[encoding])
+    assert found[0].source == "wattle"
+
+    start = found[0].range.start
+    end = types.Position(line=10, character=0)
+    change = types.TextDocumentContentChangePartial(range=types.Range(start=start, end=end), text="\n")
+    edit(client, 2, change)
+    assert [item for item in await findings(client) if item.code == CODE] == []
+
+    place = types.HoverParams(
+        text_document=types.TextDocumentIdentifier(uri=URI), position=types.Position(line=7, character=5)
+    )
+    hover = await client.text_document_hover_async(place)
+    assert "18 AWG" in hover.contents.value
+    assert hover.range.start == types.Position(line=7, character=5)
+
+    options = types.FormattingOptions(tab_size=2, insert_spaces=True)
+    document = types.TextDocumentIdentifier(uri=URI)
+    edits = await client.text_document_formatting_async(
+        types.DocumentFormattingParams(text_document=document, options=options)
+    )
+    assert any("place body" in item.new_text for item in edits)
+
+    client.text_document_did_close(types.DidCloseTextDocumentParams(text_document=document))
+    assert client.error is None
