@@ -8,9 +8,11 @@ use chumsky::{
 use super::lexeme::{Lexeme, Lexemes, Sign};
 use crate::{
     error::TextError,
+    kind::{self, Rating},
     quantity::Quantity,
     span::{FileId, Span},
     syntax::{Date, Name, Path, Shape, Text, Value},
+    unit::base_symbol,
 };
 
 /// The grammar's input: a statement's lexemes.
@@ -66,6 +68,27 @@ impl<'s> Source<'s> {
             _ => None,
         };
         Value { shape: shape.unwrap_or_else(spoiled), span: lexeme.span(self.file) }
+    }
+
+    /// The units that a number may have on the statement's line that byte `at` is on, by the table of kinds.
+    pub(super) fn units_on_line(&self, at: u32) -> Vec<&'static str> {
+        let all = &self.lexemes.all;
+        let before = all.get(..all.partition_point(|lexeme| lexeme.start < at)).unwrap_or(&[]);
+        let line_start = before.iter().rposition(|lexeme| matches!(lexeme.sign, Sign::End | Sign::Open));
+        let first = before.get(line_start.map_or(0, |end| end + 1)).map_or("", |lexeme| self.slice(lexeme));
+        let ratings = match (kind::by_word(first), first) {
+            (Some(kind), _) => kind.ratings,
+            (None, "wire" | "harness" | "cable") => kind::setting::WIRE,
+            _ => &[],
+        };
+        let dimensions = ratings.iter().filter(|rating| rating.inline).filter_map(Rating::dimension);
+        let mut units = Vec::new();
+        for symbol in dimensions.map(base_symbol) {
+            if !units.contains(&symbol) {
+                units.push(symbol);
+            }
+        }
+        units
     }
 
     pub(super) fn quantity(&self, lexeme: &Lexeme) -> Option<Quantity> {

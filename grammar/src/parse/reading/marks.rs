@@ -85,7 +85,7 @@ impl Reader<'_> {
         match text {
             "→" | "⟶" | "⇒" => self.arrow(token.start, 1),
             "–" | "—" if matches!(self.last(), Some(Sign::Number | Sign::Quantity)) => {
-                return self.dash(token);
+                self.dash(token);
             }
             ">" => self.comparison(token, ">=", Sign::AtLeast),
             "<" => self.comparison(token, "<=", Sign::AtMost),
