@@ -8,7 +8,7 @@ use std::{fmt::Write, hint::black_box, time::Instant};
 use wattle_grammar::{lexer::lex, parse, span::FileId};
 
 const LINES: usize = 20_000;
-const RUNS: usize = 15;
+const RUNS: usize = 60;
 
 fn main() {
     let clean = robot(LINES);
@@ -50,17 +50,31 @@ fn robot(lines: usize) -> String {
 fn statement(text: &mut String, n: usize) {
     let result = match n % 20 {
         0 => writeln!(text, "fuse F-{n}, F-{n}B 40 A blade on BUS at body  # spare in the lid"),
-        1 => writeln!(text, "motor M-{n} \"Knee {n}\" 24 V 6 A at leg {{\n  stall 55 A\n  not back-drivable\n}}"),
+        1 => writeln!(
+            text,
+            "motor M-{n} \"Knee {n}\" 24 V 6 A at leg {{\n  stall 55 A\n  not back-drivable\n}}"
+        ),
         2 => writeln!(text, "driver D-{n} 6 V .. 30 V 25 A at body {{ channels 2; takes-back-feed yes }}"),
         3 => writeln!(text, "contactor K-{n} 24 V 100 A at body {{ coil 0.35 A; suppression diode }}"),
-        4 => writeln!(text, "part pack-{n} is battery lipo 6S {{\n  capacity 5000 mAh\n  discharge 25 C\n  resistance 18 mohm\n}}"),
-        5 => writeln!(text, "harness LOOM-{n} 1.2 m 20 AWG at neck {{\n  H1 J{n}.1 to P{n}.1 red\n  H2 J{n}.2 to P{n}.2 black\n  sheathed\n}}"),
-        6 => writeln!(text, "mode walk-{n} \"Walking\" {{\n  everything typical\n  S-KEY closed\n  M-{n} 8 A\n  duty 70 %\n}}"),
+        4 => writeln!(
+            text,
+            "part pack-{n} is battery lipo 6S {{\n  capacity 5000 mAh\n  discharge 25 C\n  resistance 18 mohm\n}}"
+        ),
+        5 => writeln!(
+            text,
+            "harness LOOM-{n} 1.2 m 20 AWG at neck {{\n  H1 J{n}.1 to P{n}.1 red\n  H2 J{n}.2 to P{n}.2 black\n  sheathed\n}}"
+        ),
+        6 => writeln!(
+            text,
+            "mode walk-{n} \"Walking\" {{\n  everything typical\n  S-KEY closed\n  M-{n} 8 A\n  duty 70 %\n}}"
+        ),
         7 => writeln!(text, "expect voltage D-{n}.pos >= 20 V in parade"),
         8 => writeln!(text, "reading 160 mA through W{n} in idle on 2027-03-01"),
         9 => writeln!(text, "tie NEG-{n} to SHUNT.2, FRAME"),
         10 => writeln!(text, "# the {n}th leg, from hip to toe"),
-        _ => writeln!(text, "wire W{n:<6} PACK-{n}.pos to F-{n}.line   10 AWG  red/white {} mm", 100 + n % 900),
+        _ => {
+            writeln!(text, "wire W{n:<6} PACK-{n}.pos to F-{n}.line   10 AWG  red/white {} mm", 100 + n % 900)
+        }
     };
     result.unwrap_or(());
 }

@@ -155,6 +155,9 @@ impl<'s> Statements<'s> {
 /// The errors in place order, one for each line of the text that ends a statement or setting: a mistake often upsets
 /// what stands beside it. What is known by name says more than what the grammar missed, so it wins.
 fn one_for_each_line(lexemes: &Lexemes, known: Vec<TextError>, missed: Vec<TextError>) -> Vec<TextError> {
+    if known.is_empty() && missed.is_empty() {
+        return Vec::new();
+    }
     let ends: Vec<u32> =
         lexemes.all.iter().filter(|lexeme| lexeme.sign == Sign::End).map(|end| end.start).collect();
     let line = |error: &TextError| ends.partition_point(|end| *end < error.span.start);

@@ -45,7 +45,6 @@ pub(super) fn statement<'s, R: Record<'s>>() -> Rule<'s, Item, R> {
             assembly::assembly(statement.boxed()),
             assembly::fit(),
         ))
-        .boxed()
     })
     .boxed()
 }

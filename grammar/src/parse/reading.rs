@@ -140,7 +140,12 @@ impl<'t> Reader<'t> {
 
     #[inline]
     fn push_value(&mut self, sign: Sign, start: u32, end: u32, value: u32) {
-        self.out.all.push(Lexeme { sign, start, end, value });
+        if sign.binds()
+            && let Some(before) = self.out.all.last_mut()
+        {
+            before.alone = false;
+        }
+        self.out.all.push(Lexeme { sign, alone: true, start, end, value });
         self.starts = false;
     }
 
