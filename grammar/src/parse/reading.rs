@@ -34,7 +34,7 @@ pub(super) fn read(file: FileId, text: &str, tokens: &[Token]) -> (Lexemes, Vec<
         text,
         tokens,
         at: 0,
-        out: Lexemes { all: Vec::with_capacity(tokens.len() / 2 + 1), ..Lexemes::default() },
+        out: Lexemes { all: Vec::with_capacity(tokens.len() / 3 * 2 + 16), ..Lexemes::default() },
         complaints: Vec::new(),
         first: 0,
         blocks: 0,

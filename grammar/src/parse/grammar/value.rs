@@ -42,10 +42,14 @@ pub(super) fn value<'s, R: Record<'s>>(place: Place) -> Rule<'s, Value, R> {
     let single = select_ref(move |lexeme: &'s Lexeme, e: &mut MapExtra<'s, '_, Input<'s>, Extra<'s, R>>| {
         (lexeme.alone && place.admits(lexeme.sign)).then(|| e.state().plain_value(lexeme))
     });
-    single.labelled(Due::Value).or(composed(place)).boxed()
+    let larger = select_ref(|lexeme: &'s Lexeme, _: &mut MapExtra<'s, '_, Input<'s>, Extra<'s, R>>| {
+        (!lexeme.alone || matches!(lexeme.sign, Sign::OpenParen | Sign::Negative)).then_some(())
+    });
+    let composed = larger.labelled(Due::Value).rewind().ignore_then(composed(place));
+    single.labelled(Due::Value).or(composed).boxed()
 }
 
-/// A value of several lexemes, or of one.
+/// A value with operators.
 fn composed<'s, R: Record<'s>>(place: Place) -> Rule<'s, Value, R> {
     let nested = recursive(|nested| expression(place, nested));
     let expression = expression(place, nested).boxed();
