@@ -61,7 +61,7 @@ pub fn evaluate(
 fn quantity(value: &Value, constants: &dyn Fn(&str) -> Option<Quantity>) -> Result<Quantity, Box<TextError>> {
     match &value.shape {
         Shape::Quantity(quantity) => Ok(*quantity),
-        Shape::Negative(inner) => quantity(inner, constants)?.neg().map_err(|why| unfit(value.span, why)),
+        Shape::Negative(inner) => quantity(inner, constants).map(Quantity::negated),
         Shape::Sum(operator, left, right) => {
             let (left, right) = (quantity(left, constants)?, quantity(right, constants)?);
             let result = match operator {

@@ -57,6 +57,8 @@ const PRODUCTS: [Product; 12] = [
     (D::Strings, D::Charge, D::Charge, 1.0),
 ];
 
+// Not the operator traits: an operator that gives a `Result` surprises.
+#[allow(clippy::should_implement_trait)]
 impl Quantity {
     /// A bare number.
     #[must_use]
@@ -141,11 +143,9 @@ impl Quantity {
     }
 
     /// `-self`.
-    ///
-    /// # Errors
-    /// None today; a `Result` so that all operations read alike.
-    pub fn neg(self) -> Result<Self, Unfit> {
-        self.result(-self.value, self.dimension, self)
+    #[must_use]
+    pub const fn negated(self) -> Self {
+        Self { value: -self.value, ..self }
     }
 
     /// A computed value. It keeps the written unit where it still measures the same.
