@@ -133,7 +133,7 @@ impl<'s> Statements<'s> {
             .first()
             .and_then(|stretch| self.source.lexemes.all.get(stretch.first));
         let Some(first) = first else { return };
-        if first.sign != Sign::Word(Word::Wattle) {
+        if first.sign != Sign::Word(Word::Wattle) && !words::resembles(self.source.slice(first), "wattle") {
             let start = if self.source.text.starts_with('\u{feff}') { 3 } else { 0 };
             let insert = Span::new(self.source.file, start, start);
             self.source.complaints.push(complaint::missing_edition(first.span(self.source.file), insert));

@@ -45,6 +45,7 @@ pub(super) fn read(file: FileId, text: &str, tokens: &[Token]) -> (Lexemes, Vec<
         inches: true,
         too_deep: false,
         indent: 0,
+        line_start: 0,
     };
     while let Some(token) = reader.token(reader.at) {
         reader.step(token);
@@ -75,6 +76,8 @@ struct Reader<'t> {
     too_deep: bool,
     /// Bytes between the line's start and the statement's or setting's first token.
     indent: u32,
+    /// First byte of the line being read.
+    line_start: u32,
 }
 
 impl<'t> Reader<'t> {

@@ -9,11 +9,14 @@ use super::lexeme::{Lexeme, Lexemes, Sign};
 use crate::{
     error::TextError,
     kind::{self, Rating},
-    quantity::Quantity,
+    quantity::{Dimension, Quantity},
     span::{FileId, Span},
     syntax::{Date, Name, Path, Shape, Text, Value},
     unit::base_symbol,
 };
+
+/// How many units a message names at most.
+const MOST_UNITS: usize = 4;
 
 /// The grammar's input: a statement's lexemes.
 pub(super) type Input<'s> = &'s [Lexeme];
@@ -81,13 +84,16 @@ impl<'s> Source<'s> {
             (None, "wire" | "harness" | "cable") => kind::setting::WIRE,
             _ => &[],
         };
-        let dimensions = ratings.iter().filter(|rating| rating.inline).filter_map(Rating::dimension);
         let mut units = Vec::new();
-        for symbol in dimensions.map(base_symbol) {
-            if !units.contains(&symbol) {
-                units.push(symbol);
-            }
+        for dimension in ratings.iter().filter(|rating| rating.inline).filter_map(Rating::dimension) {
+            let usual: &[&str] = match dimension {
+                Dimension::Area => &["AWG", "mm²"],
+                Dimension::Length => &["mm"],
+                _ => &[base_symbol(dimension)],
+            };
+            units.extend(usual.iter().filter(|symbol| !units.contains(*symbol)).copied().collect::<Vec<_>>());
         }
+        units.truncate(MOST_UNITS);
         units
     }
 

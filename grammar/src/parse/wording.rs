@@ -22,6 +22,11 @@ pub(super) fn word(miss: Miss, statement: &[Lexeme], source: &Source<'_>) -> Tex
     };
     let label = if due.is_empty() { "not expected here".to_owned() } else { format!("{due} is due here") };
     let error = TextError::new("language.unexpected", place, message, label);
+    let behind_block =
+        miss.at.checked_sub(1).and_then(|at| statement.get(at)).is_some_and(|it| it.sign == Sign::Close);
+    if found.is_some() && behind_block {
+        return error.help("a block is the last thing on its statement's line");
+    }
     match special(found, source).or_else(|| usage(statement, source)) {
         Some(help) => error.help(help),
         None => error,

@@ -2,7 +2,7 @@
 
 use std::sync::OnceLock;
 
-use crate::kind;
+use crate::{kind, nearest::nearest};
 
 /// The meaning of a word to the grammar.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -166,6 +166,11 @@ impl Word {
 /// Every word that may begin a statement, for offering the nearest one.
 pub(super) fn beginnings() -> impl Iterator<Item = &'static str> {
     STATEMENTS.iter().map(|(word, _)| *word).chain(kind::ALL.iter().map(|kind| kind.word))
+}
+
+/// Whether a word is a mistyped `word`.
+pub(super) fn resembles(found: &str, word: &str) -> bool {
+    !Word::at_start(found).begins_statement() && nearest(found, beginnings()) == Some(word)
 }
 
 #[cfg(test)]

@@ -20,9 +20,15 @@ pub enum Misspelt {
     Fahrenheit,
 }
 
+/// Longest word that can be taken for a unit, bytes.
+const LONGEST: usize = 32;
+
 /// What `word` seems to mean, `None` when it resembles no unit. Unit symbols themselves are not misspelt.
 #[must_use]
 pub fn misspelt(word: &str) -> Option<Misspelt> {
+    if word.len() > LONGEST {
+        return None;
+    }
     let lower = word.to_lowercase();
     special(word, &lower)
         .or_else(|| wrong_case(&lower).map(Misspelt::Case))
