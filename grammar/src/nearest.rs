@@ -21,6 +21,10 @@ pub fn nearest<'a>(word: &str, candidates: impl IntoIterator<Item = &'a str>) ->
 /// The number of slips between two words, if it is at most `limit`. A slip is a letter too many, too few, wrong, or
 /// swapped with its neighbour (the restricted Damerau–Levenshtein distance).
 pub(crate) fn distance(one: &str, other: &str, limit: usize) -> Option<usize> {
+    // A character has at most four bytes: words of very different length are not looked at letter by letter.
+    if one.len() > 4 * (other.len() + limit) || other.len() > 4 * (one.len() + limit) {
+        return None;
+    }
     let one: Vec<char> = one.chars().collect();
     let other: Vec<char> = other.chars().collect();
     if one.len().abs_diff(other.len()) > limit {

@@ -25,7 +25,7 @@ use crate::{
     syntax::{File, Item},
     token::{Token, TokenKind},
 };
-use grammar::Rule;
+use grammar::Statements as Grammar;
 use lexeme::{Lexeme, Lexemes, Sign, Stretch};
 use miss::Miss;
 use source::Source;
@@ -75,52 +75,53 @@ struct Statements<'s> {
 
 impl<'s> Statements<'s> {
     fn read_all(&mut self) {
-        let quick = grammar::statement::<EmptyErr>();
+        let quick = Grammar::<EmptyErr>::new();
         // Made only when a statement needs it.
         let mut careful = None;
         let lexemes = self.source.lexemes;
         for stretch in &lexemes.stretches {
             let statement = lexemes.all.get(stretch.first..stretch.past).unwrap_or(&[]);
             let item = self.read(&quick, &mut careful, *stretch, statement);
-            self.items.push(item);
+            self.items.push(item.unwrap_or_else(|| Item::Broken(self.source.span(statement))));
         }
     }
 
+    /// Reads a statement: quickly, and only if it does not fit, again with a record of what was missed.
     fn read(
         &mut self,
-        quick: &Rule<'s, Item, EmptyErr>,
-        careful: &mut Option<Rule<'s, Item, Miss>>,
+        quick: &Grammar<'s, EmptyErr>,
+        careful: &mut Option<Grammar<'s, Miss>>,
         stretch: Stretch,
         statement: &'s [Lexeme],
-    ) -> Item {
-        let broken = Item::Broken(self.source.span(statement));
-        if stretch.too_deep || !self.begins(statement) {
-            return broken;
+    ) -> Option<Item> {
+        if stretch.too_deep {
+            return None;
         }
+        let word = self.beginning(statement)?;
         let complaints = self.source.complaints.len();
-        let result = quick.parse_with_state(statement, &mut self.source);
+        let result = quick.beginning(word)?.parse_with_state(statement, &mut self.source);
         if let Ok(item) = result.into_result() {
-            return item;
+            return Some(item);
         }
         self.source.complaints.truncate(complaints);
-        let careful = careful.get_or_insert_with(grammar::statement);
-        let (item, misses) = careful.parse_with_state(statement, &mut self.source).into_output_errors();
+        let rule = careful.get_or_insert_with(Grammar::new).beginning(word)?;
+        let (item, misses) = rule.parse_with_state(statement, &mut self.source).into_output_errors();
         for miss in misses {
             self.misses.push(wording::word(miss, statement, &self.source));
         }
-        item.unwrap_or(broken)
+        item
     }
 
-    /// Whether a statement begins with a word that begins statements; complains if not.
-    fn begins(&mut self, statement: &[Lexeme]) -> bool {
-        let Some(first) = statement.first() else { return false };
+    /// The word that a statement begins with; complains if it begins with none of the language's.
+    fn beginning(&mut self, statement: &[Lexeme]) -> Option<Word> {
+        let first = statement.first()?;
         let (text, span) = (self.source.slice(first), first.span(self.source.file));
         match first.sign {
-            Sign::Word(word) if word.begins_statement() => return true,
+            Sign::Word(word) if word.begins_statement() => return Some(word),
             Sign::Word(_) => self.misses.push(complaint::unknown_beginning(span, text, &[])),
             _ => self.misses.push(complaint::no_beginning(span, text)),
         }
-        false
+        None
     }
 
     /// The edition stands first and once, and is known.
@@ -132,7 +133,7 @@ impl<'s> Statements<'s> {
             .first()
             .and_then(|stretch| self.source.lexemes.all.get(stretch.first));
         let Some(first) = first else { return };
-        if first.sign != Sign::Word(Word::Wattle) {
+        if first.sign != Sign::Word(Word::Wattle) && !words::resembles(self.source.slice(first), "wattle") {
             let start = if self.source.text.starts_with('\u{feff}') { 3 } else { 0 };
             let insert = Span::new(self.source.file, start, start);
             self.source.complaints.push(complaint::missing_edition(first.span(self.source.file), insert));
@@ -155,6 +156,9 @@ impl<'s> Statements<'s> {
 /// The errors in place order, one for each line of the text that ends a statement or setting: a mistake often upsets
 /// what stands beside it. What is known by name says more than what the grammar missed, so it wins.
 fn one_for_each_line(lexemes: &Lexemes, known: Vec<TextError>, missed: Vec<TextError>) -> Vec<TextError> {
+    if known.is_empty() && missed.is_empty() {
+        return Vec::new();
+    }
     let ends: Vec<u32> =
         lexemes.all.iter().filter(|lexeme| lexeme.sign == Sign::End).map(|end| end.start).collect();
     let line = |error: &TextError| ends.partition_point(|end| *end < error.span.start);

@@ -5,7 +5,12 @@
 //! label, so a stored value never surprises: volt, ampere, ohm, watt, ampere-hour, metre, square millimetre, degree
 //! Celsius.
 
+mod arithmetic;
+mod written;
+
 use std::fmt;
+
+pub use arithmetic::Unfit;
 
 /// What a number measures. The doc of each variant names the base unit that values are stored in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]

@@ -3,7 +3,11 @@
 //! Every node keeps its span. A statement that could not be read is [`Item::Broken`]; the rest of the file
 //! is unharmed. The tree owns its names, so it outlives the text.
 
+mod walk;
+
 use crate::{quantity::Quantity, span::Span};
+
+pub use walk::AllItems;
 
 /// A name or word as written, with its place.
 #[derive(Clone, Debug, PartialEq, Eq)]

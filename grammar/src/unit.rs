@@ -81,20 +81,31 @@ impl UnitSymbol {
 /// The unit that is written `spelling`, exactly.
 #[must_use]
 pub fn by_spelling(spelling: &str) -> Option<&'static UnitSymbol> {
-    let index = spellings();
-    let at = index.binary_search_by_key(&spelling, |(known, _)| known).ok()?;
-    index.get(at).map(|(_, unit)| *unit)
+    let bucket = buckets().get(usize::from(*spelling.as_bytes().first()?))?;
+    bucket.iter().find(|(known, _)| *known == spelling).map(|(_, unit)| *unit)
 }
 
-/// All spellings in byte order, made once from the table.
-fn spellings() -> &'static [(&'static str, &'static UnitSymbol)] {
-    static INDEX: OnceLock<Vec<(&'static str, &'static UnitSymbol)>> = OnceLock::new();
-    INDEX.get_or_init(|| {
-        let mut index: Vec<_> =
-            ALL.iter().flat_map(|unit| unit.spellings.iter().map(move |text| (*text, unit))).collect();
-        index.sort_unstable_by_key(|(text, _)| *text);
-        index
+/// A spelling with its unit.
+type Spelling = (&'static str, &'static UnitSymbol);
+
+/// All spellings by their first byte, made once from the table: every number asks.
+fn buckets() -> &'static [Vec<Spelling>] {
+    static BUCKETS: OnceLock<Vec<Vec<Spelling>>> = OnceLock::new();
+    BUCKETS.get_or_init(|| {
+        let mut buckets = vec![Vec::new(); 256];
+        for spelling in ALL.iter().flat_map(|unit| unit.spellings.iter().map(move |text| (*text, unit))) {
+            let first = spelling.0.bytes().next().map(usize::from);
+            if let Some(bucket) = first.and_then(|first| buckets.get_mut(first)) {
+                bucket.push(spelling);
+            }
+        }
+        buckets
     })
+}
+
+/// All spellings.
+fn spellings() -> impl Iterator<Item = &'static Spelling> {
+    buckets().iter().flatten()
 }
 
 #[cfg(test)]
@@ -103,10 +114,9 @@ mod tests {
 
     #[test]
     fn spellings_are_unambiguous_and_begin_with_the_symbol() {
-        let index = spellings();
-        for pair in index.windows(2) {
-            assert_ne!(pair[0].0, pair[1].0, "two units share a spelling");
-        }
+        let mut all: Vec<&str> = spellings().map(|(text, _)| *text).collect();
+        all.sort_unstable();
+        assert!(all.windows(2).all(|pair| pair[0] != pair[1]), "two units share a spelling");
         for unit in ALL {
             assert_eq!(unit.spellings.first(), Some(&unit.symbol));
             assert_eq!(by_spelling(unit.symbol), Some(unit));

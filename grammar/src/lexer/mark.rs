@@ -48,11 +48,13 @@ impl Lexer<'_> {
         }
     }
 
-    /// A text in curly quotes is one unknown token, so that it is one mistake. Without a closing quote on its line, only
-    /// the opening one is unknown.
+    /// A text in curly quotes is one unknown token, so that it is one mistake. Without a closing quote near it on its
+    /// line, only the opening one is unknown.
     fn curly_quoted(&mut self, length: usize) {
-        let line = self.text.get(self.at + length..self.end_of_line(self.at)).unwrap_or("");
-        let closing = line.char_indices().find(|(_, found)| matches!(found, '“' | '”' | '"'));
+        const FARTHEST: usize = 500;
+        let rest = self.text.get(self.at + length..).unwrap_or("").char_indices().take(FARTHEST);
+        let mut line = rest.take_while(|(_, found)| !matches!(found, '\n' | '\r'));
+        let closing = line.find(|(_, found)| matches!(found, '“' | '”' | '"'));
         let whole = closing.map_or(length, |(at, found)| length + at + found.len_utf8());
         self.push(TokenKind::Unknown, self.at + whole);
     }

@@ -57,7 +57,9 @@ fn slice(text: &str, token: Token) -> &str {
 struct Opening {
     /// Its brace; `None` for one that was put in.
     brace: Option<Token>,
-    /// Indent of the line it was opened on.
+    /// Number of the line it was opened on, from 1.
+    line: usize,
+    /// Indent of that line.
     indent: u32,
     /// Whether statements may stand in it.
     assembly: bool,
@@ -71,6 +73,8 @@ struct Line {
     /// Whether it begins with a statement's word.
     statement: bool,
     assembly: bool,
+    /// Whether a block was opened on it.
+    opened: bool,
     /// How many blocks were open where it began.
     depth: usize,
     /// First byte of its first token.
@@ -128,8 +132,12 @@ impl Mender<'_> {
     }
 
     fn push_opening(&mut self, brace: Option<Token>) {
+        if let Some(line) = self.lines.last_mut() {
+            line.opened = true;
+        }
         let (indent, assembly) = self.lines.last().map_or((0, false), |line| (line.indent, line.assembly));
-        self.open.push(Opening { brace, indent, assembly, deeper: false });
+        let line = self.lines.len();
+        self.open.push(Opening { brace, line, indent, assembly, deeper: false });
     }
 
     /// Looks at the first token of a line and at its indent.
@@ -148,15 +156,8 @@ impl Mender<'_> {
         }
         let (statement, assembly) = (word.begins_statement(), word == Word::Assembly);
         let (depth, past) = (self.open.len(), self.out.len());
-        self.lines.push(Line {
-            indent,
-            statement,
-            assembly,
-            depth,
-            start: token.start,
-            past,
-            end: token.start,
-        });
+        let (start, end, opened) = (token.start, token.start, false);
+        self.lines.push(Line { indent, statement, assembly, opened, depth, start, past, end });
     }
 
     fn indent(&self, token: Token) -> u32 {
@@ -188,7 +189,11 @@ impl Mender<'_> {
         let at = self.out.get(self.significant.wrapping_sub(1)).map_or(0, |token| token.end);
         if let Some(brace) = opening.brace {
             let end = Span::new(self.file, at, at);
-            self.errors.push(complaint::unclosed(self.span(brace), end));
+            let close = match opening.line == self.lines.len() {
+                true => " }".to_owned(),
+                false => format!("\n{}}}", " ".repeat(opening.indent as usize)),
+            };
+            self.errors.push(complaint::unclosed(self.span(brace), end, close));
         }
         self.out.insert(self.significant, Token { kind: TokenKind::CloseBrace, start: at, end: at });
         self.significant += 1;
@@ -204,7 +209,7 @@ impl Mender<'_> {
         let Some(at) = self.lines.iter().rposition(|line| line.indent <= indent) else { return };
         let has_lines = at + 1 < self.lines.len();
         let Some(line) = self.lines.get(at) else { return };
-        if !(line.statement && line.depth == depth && line.indent == indent && has_lines) {
+        if line.opened || !(line.statement && line.depth == depth && line.indent == indent && has_lines) {
             return;
         }
         let (start, past, end, assembly) = (line.start, line.past, line.end, line.assembly);
@@ -214,7 +219,7 @@ impl Mender<'_> {
         for later in self.lines.iter_mut().skip(at) {
             later.past += 1;
         }
-        self.open.push(Opening { brace: None, indent, assembly, deeper: true });
+        self.open.push(Opening { brace: None, line: at + 1, indent, assembly, deeper: true });
     }
 
     /// Braces inside an unclosed text were meant as braces; the text's own error is enough.

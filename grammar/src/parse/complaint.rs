@@ -40,15 +40,33 @@ pub(super) fn unknown_beginning(span: Span, word: &str, more: &[&'static str]) -
     }
 }
 
+/// An expectation of something that is not computed.
+pub(super) fn unknown_expectation(span: Span, word: &str) -> TextError {
+    let error = TextError::new(
+        "language.unexpected",
+        span,
+        format!("{} cannot be expected", quote(word)),
+        "`voltage`, `current`, `temperature`, `runtime` or `dead` is due here",
+    );
+    match nearest(word, ["voltage", "current", "temperature", "runtime", "dead"]) {
+        Some(near) => error.help(format!("write `{near}`")).mend(span, near),
+        None => error,
+    }
+}
+
 /// A statement that begins with something other than a word.
 pub(super) fn no_beginning(span: Span, found: &str) -> TextError {
+    let help = match found {
+        "{" => "a block opens on the line of its statement: put the `{` at the end of the line above",
+        _ => "a line begins with what it is about: `wire`, `fuse`, `motor`, `place`, `mode` …",
+    };
     TextError::new(
         "language.unknown-statement",
         span,
         format!("{} begins no statement", quote(found)),
         "a kind of part or a statement's word is due here",
     )
-    .help("a line begins with what it is about: `wire`, `fuse`, `motor`, `place`, `mode` …")
+    .help(help)
 }
 
 /// The first statement is not the edition.

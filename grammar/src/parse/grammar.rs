@@ -14,6 +14,7 @@ use chumsky::{input::MapExtra, prelude::*};
 use super::{
     miss::Record,
     source::{Input, Source},
+    words::Word,
 };
 use crate::{span::Span, syntax::Item};
 
@@ -23,31 +24,50 @@ pub(super) type Extra<'s, R> = extra::Full<R, Source<'s>, ()>;
 /// A production. Boxed, so that types stay short and builds quick.
 pub(super) type Rule<'s, T, R> = Boxed<'s, 's, Input<'s>, T, Extra<'s, R>>;
 
-/// A statement, blocks and all.
-pub(super) fn statement<'s, R: Record<'s>>() -> Rule<'s, Item, R> {
-    recursive(|statement| {
-        choice((
-            wiring::wire(),
-            wiring::thing(),
-            wiring::tie(),
-            wiring::mate(),
-            wiring::harness(),
-            bench::accept(),
-            bench::expect(),
-            bench::reading(),
-            bench::mode(),
-            project::part(),
-            project::place(),
-            project::constant(),
-            project::use_file(),
-            project::robot(),
-            project::edition(),
-            assembly::assembly(statement.boxed()),
-            assembly::fit(),
-        ))
-        .boxed()
-    })
-    .boxed()
+/// The productions of the statements, each with the words it begins with.
+pub(super) struct Statements<'s, R: Record<'s>> {
+    rules: Vec<(Word, Rule<'s, Item, R>)>,
+}
+
+impl<'s, R: Record<'s>> Statements<'s, R> {
+    /// Makes them. Takes some microseconds: once for a file.
+    pub(super) fn new() -> Self {
+        let nested = recursive(|nested| {
+            let rules = rules(nested.boxed()).into_iter().map(|(_, rule)| rule);
+            choice(rules.collect::<Vec<_>>())
+        });
+        Self { rules: rules(nested.boxed()) }
+    }
+
+    /// The production of the statement that begins with `word`.
+    pub(super) fn beginning(&self, word: Word) -> Option<&Rule<'s, Item, R>> {
+        self.rules.iter().find(|(first, _)| *first == word).map(|(_, rule)| rule)
+    }
+}
+
+/// The statements, the most frequent first; `nested` is any statement, for those that hold others.
+fn rules<'s, R: Record<'s>>(nested: Rule<'s, Item, R>) -> Vec<(Word, Rule<'s, Item, R>)> {
+    let harness = wiring::harness();
+    vec![
+        (Word::Wire, wiring::wire()),
+        (Word::Kind, wiring::thing()),
+        (Word::Tie, wiring::tie()),
+        (Word::Mate, wiring::mate()),
+        (Word::Harness, harness.clone()),
+        (Word::Cable, harness),
+        (Word::Accept, bench::accept()),
+        (Word::Expect, bench::expect()),
+        (Word::Reading, bench::reading()),
+        (Word::Mode, bench::mode()),
+        (Word::Part, project::part()),
+        (Word::Place, project::place()),
+        (Word::Let, project::constant()),
+        (Word::Use, project::use_file()),
+        (Word::Robot, project::robot()),
+        (Word::Wattle, project::edition()),
+        (Word::Assembly, assembly::assembly(nested)),
+        (Word::Fit, assembly::fit()),
+    ]
 }
 
 /// The place of everything a production took.

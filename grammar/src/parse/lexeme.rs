@@ -69,12 +69,22 @@ pub(super) enum Sign {
 pub(super) struct Lexeme {
     /// What it is.
     pub sign: Sign,
+    /// Whether nothing behind it makes it part of a larger value, so that it can be read as it stands.
+    pub alone: bool,
     /// First byte.
     pub start: u32,
     /// The byte after it.
     pub end: u32,
     /// Position in [`Lexemes::quantities`] or [`Lexemes::dates`], for those signs.
     pub value: u32,
+}
+
+impl Sign {
+    /// Whether the sign makes one value of what stands before it and behind it.
+    pub(super) const fn binds(self) -> bool {
+        use Sign::{Dot, DotDot, Minus, Plus, PlusMinus, Slash, Times};
+        matches!(self, Dot | DotDot | PlusMinus | Plus | Minus | Times | Slash)
+    }
 }
 
 impl Lexeme {

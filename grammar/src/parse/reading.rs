@@ -34,7 +34,7 @@ pub(super) fn read(file: FileId, text: &str, tokens: &[Token]) -> (Lexemes, Vec<
         text,
         tokens,
         at: 0,
-        out: Lexemes { all: Vec::with_capacity(tokens.len() / 2 + 1), ..Lexemes::default() },
+        out: Lexemes { all: Vec::with_capacity(tokens.len() / 3 * 2 + 16), ..Lexemes::default() },
         complaints: Vec::new(),
         first: 0,
         blocks: 0,
@@ -45,6 +45,7 @@ pub(super) fn read(file: FileId, text: &str, tokens: &[Token]) -> (Lexemes, Vec<
         inches: true,
         too_deep: false,
         indent: 0,
+        line_start: 0,
     };
     while let Some(token) = reader.token(reader.at) {
         reader.step(token);
@@ -75,6 +76,8 @@ struct Reader<'t> {
     too_deep: bool,
     /// Bytes between the line's start and the statement's or setting's first token.
     indent: u32,
+    /// First byte of the line being read.
+    line_start: u32,
 }
 
 impl<'t> Reader<'t> {
@@ -140,7 +143,12 @@ impl<'t> Reader<'t> {
 
     #[inline]
     fn push_value(&mut self, sign: Sign, start: u32, end: u32, value: u32) {
-        self.out.all.push(Lexeme { sign, start, end, value });
+        if sign.binds()
+            && let Some(before) = self.out.all.last_mut()
+        {
+            before.alone = false;
+        }
+        self.out.all.push(Lexeme { sign, alone: true, start, end, value });
         self.starts = false;
     }
 

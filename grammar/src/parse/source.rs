@@ -8,10 +8,15 @@ use chumsky::{
 use super::lexeme::{Lexeme, Lexemes, Sign};
 use crate::{
     error::TextError,
-    quantity::Quantity,
+    kind::{self, Rating},
+    quantity::{Dimension, Quantity},
     span::{FileId, Span},
     syntax::{Date, Name, Path, Shape, Text, Value},
+    unit::base_symbol,
 };
+
+/// How many units a message names at most.
+const MOST_UNITS: usize = 4;
 
 /// The grammar's input: a statement's lexemes.
 pub(super) type Input<'s> = &'s [Lexeme];
@@ -66,6 +71,30 @@ impl<'s> Source<'s> {
             _ => None,
         };
         Value { shape: shape.unwrap_or_else(spoiled), span: lexeme.span(self.file) }
+    }
+
+    /// The units that a number may have on the statement's line that byte `at` is on, by the table of kinds.
+    pub(super) fn units_on_line(&self, at: u32) -> Vec<&'static str> {
+        let all = &self.lexemes.all;
+        let before = all.get(..all.partition_point(|lexeme| lexeme.start < at)).unwrap_or(&[]);
+        let line_start = before.iter().rposition(|lexeme| matches!(lexeme.sign, Sign::End | Sign::Open));
+        let first = before.get(line_start.map_or(0, |end| end + 1)).map_or("", |lexeme| self.slice(lexeme));
+        let ratings = match (kind::by_word(first), first) {
+            (Some(kind), _) => kind.ratings,
+            (None, "wire" | "harness" | "cable") => kind::setting::WIRE,
+            _ => &[],
+        };
+        let mut units = Vec::new();
+        for dimension in ratings.iter().filter(|rating| rating.inline).filter_map(Rating::dimension) {
+            let usual: &[&str] = match dimension {
+                Dimension::Area => &["AWG", "mm²"],
+                Dimension::Length => &["mm"],
+                _ => &[base_symbol(dimension)],
+            };
+            units.extend(usual.iter().filter(|symbol| !units.contains(*symbol)).copied().collect::<Vec<_>>());
+        }
+        units.truncate(MOST_UNITS);
+        units
     }
 
     pub(super) fn quantity(&self, lexeme: &Lexeme) -> Option<Quantity> {

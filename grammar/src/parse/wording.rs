@@ -7,7 +7,7 @@ use super::{
     source::Source,
     words::Word,
 };
-use crate::{error::TextError, span::Span};
+use crate::{error::TextError, kind, span::Span};
 
 /// The message for a miss in a statement.
 pub(super) fn word(miss: Miss, statement: &[Lexeme], source: &Source<'_>) -> TextError {
@@ -22,7 +22,12 @@ pub(super) fn word(miss: Miss, statement: &[Lexeme], source: &Source<'_>) -> Tex
     };
     let label = if due.is_empty() { "not expected here".to_owned() } else { format!("{due} is due here") };
     let error = TextError::new("language.unexpected", place, message, label);
-    match special(found, source).or_else(|| usage(statement)) {
+    let behind_block =
+        miss.at.checked_sub(1).and_then(|at| statement.get(at)).is_some_and(|it| it.sign == Sign::Close);
+    if found.is_some() && behind_block {
+        return error.help("a block is the last thing on its statement's line");
+    }
+    match special(found, source).or_else(|| usage(statement, source)) {
         Some(help) => error.help(help),
         None => error,
     }
@@ -104,29 +109,12 @@ fn special(found: Option<&Lexeme>, source: &Source<'_>) -> Option<String> {
     }
 }
 
-/// How a statement of the kind reads.
-fn usage(statement: &[Lexeme]) -> Option<String> {
-    let Sign::Word(word) = statement.first()?.sign else { return None };
-    let example = match word {
-        Word::Kind => "fuse F-A, F-B 60 A bolt-down at body",
-        Word::Wattle => "wattle 1",
-        Word::Use => "use \"parts/legs.wattle\"",
-        Word::Let => "let NECK-RUN = 1.2 m",
-        Word::Robot => "robot \"Parade heron\" { ambient 5 °C .. 35 °C }",
-        Word::Place => "place head { ambient 45 °C }",
-        Word::Part => "part tray-pack is battery { cells 6S }",
-        Word::Wire => "wire W1 PACK.pos to F-A.line 10 AWG red 120 mm",
-        Word::Tie => "tie FRAME to BUS-NEG, SHUNT.2",
-        Word::Harness => "harness NECK 1.2 m 20 AWG { H1 J3.1 to J4.1 red }",
-        Word::Cable => "cable C1 1.2 m { 1 J3.1 to J4.1 red }",
-        Word::Mate => "mate P3 with S3",
-        Word::Mode => "mode parade { everything typical }",
-        Word::Expect => "expect voltage D-LEGS.pos >= 20 V in parade",
-        Word::Reading => "reading 160 mA through W1 in idle",
-        Word::Accept => "accept label.missing-end on W9 because \"tag does not fit\"",
-        Word::Assembly => "assembly LEG { … }",
-        Word::Fit => "fit LEG as left, right",
-        _ => return None,
+/// How a statement of the kind reads: the example of the table.
+fn usage(statement: &[Lexeme], source: &Source<'_>) -> Option<String> {
+    let word = source.slice(statement.first()?);
+    let example = match kind::by_word(word) {
+        Some(kind) => kind.example,
+        None => kind::statement::by_word(word)?.example,
     };
     Some(format!("such a statement reads `{example}`"))
 }

@@ -1,5 +1,9 @@
 //! The words that the grammar knows. They are words only where the grammar looks for them: any of them may name a thing.
 
+use std::sync::OnceLock;
+
+use crate::{kind, nearest::nearest};
+
 /// The meaning of a word to the grammar.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Word {
@@ -100,55 +104,28 @@ pub(super) const STATEMENTS: [(&str, Word); 17] = [
     ("fit", Word::Fit),
 ];
 
-/// The kinds of parts.
-pub(super) const KINDS: [&str; 34] = [
-    "battery",
-    "charger",
-    "supply",
-    "generator",
-    "fuse",
-    "breaker",
-    "clamp",
-    "switch",
-    "stop",
-    "relay",
-    "contactor",
-    "regulator",
-    "driver",
-    "amplifier",
-    "controller",
-    "receiver",
-    "sensor",
-    "motor",
-    "servo",
-    "light",
-    "speaker",
-    "meter",
-    "load",
-    "resistor",
-    "capacitor",
-    "diode",
-    "shunt",
-    "block",
-    "splice",
-    "stud",
-    "plug",
-    "socket",
-    "slip-ring",
-    "chassis",
-];
+/// The words that begin statements, by first letter: every line asks.
+fn index() -> &'static [Vec<(&'static str, Word)>] {
+    static INDEX: OnceLock<Vec<Vec<(&'static str, Word)>>> = OnceLock::new();
+    INDEX.get_or_init(|| {
+        let mut index = vec![Vec::new(); 256];
+        let kinds = kind::ALL.iter().map(|kind| (kind.word, Word::Kind));
+        let negations = [("not", Word::Not), ("no", Word::No)];
+        for (text, word) in STATEMENTS.into_iter().chain(kinds).chain(negations) {
+            if let Some(bucket) = text.bytes().next().and_then(|first| index.get_mut(usize::from(first))) {
+                bucket.push((text, word));
+            }
+        }
+        index
+    })
+}
 
 impl Word {
     /// The meaning of a word at the start of a line.
     pub(super) fn at_start(text: &str) -> Self {
-        let statement = STATEMENTS.iter().find(|(word, _)| *word == text);
-        match (statement, text) {
-            (Some((_, word)), _) => *word,
-            (None, "not") => Self::Not,
-            (None, "no") => Self::No,
-            (None, _) if KINDS.contains(&text) => Self::Kind,
-            (None, _) => Self::Plain,
-        }
+        let bucket = text.bytes().next().and_then(|first| index().get(usize::from(first)));
+        let known = bucket.and_then(|bucket| bucket.iter().find(|(word, _)| *word == text));
+        known.map_or(Self::Plain, |(_, word)| *word)
     }
 
     /// The meaning of a word further on in a line.
@@ -188,5 +165,36 @@ impl Word {
 
 /// Every word that may begin a statement, for offering the nearest one.
 pub(super) fn beginnings() -> impl Iterator<Item = &'static str> {
-    STATEMENTS.iter().map(|(word, _)| *word).chain(KINDS)
+    STATEMENTS.iter().map(|(word, _)| *word).chain(kind::ALL.iter().map(|kind| kind.word))
+}
+
+/// Whether a word is a mistyped `word`.
+pub(super) fn resembles(found: &str, word: &str) -> bool {
+    !Word::at_start(found).begins_statement() && nearest(found, beginnings()) == Some(word)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_statements_are_those_of_the_table() {
+        let mut ours: Vec<&str> = STATEMENTS.iter().map(|(word, _)| *word).collect();
+        let mut table: Vec<&str> = kind::statement::ALL.iter().map(|statement| statement.word).collect();
+        ours.sort_unstable();
+        table.sort_unstable();
+        assert_eq!(ours, table);
+    }
+
+    #[test]
+    fn every_beginning_is_known_and_the_rest_is_plain() {
+        for word in beginnings() {
+            assert!(Word::at_start(word).begins_statement(), "{word}");
+        }
+        for word in ["not", "no", "to", "at", "coil", "voltage", ""] {
+            assert!(!Word::at_start(word).begins_statement(), "{word}");
+        }
+        assert!(Word::inside("to").joins() && Word::inside("across").joins());
+        assert!(!Word::inside("dead").joins() && !Word::Plain.joins() && !Word::Wire.joins());
+    }
 }

@@ -20,9 +20,15 @@ pub enum Misspelt {
     Fahrenheit,
 }
 
+/// Longest word that can be taken for a unit, bytes.
+const LONGEST: usize = 32;
+
 /// What `word` seems to mean, `None` when it resembles no unit. Unit symbols themselves are not misspelt.
 #[must_use]
 pub fn misspelt(word: &str) -> Option<Misspelt> {
+    if word.len() > LONGEST {
+        return None;
+    }
     let lower = word.to_lowercase();
     special(word, &lower)
         .or_else(|| wrong_case(&lower).map(Misspelt::Case))
@@ -43,8 +49,7 @@ fn special(word: &str, lower: &str) -> Option<Misspelt> {
 /// The unit that differs in case only. Of several the one with the smallest value is meant: nobody's motor draws
 /// megaamperes.
 fn wrong_case(lower: &str) -> Option<&'static UnitSymbol> {
-    let same =
-        spellings().iter().filter(|(spelling, _)| spelling.to_lowercase() == lower).map(|(_, unit)| *unit);
+    let same = spellings().filter(|(spelling, _)| spelling.to_lowercase() == lower).map(|(_, unit)| *unit);
     same.min_by(|one, other| one.to_base(1.0).total_cmp(&other.to_base(1.0)))
 }
 
@@ -112,7 +117,7 @@ fn typo(word: &str) -> Option<&'static UnitSymbol> {
         return None;
     }
     let close = |spelling: &str| spelling.chars().count() >= 3 && distance(word, spelling, 1).is_some();
-    spellings().iter().find(|(spelling, _)| close(spelling)).map(|(_, unit)| *unit)
+    spellings().find(|(spelling, _)| close(spelling)).map(|(_, unit)| *unit)
 }
 
 #[cfg(test)]

@@ -2,11 +2,13 @@
 
 use crate::{error::TextError, span::Span};
 
-/// A block that is never closed. `end` is where its closing brace was taken to be.
-pub(crate) fn unclosed(span: Span, end: Span) -> TextError {
+/// A block that is never closed. `end` is where its closing brace was taken to be, `close` the brace as it would stand
+/// there.
+pub(crate) fn unclosed(span: Span, end: Span, close: String) -> TextError {
     TextError::new("language.unclosed-block", span, "this block is never closed", "opened here")
         .help("add `}` where the block ends")
         .related(end, "taken to end here")
+        .mend(end, close)
 }
 
 /// A closing brace with nothing to close.

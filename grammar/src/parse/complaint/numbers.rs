@@ -53,15 +53,25 @@ pub(crate) fn resistor_code(span: Span, found: &str, right: &str) -> TextError {
     .mend(span, right)
 }
 
-/// A number on a line that has no unit, so that nothing says what it is.
-pub(crate) fn bare_number(span: Span, found: &str) -> TextError {
-    TextError::new(
+/// A number on a line that has no unit, so that nothing says what it is. `units` are those that could stand there.
+pub(crate) fn bare_number(span: Span, found: &str, units: &[&str]) -> TextError {
+    let error = TextError::new(
         "language.missing-unit",
         span,
         format!("{} has no unit", quote(found)),
-        "the unit is due here",
-    )
-    .help(format!("write what it measures: `{found} A`, `{found} V`, `{found} mm`, `{found} way` …"))
+        "a unit is due here",
+    );
+    match units {
+        [] => error.help("on the line the unit says what a number is; a count without unit stands in the block behind its key"),
+        [unit] => {
+            let right = format!("{found} {unit}");
+            error.help(format!("write `{right}`")).mend(span, right)
+        }
+        units => {
+            let forms: Vec<String> = units.iter().map(|unit| format!("`{found} {unit}`")).collect();
+            error.help(format!("write what it measures: {}", forms.join(", ")))
+        }
+    }
 }
 
 /// `3,5`.

@@ -11,6 +11,7 @@ use super::{
 };
 use crate::{
     parse::{
+        complaint,
         lexeme::Sign,
         miss::{Due, Record},
         source::{Input, is_spoiled},
@@ -76,10 +77,20 @@ fn runtime<'s, R: Record<'s>>() -> Rule<'s, Expect, R> {
         .boxed()
 }
 
+/// What can be measured.
+const MEASURED: [&str; 3] = ["voltage", "current", "temperature"];
+
 /// `voltage PATH >= 20 V`, and the same for current and temperature.
 fn measured<'s, R: Record<'s>>() -> Rule<'s, Expect, R> {
     one(Due::What, |sign| matches!(sign, Sign::Word(Word::Plain)))
-        .map_with(|word, e| e.state().name(word))
+        .map_with(|word, e| {
+            let name = e.state().name(word);
+            if !MEASURED.contains(&&*name.text) {
+                let complaint = complaint::unknown_expectation(name.span, &name.text);
+                e.state().complaints.push(complaint);
+            }
+            name
+        })
         .then(path(Due::Path))
         .then(limit())
         .map(|((what, subject), limit)| Expect { limit: Some(limit), ..blank(what, vec![subject]) })

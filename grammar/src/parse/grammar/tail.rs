@@ -95,7 +95,8 @@ impl Tail {
         let bare =
             matches!(&value.shape, Shape::Quantity(quantity) if quantity.dimension == Dimension::Number);
         if bare {
-            let complaint = complaint::bare_number(value.span, value.span.slice(source.text));
+            let units = source.units_on_line(value.span.start);
+            let complaint = complaint::bare_number(value.span, value.span.slice(source.text), &units);
             source.complaints.push(complaint);
         } else if !is_spoiled(&value) {
             self.values.push(value);

@@ -1,6 +1,6 @@
 //! Values: quantities, ranges, tolerances, sums, words, paths, texts, dates.
 
-use chumsky::prelude::*;
+use chumsky::{input::MapExtra, prelude::*, primitive::select_ref};
 
 use super::{
     Extra, Rule,
@@ -8,7 +8,7 @@ use super::{
 };
 use crate::{
     parse::{
-        lexeme::Sign,
+        lexeme::{Lexeme, Sign},
         miss::{Due, Record},
         source::Input,
         words::Word,
@@ -27,16 +27,30 @@ pub(super) enum Place {
 }
 
 impl Place {
-    const fn admits(self, word: Word) -> bool {
-        match self {
-            Self::Line => !word.joins(),
-            Self::Block => !matches!(word, Word::To),
+    /// Whether a lexeme can be a value by itself.
+    const fn admits(self, sign: Sign) -> bool {
+        match (self, sign) {
+            (Self::Line, Sign::Word(word)) => !word.joins(),
+            (Self::Block, Sign::Word(word)) => !matches!(word, Word::To),
+            _ => is_plain(sign),
         }
     }
 }
 
-/// A value.
+/// A value. Most are a single lexeme; only those with operators take the long way.
 pub(super) fn value<'s, R: Record<'s>>(place: Place) -> Rule<'s, Value, R> {
+    let single = select_ref(move |lexeme: &'s Lexeme, e: &mut MapExtra<'s, '_, Input<'s>, Extra<'s, R>>| {
+        (lexeme.alone && place.admits(lexeme.sign)).then(|| e.state().plain_value(lexeme))
+    });
+    let larger = select_ref(|lexeme: &'s Lexeme, _: &mut MapExtra<'s, '_, Input<'s>, Extra<'s, R>>| {
+        (!lexeme.alone || matches!(lexeme.sign, Sign::OpenParen | Sign::Negative)).then_some(())
+    });
+    let composed = larger.labelled(Due::Value).rewind().ignore_then(composed(place));
+    single.labelled(Due::Value).or(composed).boxed()
+}
+
+/// A value with operators.
+fn composed<'s, R: Record<'s>>(place: Place) -> Rule<'s, Value, R> {
     let nested = recursive(|nested| expression(place, nested));
     let expression = expression(place, nested).boxed();
     let range = mark(Due::Operator, Sign::DotDot).ignore_then(expression.clone()).map(Second::High);
@@ -102,15 +116,19 @@ fn factor<'s, R: Record<'s>>(
     operand.or(negative).boxed()
 }
 
-/// A value of one lexeme.
+/// Whether a lexeme that is no word is a value.
+const fn is_plain(sign: Sign) -> bool {
+    matches!(sign, Sign::Quantity | Sign::Number | Sign::Text | Sign::Date | Sign::Spoiled)
+}
+
+/// A value of one lexeme that is no word.
 fn plain<'s, R: Record<'s>>() -> impl Parser<'s, Input<'s>, Value, Extra<'s, R>> + Clone {
-    let fits = |sign| matches!(sign, Sign::Quantity | Sign::Number | Sign::Text | Sign::Date | Sign::Spoiled);
-    one(Due::Value, fits).map_with(|lexeme, e| e.state().plain_value(lexeme))
+    one(Due::Value, is_plain).map_with(|lexeme, e| e.state().plain_value(lexeme))
 }
 
 /// A word, or a path where dots follow it.
 fn word_or_path<'s, R: Record<'s>>(place: Place) -> impl Parser<'s, Input<'s>, Value, Extra<'s, R>> + Clone {
-    let first = one(Due::Value, move |sign| matches!(sign, Sign::Word(word) if place.admits(word)));
+    let first = one(Due::Value, move |sign| matches!(sign, Sign::Word(_)) && place.admits(sign));
     let next = one(Due::Name, |sign| matches!(sign, Sign::Word(_)));
     let more = mark(Due::Operator, Sign::Dot).ignore_then(next).ignored().repeated();
     first.ignore_then(more).to_slice().map_with(|lexemes: Input<'s>, e| match lexemes {

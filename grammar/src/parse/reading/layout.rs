@@ -5,6 +5,7 @@ use super::{DEEPEST, MOST_OPERATORS, Reader, Sign, Stretch, Token, TokenKind, Wo
 impl Reader<'_> {
     pub(super) fn newline(&mut self, token: Token) {
         self.at += 1;
+        self.line_start = token.end;
         let goes_on = self.at <= self.joined || (self.last() == Some(Sign::Comma) && self.continues());
         if !goes_on {
             self.end(token.start);
@@ -18,24 +19,20 @@ impl Reader<'_> {
 
     /// Whether a line that ends in a comma goes on: not at a brace, and not at a statement that is no deeper.
     fn continues(&self) -> bool {
-        let rest = self.tokens.get(self.at..).unwrap_or(&[]);
-        let next = rest.iter().find(|token| !token.kind.is_trivia() && token.kind != TokenKind::Newline);
-        match next {
-            None => false,
-            Some(next) if next.kind == TokenKind::CloseBrace => false,
-            Some(next) => !(self.begins_statement(*next) && self.indent_of(*next) <= self.indent),
+        let mut line_start = self.line_start;
+        for next in self.tokens.get(self.at..).unwrap_or(&[]) {
+            match next.kind {
+                TokenKind::Newline => line_start = next.end,
+                TokenKind::Space | TokenKind::Comment => {}
+                TokenKind::CloseBrace => return false,
+                _ => return !(self.begins_statement(*next) && next.start - line_start <= self.indent),
+            }
         }
+        false
     }
 
     fn begins_statement(&self, token: Token) -> bool {
         token.kind == TokenKind::Word && Word::at_start(self.slice(token.start, token.end)).begins_statement()
-    }
-
-    /// Bytes between a token and the start of its line.
-    pub(super) fn indent_of(&self, token: Token) -> u32 {
-        let before = self.text.as_bytes().get(..token.start as usize).unwrap_or(&[]);
-        let length = before.iter().rev().take_while(|byte| !matches!(byte, b'\n' | b'\r')).count();
-        u32::try_from(length).unwrap_or(u32::MAX)
     }
 
     /// Ends the line at byte `at`: a statement at the outermost level, a line of a block below it.

@@ -13,9 +13,16 @@ impl Reader<'_> {
         let behind_word = self.before() == Some(TokenKind::Word);
         match self.kind(1) {
             Some(TokenKind::Word) if behind_word => self.mark(Sign::Dot, token),
-            Some(TokenKind::Number) if !behind_word => self.leading_point(token),
+            Some(TokenKind::Number) if !behind_word && self.may_be_decimal() => self.leading_point(token),
             _ => self.mark(Sign::Stray, token),
         }
+    }
+
+    /// A dot before a number and behind the blank after a word could be a path's; a unit behind the number decides.
+    fn may_be_decimal(&self) -> bool {
+        !matches!(self.last(), Some(Sign::Word(_)))
+            || self.unit_follows(2)
+            || self.kind(2) == Some(TokenKind::Percent)
     }
 
     fn leading_point(&mut self, token: Token) {
@@ -85,7 +92,7 @@ impl Reader<'_> {
         match text {
             "→" | "⟶" | "⇒" => self.arrow(token.start, 1),
             "–" | "—" if matches!(self.last(), Some(Sign::Number | Sign::Quantity)) => {
-                return self.dash(token);
+                self.dash(token);
             }
             ">" => self.comparison(token, ">=", Sign::AtLeast),
             "<" => self.comparison(token, "<=", Sign::AtMost),

@@ -38,10 +38,8 @@ impl Reader<'_> {
         }
         match self.behind() {
             Some(behind) => self.with_word(number, behind),
-            None => {
-                self.inch_mark(number);
-                self.bare(number);
-            }
+            None if self.inch_mark(number) => {}
+            None => self.bare(number),
         }
     }
 
@@ -70,6 +68,13 @@ impl Reader<'_> {
             self.kind(tokens) == Some(TokenKind::Dot) && self.kind(tokens + 1) == Some(TokenKind::Word);
         let token = self.token(self.at + tokens - 1)?;
         (!path).then_some(Behind { token, tokens, glued })
+    }
+
+    /// Whether the token `offset` further on is a unit, a blank before it or not.
+    pub(super) fn unit_follows(&self, offset: usize) -> bool {
+        let blank = usize::from(self.kind(offset) == Some(TokenKind::Space));
+        let token = self.token(self.at + offset + blank).filter(|token| token.kind == TokenKind::Word);
+        token.is_some_and(|token| unit::by_spelling(self.slice(token.start, token.end)).is_some())
     }
 
     fn with_word(&mut self, number: Figure, behind: Behind) {
@@ -194,19 +199,22 @@ impl Reader<'_> {
     }
 
     /// A quote or prime right behind a number was meant as inches or feet.
-    fn inch_mark(&mut self, number: Figure) {
-        let Some(mark) = self.token(self.at) else { return };
-        let text = self.slice(mark.start, mark.end);
-        let unit = match (mark.kind, text.chars().next()) {
-            (TokenKind::Text | TokenKind::OpenText, _) | (TokenKind::Unknown, Some('″' | '”')) => "in",
-            (TokenKind::Unknown, Some('\'' | '′' | '’')) => "ft",
-            _ => return,
+    fn inch_mark(&mut self, number: Figure) -> bool {
+        let Some(mark) = self.token(self.at) else { return false };
+        let first = self.slice(mark.start, mark.end).chars().next().unwrap_or(' ');
+        let symbol = match (mark.kind, first) {
+            (TokenKind::Text | TokenKind::OpenText, _) | (TokenKind::Unknown, '″' | '”') => "in",
+            (TokenKind::Unknown, '\'' | '′' | '’') => "ft",
+            _ => return false,
         };
-        let number = self.slice(number.start, number.end);
-        let first = text.chars().next().map_or(0, char::len_utf8);
-        let place = self.span(mark.start, mark.start + u32::try_from(first).unwrap_or(0));
-        self.complain(complaint::inch_mark(place, number, unit));
+        let Some(unit) = unit::by_spelling(symbol) else { return false };
+        let end = mark.start + u32::try_from(first.len_utf8()).unwrap_or(0);
+        let complaint =
+            complaint::inch_mark(self.span(mark.start, end), self.slice(number.start, number.end), symbol);
+        self.complain(complaint);
         self.at += 1;
+        self.quantity(number, end, unit);
+        true
     }
 
     /// `AWG 12`, `AWG12`, `AWG 2/0`. Gives whether it was one.

@@ -23,7 +23,7 @@ impl Reader<'_> {
     /// The first word of a statement or of a line in a block.
     fn first_word(&mut self, token: Token, text: &str) {
         let word = Word::at_start(text);
-        self.indent = self.indent_of(token);
+        self.indent = token.start - self.line_start;
         self.inches = !matches!(word, Word::Expect | Word::Reading);
         if !text.is_ascii() {
             self.complain(complaint::bad_name(self.span(token.start, token.end), text));
