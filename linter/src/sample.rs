@@ -92,6 +92,7 @@ impl Sample {
         let id = WireId(self.design.wires.len() as u32);
         let ends = [from, to].map(|path| (self.at(path), Span::default()));
         self.design.wires.push(Wire {
+            facts: Vec::new(),
             name: format!("W{}", id.0 + 1),
             span: Span::default(),
             statement: Span::default(),
