@@ -6,7 +6,7 @@ use wattle_grammar::quantity::{Amps, Ohms, Share, Volts};
 use wattle_linter::network::{
     Converter, Element, ElementId, Follower, Law, Network, Solver, Unsolved, Working, solve,
 };
-use wattle_tests::random_network::{element, power_load, resistor, source};
+use wattle_tests::random_network::{Numbers, element, power_load, resistor, robot_network, source};
 
 fn assert_near(figure: f64, expected: f64) {
     assert!((figure - expected).abs() <= 1e-8 * expected.abs().max(1e-3), "{figure} instead of {expected}");
@@ -237,6 +237,81 @@ proptest! {
     }
 }
 
+/// A robot with converters between its plus bar and rails of their own, and relays anywhere whose contacts put loads on.
+fn switching_robot(nodes: u32, seed: u64) -> Network {
+    let mut numbers = Numbers(seed);
+    let mut network = robot_network(nodes, 0.5, seed);
+    let mut rails = vec![1];
+    for _ in 0..numbers.below(5) {
+        let (input, rail) = (network.elements.len() as u32, network.nodes);
+        let from = rails[numbers.below(rails.len() as u32) as usize];
+        network.nodes += 1;
+        network.elements.push(element(from, 0, power_load(0.0, 3.0)));
+        network.elements.push(element(rail, 0, output(numbers.between(0.5, 20.0))));
+        network.elements.push(element(rail, 0, power_load(numbers.between(0.0, 30.0), 4.0)));
+        let linear = numbers.below(3) == 0;
+        network
+            .converters
+            .push(Converter { linear, ..converter(input, input + 1, numbers.between(3.0, 20.0)) });
+        rails.push(rail);
+    }
+    for _ in 0..numbers.below(6) {
+        let coil = network.elements.len() as u32;
+        let mut rail = || rails[numbers.below(rails.len() as u32) as usize];
+        let (feed, from, to) = (rail(), rail(), network.nodes);
+        network.nodes += 1;
+        network.elements.push(element(feed, 0, resistor(200.0)));
+        network.elements.push(element(from, to, Law::Open));
+        network.elements.push(element(
+            to,
+            if numbers.below(2) == 0 { 0 } else { feed },
+            resistor(numbers.decade(0.0, 3.0)),
+        ));
+        network.followers.push(follower(coil, coil + 1, numbers.below(2) == 0));
+    }
+    network
+}
+
+proptest! {
+    #[test]
+    fn robots_with_relays_and_converters_come_to_rest(nodes in 4u32..100, seed: u64) {
+        let network = switching_robot(nodes, seed);
+        match solve(&network, None) {
+            Ok(working) => {
+                let largest = working.amps.iter().fold(0.0f64, |most, amps| most.max(amps.abs()));
+                prop_assert!(working.residual <= 1e-9 * largest);
+                for converter in &network.converters {
+                    let watts = |number: ElementId| {
+                        let element = &network.elements[number.0 as usize];
+                        let volts = working.volts[element.a.0 as usize] - working.volts[element.b.0 as usize];
+                        volts * working.amps[number.0 as usize]
+                    };
+                    prop_assert!(watts(converter.input) >= -watts(converter.output) - 1e-6 * largest);
+                }
+            }
+            // One in some ten thousand of these does not settle within its bounds, and says so.
+            Err(Unsolved::Overdrawn(_) | Unsolved::Chatter(_) | Unsolved::Unsettled(_)) => {}
+            Err(other) => prop_assert!(false, "{:?}", other),
+        }
+    }
+}
+
+#[test]
+fn hardly_a_robot_with_relays_and_converters_is_given_up() {
+    let networks: Vec<Network> = (0..500).map(|seed| switching_robot(40, seed)).collect();
+    let mut solved = 0;
+    for network in &networks {
+        match solve(network, None) {
+            Ok(working) => {
+                solved += 1;
+                assert_eq!(solve(network, Some(&working)).unwrap().closed, working.closed);
+            }
+            Err(error) => assert!(!matches!(error, Unsolved::Unsettled(_) | Unsolved::NotFinite(_))),
+        }
+    }
+    assert!(solved > 300, "{solved} of 500 solved");
+}
+
 #[test]
 fn a_converter_below_its_lowest_input_is_off() {
     let working = solve(&regulated(5.5, 0.1, 10.0, converter(1, 2, 5.0)), None).unwrap();
@@ -258,9 +333,7 @@ fn a_converter_that_pulls_its_own_input_down_is_overdrawn() {
 fn a_collapsed_converter_is_off_and_its_load_dead() {
     let network = regulated(12.0, 2.0, 1.0, converter(1, 2, 5.0));
     let working = Solver::new(&network).solve_collapsed(&network, None).unwrap();
-    assert!(!working.running[0]);
-    assert_near(working.amps[3], 0.0);
-    assert_near(working.volts[1], 12.0);
+    assert_eq!((working.running[0], working.amps[3], working.volts[1]), (false, 0.0, 12.0));
 }
 
 #[test]

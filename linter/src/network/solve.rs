@@ -48,13 +48,14 @@ pub struct Working {
 }
 
 impl Working {
-    /// Whether it can be a solution of a network of this size.
+    /// Whether it can be a solution of a network of this size, and so a place to begin from.
     fn is_of(&self, network: &Network) -> bool {
         self.volts.len() == network.nodes as usize
             && self.island.len() == self.volts.len()
             && self.amps.len() == network.elements.len()
             && self.closed.len() == network.followers.len()
             && self.running.len() == network.converters.len()
+            && self.volts.iter().chain(&self.amps).all(|figure| figure.is_finite())
     }
 }
 
@@ -139,7 +140,7 @@ impl Solver {
         let mut attempt = Attempt::new(network, &self.plan, &mut self.engine, &offsets, start);
         attempt.run()?;
         let working = finish::finish(&attempt, &offsets);
-        let overdrawn = if strict { attempt.overdrawn()? } else { Vec::new() };
+        let overdrawn = if strict { attempt.overdrawn() } else { Vec::new() };
         if overdrawn.is_empty() { Ok(working) } else { Err(Unsolved::Overdrawn(overdrawn)) }
     }
 }

@@ -93,7 +93,7 @@ impl<'a> Attempt<'a> {
             let coil = |element: ElementId| engine.volts(element.0 as usize);
             match self.contacts.follow(&self.network.followers, coil) {
                 Move::Still => return Ok(()),
-                Move::Switched => {}
+                Move::Switched => self.drives.iter_mut().for_each(Drive::forgive),
                 Move::Chatter(contacts) => return Err(Unsolved::Chatter(contacts)),
             }
         }
@@ -192,10 +192,7 @@ impl<'a> Attempt<'a> {
 
     /// The power loads that their sources cannot carry, though they would hold their voltage without them: the heaviest
     /// first. Leaves the engine solved without them.
-    ///
-    /// # Errors
-    /// Those of the solve without them.
-    pub(super) fn overdrawn(&mut self) -> Result<Vec<ElementId>, Unsolved> {
+    pub(super) fn overdrawn(&mut self) -> Vec<ElementId> {
         let mut asking = Vec::new();
         for (converter, drive) in self.network.converters.iter().zip(&self.drives) {
             if drive.has_given_up() && self.volts(converter.input) >= converter.lowest_input.0 {
@@ -210,16 +207,15 @@ impl<'a> Attempt<'a> {
                 self.engine.set_curve(element.0 as usize, Curve::OPEN, 0.0);
             }
         }
-        if !sagging.is_empty() {
-            self.engine.search(self.plan, Stage::Loaded)?;
-        }
-        for (&element, (watts, cutoff)) in sagging.iter().zip(limits) {
-            if self.volts(element) >= cutoff {
-                asking.push((watts, element));
-            }
+        // Where a given current has no other way than these loads, nothing can be said without them.
+        if !sagging.is_empty() && self.engine.search(self.plan, Stage::Loaded).is_ok() {
+            let held = |(element, (_, cutoff)): &(&ElementId, &(f64, f64))| self.volts(**element) >= *cutoff;
+            asking.extend(
+                sagging.iter().zip(&limits).filter(held).map(|(element, (watts, _))| (*watts, *element)),
+            );
         }
         asking.sort_by(|a, b| b.0.total_cmp(&a.0).then(a.1.cmp(&b.1)));
-        Ok(asking.into_iter().map(|(_, element)| element).collect())
+        asking.into_iter().map(|(_, element)| element).collect()
     }
 }
 

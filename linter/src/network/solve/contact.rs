@@ -6,8 +6,8 @@ use crate::network::{ElementId, Follower, Law};
 
 use super::curve::SWITCHED;
 
-/// Rounds before contacts that never repeat a picture count as chattering.
-const MOST_ROUNDS: usize = 512;
+/// Rounds for each contact before contacts that never repeat a picture count as chattering.
+const MOST_ROUNDS: usize = 8;
 
 /// The contacts, and every picture of them that was tried.
 #[derive(Clone, Debug)]
@@ -55,7 +55,9 @@ impl Contacts {
         match (seen, self.one_by_one) {
             (Some(seen), false) => wanted = self.begin_one_by_one(followers, seen),
             (Some(seen), true) => return Move::Chatter(self.moving_since(seen)),
-            (None, _) if self.tried.len() >= MOST_ROUNDS => return Move::Chatter(self.moving_since(0)),
+            (None, _) if self.tried.len() >= MOST_ROUNDS * (1 + followers.len()) => {
+                return Move::Chatter(self.moving_since(0));
+            }
             (None, _) => {}
         }
         self.tried.push(wanted.clone());

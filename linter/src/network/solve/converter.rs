@@ -51,6 +51,11 @@ impl Drive {
         self.trips >= LAST_TRIP
     }
 
+    /// Forgets its trips, since contacts have switched and it may now have the supply it needs.
+    pub(super) fn forgive(&mut self) {
+        self.trips = 0;
+    }
+
     /// The input's law as it stands; `law` is the network's.
     pub(super) fn input_law(&self, converter: &Converter, law: Law) -> Law {
         match law {

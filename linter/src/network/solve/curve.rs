@@ -100,6 +100,18 @@ impl Curve {
         }
     }
 
+    /// The voltage at which a source or a diode that is cut off begins to rise; `None` for loads and where it rises.
+    pub(super) fn beginning(self, v: f64) -> Option<f64> {
+        let Self::Held { conductance, low, high } = self else { return None };
+        if low == 0.0 && high.is_finite() {
+            return None;
+        }
+        if conductance * v < low {
+            return Some(low / conductance);
+        }
+        (conductance * v > high).then_some(high / conductance)
+    }
+
     /// The slope of the current, siemens; negative for a power load at work.
     pub(super) fn slope(self, v: f64) -> f64 {
         match self {
@@ -115,15 +127,17 @@ impl Curve {
         }
     }
 
-    /// A slope above 0 for a careful step: the secant, or a leak where nothing flows. 0 only for a given current.
+    /// A slope above 0 for a careful step: a load's secant, a leak where nothing flows or a source is at its limit. 0
+    /// only for a given current.
     pub(super) fn firm_slope(self, v: f64) -> f64 {
-        let least = match self {
-            Self::Held { conductance, .. } => LEAK * conductance,
-            Self::Power { watts, cutoff } => LEAK * watts / (cutoff * cutoff),
+        let (secant, leak) = match self {
+            Self::Held { conductance, .. } if self.is_source() => (0.0, LEAK * conductance),
+            Self::Held { conductance, .. } => (self.amps(v) / v, LEAK * conductance),
+            Self::Power { watts, cutoff } => (self.amps(v) / v, LEAK * watts / (cutoff * cutoff)),
             Self::Fixed(_) => return 0.0,
         };
         let slope = self.slope(v);
-        if slope > 0.0 { slope } else { (self.amps(v) / v).max(least) }
+        if slope > 0.0 { slope } else { secant.max(leak) }
     }
 
     /// Whether it joins its nodes electrically: current flows, or would with the least change of voltage.

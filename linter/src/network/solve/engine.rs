@@ -29,6 +29,12 @@ const FAINT: f64 = 1e-4;
 /// no largest one to compare with.
 const NOTHING: f64 = 1e-26;
 
+/// Current through an element that is rounding, over the largest current.
+const ROUNDING: f64 = 1e-15;
+
+/// The same over the largest prospective current.
+const ROUNDING_OF_PROSPECTIVE: f64 = 1e-20;
+
 /// Share left over below which steps are refinements.
 const REFINING: f64 = 1e-6;
 
@@ -36,9 +42,9 @@ const REFINING: f64 = 1e-6;
 const RUNAWAY: f64 = 1e15;
 
 /// Steps before the search gives up.
-const MOST_STEPS: u32 = 200;
+const MOST_STEPS: u32 = 400;
 
-/// Steps without progress before a firm step is tried.
+/// Of steps without progress every such one is a firm one.
 const PATIENCE: u32 = 6;
 
 /// Relative change of a slope that is worth a new factorisation.
@@ -66,7 +72,11 @@ pub(super) struct Engine {
     factor: Factor,
     factored: Vec<f64>,
     stable: bool,
+    /// Whether the last step is a firm one.
+    firm: bool,
     stage: Stage,
+    /// Current that is rounding, ampere.
+    rounding: f64,
     /// Factorisations since the start of the solve.
     pub rounds: u32,
 }
@@ -109,9 +119,10 @@ impl Engine {
         self.branches[element].volts - self.branches[element].shift
     }
 
-    /// The current through an element, ampere; 0 for a rigid one.
+    /// The current through an element, ampere; 0 for a rigid one, and where it is but rounding.
     pub(super) fn amps(&self, element: usize) -> f64 {
-        self.branches[element].amps
+        let amps = self.branches[element].amps;
+        if amps.abs() <= self.rounding { 0.0 } else { amps }
     }
 
     /// The island of each cluster, numbered in the order of their lowest clusters.
@@ -199,6 +210,7 @@ impl Engine {
                 self.flowing[branch.to as usize] += size;
             }
         }
+        self.rounding = (ROUNDING * largest).max(ROUNDING_OF_PROSPECTIVE * prospective);
         if !total.is_finite() {
             return Err(Unsolved::NotFinite(self.worst_element()));
         }
@@ -223,7 +235,7 @@ impl Engine {
     /// Finds a step, a firm one where need be. Returns whether all currents have somewhere to go.
     fn pick_step(&mut self, plan: &Plan, balance: Balance, slow: u32) -> bool {
         let least = (TOLERATED * balance.largest).max(balance.nothing);
-        if slow < PATIENCE {
+        if slow % PATIENCE != PATIENCE - 1 {
             let astray = self.find_step(plan, false);
             if self.stable && astray <= least {
                 return true;
@@ -234,6 +246,7 @@ impl Engine {
 
     /// Solves for the step that would balance the currents if all slopes stayed. Returns the largest current astray.
     fn find_step(&mut self, plan: &Plan, firm: bool) -> f64 {
+        self.firm = firm;
         if firm {
             for branch in &mut self.branches {
                 branch.slope = self.stage.acting(branch.curve).firm_slope(branch.volts);
@@ -269,7 +282,7 @@ impl Engine {
     fn ray(&self, plan: &Plan) -> Ray {
         let position = &plan.elimination.position;
         let step = |cluster: u32| self.step[position[cluster as usize] as usize];
-        let mut ray = Ray::default();
+        let mut ray = Ray { firm: self.firm, ..Ray::default() };
         for branch in self.branches.iter().filter(|branch| branch.is_between()) {
             let change = step(branch.from) - step(branch.to);
             let curve = self.stage.acting(branch.curve);
