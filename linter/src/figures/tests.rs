@@ -4,6 +4,7 @@ mod drives;
 mod losses;
 mod supplies;
 mod tangles;
+mod text;
 
 use wattle_grammar::{
     kind::key,
