@@ -1,9 +1,11 @@
 //! Working points: the network solved for every mode and state of charge, and what each wire and terminal sees.
 //!
-//! Contacts begin at rest in every mode: a relay has pulled in only if its coil sees enough in that mode. Modes in which
-//! a motor is turned from outside begin with the contacts of mode `run` instead, for a robot is pushed after it has
-//! worked, and a relay that was in may be held in by what the motors give. Within one mode the converters of one state
-//! of charge go on working at the next; contacts do not.
+//! A relay stays as it was between its operate and release voltages, so it matters what was before. In every mode
+//! contacts begin at rest with full packs: a relay has pulled in only if its coil then sees enough in that mode. From
+//! there the packs run down, and a relay that is in stays in until its release voltage; whether it would still pull in
+//! is to be judged by its coil's voltage. Modes in which a motor is turned from outside begin with the contacts of mode
+//! `run` instead, for a robot is pushed after it has worked, and a relay that was in may be held in by what the motors
+//! give.
 
 mod assumption;
 mod point;

@@ -83,14 +83,13 @@ impl<'a> Bench<'a> {
         }
     }
 
-    /// The points of a mode with every contact at rest to begin with. Voltages of one state of charge are where the next
-    /// begins; those of another mode would be further off than nothing at all.
+    /// The points of a mode: every contact at rest with full packs, then as the packs run down, each state of charge
+    /// beginning where the one before it ended.
     fn points_from_rest(&mut self, id: ModeId, mode: &Mode) -> Vec<Point> {
         let mut points: Vec<Point> = Vec::new();
         for charge in Charge::ALL {
-            let near = points.last().and_then(Point::working);
-            let settled = self.settle_from_rest(&mode.states, charge, near);
-            points.push(self.point(id, mode, charge, settled));
+            let point = self.point_after(id, mode, charge, points.last().and_then(Point::working));
+            points.push(point);
         }
         points
     }
@@ -120,15 +119,6 @@ impl<'a> Bench<'a> {
             further: self.further.clone(),
             outcome,
         }
-    }
-
-    fn settle_from_rest(&mut self, states: &[State], charge: Charge, near: Option<&Working>) -> Settled {
-        let network = self.skeleton.network(self.design, self.topology, states, charge);
-        let start = near.map(|near| Working {
-            closed: network.followers.iter().map(|follower| follower.normally_closed).collect(),
-            ..near.clone()
-        });
-        self.solve(network, states, start.as_ref())
     }
 
     /// Solves first with nothing driving, which tells which drivers have power, then with the drivers driving until

@@ -47,14 +47,11 @@ pub struct Coil {
     pub release: Volts,
 }
 
-/// The coil of a relay or contactor. Rated voltage: `coil-voltage`, else `voltage`, else the robot's. Resistance:
-/// `coil-resistance`, else voltage over `coil`, else from the usual coil power of the kind.
+/// The coil of a relay or contactor. Rated voltage: `coil-voltage`, else the robot's (`voltage` is that of the contacts).
+/// Resistance: `coil-resistance`, else voltage over `coil`, else from the usual coil power of the kind.
 #[must_use]
 pub fn coil(design: &Design, thing: &Thing) -> Coil {
-    let volts = thing
-        .get::<Volts>(key::COIL_VOLTAGE)
-        .or_else(|| thing.get(key::VOLTAGE))
-        .unwrap_or_else(|| system_voltage(design));
+    let volts = thing.get::<Volts>(key::COIL_VOLTAGE).unwrap_or_else(|| system_voltage(design));
     let resistance = thing
         .get::<Ohms>(key::COIL_RESISTANCE)
         .or_else(|| thing.get::<Amps>(key::COIL).map(|amps| volts / amps))

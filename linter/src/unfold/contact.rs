@@ -7,7 +7,7 @@ use wattle_grammar::{
 
 use super::usual;
 use crate::{
-    design::{Design, MateId, State, Thing, Wire},
+    design::{Design, MateId, RatedValue, State, Thing, Wire},
     network::Law,
     physics::{conductor, fuse},
 };
@@ -19,7 +19,16 @@ pub(super) fn wire(wire: &Wire) -> Law {
         .as_ref()
         .zip(wire.length)
         .map_or(Ohms(0.0), |(size, length)| conductor::resistance(size.area, length, usual::CONDUCTOR));
-    Law::Resistor(copper + usual::CRIMP * 2.0)
+    Law::Resistor(copper * over_copper(wire) + usual::CRIMP * 2.0)
+}
+
+/// How many times the resistance of copper the wire's metal has.
+fn over_copper(wire: &Wire) -> f64 {
+    let material = wire.facts.iter().find(|fact| fact.key == key::MATERIAL).map(|fact| &fact.value);
+    match material {
+        Some(RatedValue::Word(word)) if word.ends_with("aluminium") => usual::ALUMINIUM_OVER_COPPER,
+        _ => 1.0,
+    }
 }
 
 /// A mated way: the worse of the two halves' contact resistances; open when either half is.

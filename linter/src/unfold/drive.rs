@@ -98,6 +98,8 @@ impl Drives {
     fn add_driver(&mut self, design: &Design, topology: &Topology, id: LinkId, making: &mut Making) {
         let Some(link) = topology.link(id) else { return };
         let Some((_, thing)) = thing_of(design, link) else { return };
+        let leak = making.add(id, (link.a, link.b), 1);
+        making.elements[leak.0 as usize].law = Law::Resistor(usual::BUS_LEAK);
         self.drivers.push(Driver {
             input: ElementId(id.0),
             power: making.add(id, (link.a, link.b), 1),

@@ -9,6 +9,10 @@ pub const CONDUCTOR: Celsius = Celsius(20.0);
 /// its two crimps only.
 pub const CRIMP: Ohms = Ohms(0.1e-3);
 
+/// How many times the resistance of copper a wire of aluminium has, clad or not (electrical aluminium has 61 % of the
+/// conductivity of annealed copper, IACS; from memory).
+pub const ALUMINIUM_OVER_COPPER: f64 = 1.0 / 0.61;
+
 /// Contact of a switch, relay or mated way when its kind says nothing (common practice: 1 mΩ to 5 mΩ).
 pub const CONTACT: Ohms = Ohms(1e-3);
 
@@ -73,3 +77,7 @@ pub const BRIDGE: Ohms = Ohms(10e-3);
 
 /// Leakage across the output of a driving bridge; it keeps a motor circuit that opens solvable.
 pub const BRIDGE_LEAK: Ohms = Ohms(1e6);
+
+/// Leakage across the supply of a driver: its bus capacitors and dividers (common practice). It gives the rail of an
+/// unpowered driver the voltage that a turned motor lifts it to, even when nothing else is on it.
+pub const BUS_LEAK: Ohms = Ohms(1e6);

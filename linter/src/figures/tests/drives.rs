@@ -27,6 +27,9 @@ fn driver_robot(driver: &[(&'static str, f64)], motor: &[(&'static str, f64)]) -
     sample
 }
 
+/// What leaks across a driver, siemens.
+const LEAK: f64 = 1e-6;
+
 const SMALL: &[(&str, f64)] = &[(key::VOLTAGE, 12.0), (key::TYPICAL, 6.0), (key::STALL, 48.0)];
 
 fn run(sample: &mut Sample) {
@@ -45,7 +48,7 @@ fn a_chopper_gives_motor_current_and_draws_motor_power() {
         near(robot.wire(point, 5), 6.0, 1e-5);
         near(robot.volts(point, "M.a", "M.b"), 12.0, 1e-5);
         let bus = robot.volts(point, "D.pos", "D.neg");
-        near(robot.drawn(point, "D"), 12.0 * 6.0 / 0.95 / bus + 0.05, 1e-9);
+        near(robot.drawn(point, "D"), 12.0 * 6.0 / 0.95 / bus + 0.05 + bus * LEAK, 1e-9);
         near(robot.given(point, "PACK"), robot.drawn(point, "D"), 1e-9);
     }
 }
@@ -56,7 +59,7 @@ fn a_motor_for_more_than_the_supply_gets_it_straight_through() {
     run(&mut sample);
     let robot = Solved::new(sample);
     let point = robot.point("run", Charge::Full);
-    near(robot.drawn(point, "D"), 6.0, 1e-9);
+    near(robot.drawn(point, "D"), 6.0, 1e-5);
     near(robot.wire(point, 4), 6.0, 1e-5);
     // It cannot have more volts than the supply has without load.
     assert!(robot.volts(point, "M.a", "M.b") <= 25.2 + 1e-6);
@@ -68,7 +71,7 @@ fn a_supply_that_sags_below_the_motor_passes_straight_through() {
     let mut sample = driver_robot(&[], &[(key::VOLTAGE, 23.9), (key::TYPICAL, 20.0), (key::STALL, 160.0)]);
     run(&mut sample);
     let robot = Solved::new(sample);
-    near(robot.drawn(robot.point("run", Charge::Full), "D"), 20.0, 1e-9);
+    near(robot.drawn(robot.point("run", Charge::Full), "D"), 20.0, 1e-5);
 }
 
 #[test]
@@ -84,7 +87,7 @@ fn at_stall_the_limit_flows_in_the_motor_and_less_in_the_battery() {
     // 24 V / 60 A = 0.4 Ω; 25² · 0.4 / 0.95 = 263 W.
     near(robot.volts(point, "M.a", "M.b"), 10.0, 1e-5);
     let bus = robot.volts(point, "D.pos", "D.neg");
-    near(robot.drawn(point, "D"), 250.0 / 0.95 / bus, 1e-9);
+    near(robot.drawn(point, "D"), 250.0 / 0.95 / bus + bus * LEAK, 1e-9);
     assert!(!point.ordinary);
 }
 
@@ -94,8 +97,8 @@ fn a_driver_without_power_drives_nothing() {
     sample.mode("dead", Level::Typical, &[]);
     let robot = Solved::new(sample);
     let point = robot.point("dead", Charge::Full);
-    assert_eq!(robot.wire(point, 4), 0.0);
-    assert_eq!(robot.given(point, "PACK"), 0.0);
+    assert!(is_nothing(robot.wire(point, 4)));
+    assert!(is_nothing(robot.given(point, "PACK")));
 }
 
 #[test]
@@ -111,8 +114,8 @@ fn a_motor_behind_an_open_isolation_relay_is_not_driven() {
     run(&mut sample);
     sample.mode("enabled", Level::Typical, &[("MAIN", State::Closed), ("EN", State::Closed)]);
     let robot = Solved::new(sample);
-    assert_eq!(robot.wire(robot.point("run", Charge::Full), 4), 0.0);
-    assert_eq!(robot.drawn(robot.point("run", Charge::Full), "D"), 0.0);
+    assert!(is_nothing(robot.wire(robot.point("run", Charge::Full), 4)));
+    assert!(robot.drawn(robot.point("run", Charge::Full), "D") < 26.0 * LEAK);
     near(robot.wire(robot.point("enabled", Charge::Full), 4), 6.0, 1e-5);
 }
 
