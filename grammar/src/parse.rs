@@ -26,7 +26,7 @@ use crate::{
     token::{Token, TokenKind},
 };
 use grammar::Statements as Grammar;
-use lexeme::{Lexeme, Lexemes, Sign, Stretch};
+use lexeme::{Lexeme, Sign, Stretch};
 use miss::Miss;
 use source::Source;
 use words::Word;
@@ -54,7 +54,7 @@ pub fn parse(file: FileId, text: &str) -> Parse {
     statements.read_all();
     statements.editions();
     let Statements { source, items, misses } = statements;
-    let errors = one_for_each_line(&lexemes, source.complaints, misses);
+    let errors = one_for_each_line(source, misses);
     Parse { file: File { items }, tokens, errors }
 }
 
@@ -155,7 +155,8 @@ impl<'s> Statements<'s> {
 
 /// The errors in place order, one for each line of the text that ends a statement or setting: a mistake often upsets
 /// what stands beside it. What is known by name says more than what the grammar missed, so it wins.
-fn one_for_each_line(lexemes: &Lexemes, known: Vec<TextError>, missed: Vec<TextError>) -> Vec<TextError> {
+fn one_for_each_line(source: Source<'_>, missed: Vec<TextError>) -> Vec<TextError> {
+    let Source { text, lexemes, complaints: known, .. } = source;
     if known.is_empty() && missed.is_empty() {
         return Vec::new();
     }
@@ -167,7 +168,36 @@ fn one_for_each_line(lexemes: &Lexemes, known: Vec<TextError>, missed: Vec<TextE
         ranked.map(|(rank, error)| (line(&error), rank, error)).collect();
     all.sort_by_key(|(line, rank, error)| (*line, *rank, error.span.start));
     all.dedup_by_key(|(line, ..)| *line);
-    all.into_iter().map(|(.., error)| error).collect()
+    braces_last(text, all.into_iter().map(|(.., error)| error).collect())
+}
+
+/// Leaves out errors about braces where the same line of the text has another error, or the line on which the block was
+/// taken to end has: that mistake upset the braces.
+fn braces_last(text: &str, errors: Vec<TextError>) -> Vec<TextError> {
+    let (braces, others): (Vec<TextError>, Vec<TextError>) = errors.into_iter().partition(braces::is_about);
+    let beside_other = |span: Span| {
+        let next = others.partition_point(|other| other.span.start < span.start);
+        let near = next.checked_sub(1).into_iter().chain([next]).filter_map(|at| others.get(at));
+        near.into_iter().any(|other| on_one_line(text, other.span.start, span.start))
+    };
+    let alone = |error: &TextError| {
+        !beside_other(error.span) && !error.related.iter().any(|(place, _)| beside_other(*place))
+    };
+    let mut kept: Vec<TextError> = Vec::new();
+    for brace in braces.into_iter().filter(alone) {
+        if !kept.last().is_some_and(|before| on_one_line(text, before.span.start, brace.span.start)) {
+            kept.push(brace);
+        }
+    }
+    kept.extend(others);
+    kept.sort_by_key(|error| error.span.start);
+    kept
+}
+
+/// Whether no line end lies between two places.
+fn on_one_line(text: &str, one: u32, other: u32) -> bool {
+    let between = text.get(one.min(other) as usize..one.max(other) as usize).unwrap_or("");
+    !between.contains(['\n', '\r'])
 }
 
 #[cfg(test)]

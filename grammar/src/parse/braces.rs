@@ -34,6 +34,11 @@ pub(super) fn mend(file: FileId, text: &str, tokens: &[Token]) -> Option<(Vec<To
     Some((mender.out, mender.errors))
 }
 
+/// Whether an error is one of those that are found here.
+pub(super) fn is_about(error: &TextError) -> bool {
+    matches!(error.name, "language.unclosed-block" | "language.stray-brace" | "language.missing-brace")
+}
+
 /// Whether every brace has its partner. A brace that an unclosed text has swallowed counts as one without.
 fn balanced(text: &str, tokens: &[Token]) -> bool {
     let mut depth = 0_usize;
@@ -77,7 +82,9 @@ struct Line {
     opened: bool,
     /// How many blocks were open where it began.
     depth: usize,
-    /// First byte of its first token.
+    /// Position of its first token in the mended tokens.
+    first: usize,
+    /// First byte of that token.
     start: u32,
     /// Position in the mended tokens behind its last significant token.
     past: usize,
@@ -107,6 +114,7 @@ impl Mender<'_> {
         match token.kind {
             TokenKind::OpenBrace => self.push_opening(Some(token)),
             TokenKind::CloseBrace if self.open.pop().is_none() => {
+                self.join_line();
                 return self.errors.push(complaint::stray_close(self.span(token)));
             }
             _ => {}
@@ -155,9 +163,9 @@ impl Mender<'_> {
             top.deeper |= indent > top.indent;
         }
         let (statement, assembly) = (word.begins_statement(), word == Word::Assembly);
-        let (depth, past) = (self.open.len(), self.out.len());
+        let (depth, first, past) = (self.open.len(), self.out.len(), self.out.len());
         let (start, end, opened) = (token.start, token.start, false);
-        self.lines.push(Line { indent, statement, assembly, opened, depth, start, past, end });
+        self.lines.push(Line { indent, statement, assembly, opened, depth, first, start, past, end });
     }
 
     fn indent(&self, token: Token) -> u32 {
@@ -219,7 +227,19 @@ impl Mender<'_> {
         for later in self.lines.iter_mut().skip(at) {
             later.past += 1;
         }
+        for later in self.lines.iter_mut().skip(at + 1) {
+            later.first += 1;
+        }
         self.open.push(Opening { brace: None, line: at + 1, indent, assembly, deeper: true });
+    }
+
+    /// A line with a `}` too many has most likely lost its `{`, so what stands between its semicolons are settings and no
+    /// statements: the whole line is one mistake.
+    fn join_line(&mut self) {
+        let first = self.lines.last().map_or(0, |line| line.first);
+        for token in self.out.iter_mut().skip(first).filter(|token| token.kind == TokenKind::Semicolon) {
+            token.kind = TokenKind::Space;
+        }
     }
 
     /// Braces inside an unclosed text were meant as braces; the text's own error is enough.

@@ -70,7 +70,7 @@ impl Reader<'_> {
     }
 
     pub(super) fn open_paren(&mut self, token: Token) {
-        if self.at >= self.joined {
+        if self.parens == 0 && self.at >= self.joined {
             self.joined = self.closing_paren().unwrap_or(self.joined);
         }
         self.parens += 1;
