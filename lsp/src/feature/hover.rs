@@ -6,6 +6,10 @@ mod terminal;
 mod thing;
 mod wire;
 
+use std::fmt;
+
+use wattle_grammar::quantity::Unit;
+
 use crate::{
     engine::Robot,
     feature::{
@@ -58,6 +62,12 @@ fn page(robot: &Robot, part: &Part, word: &Word<'_>) -> Page {
         page.text(format!("and {left_out} more of this name"));
     }
     page
+}
+
+/// A figure, or 0 below what the solver tells apart from nothing: it balances currents to 1e-9 of the largest.
+fn resolved<U: Unit + fmt::Display>(value: U) -> String {
+    let value = if value.base().abs() < 1e-9 { U::from_base(0.0) } else { value };
+    value.to_string()
 }
 
 #[cfg(test)]

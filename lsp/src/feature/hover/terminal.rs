@@ -6,6 +6,7 @@ use wattle_linter::{
     figures::Point,
 };
 
+use super::resolved;
 use crate::{engine::Robot, feature::page::Page};
 
 pub(super) fn describe(page: &mut Page, robot: &Robot, id: TerminalId) {
@@ -30,6 +31,6 @@ fn voltage(robot: &Robot, terminal: TerminalId, mode: ModeId) -> String {
         Some((low.min(volts), high.max(volts)))
     });
     let Some((low, high)) = range else { return "no working point".to_owned() };
-    let (low, high) = (low.to_string(), high.to_string());
+    let (low, high) = (resolved(low), resolved(high));
     if low == high { low } else { format!("{low} .. {high}") }
 }

@@ -7,6 +7,7 @@ use wattle_linter::{
     figures::Point,
 };
 
+use super::resolved;
 use crate::{engine::Robot, feature::page::Page};
 
 pub(super) fn describe(page: &mut Page, robot: &Robot, id: WireId) {
@@ -50,7 +51,7 @@ fn rows(robot: &Robot, wire: WireId) -> Vec<Vec<String>> {
             let derived = if mode.origin == ModeOrigin::Derived { " (derived)" } else { "" };
             let (amps, volts) = worst(robot, wire, id).map_or_else(
                 || ("no working point".to_owned(), String::new()),
-                |(amps, volts)| (amps.to_string(), volts.map_or_else(String::new, |volts| volts.to_string())),
+                |(amps, volts)| (resolved(amps), volts.map_or_else(String::new, resolved)),
             );
             vec![format!("{}{derived}", mode.name), amps, volts]
         })
