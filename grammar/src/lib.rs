@@ -28,3 +28,46 @@ pub struct Parse {
     /// Errors in place order, at most one for each statement.
     pub errors: Vec<error::TextError>,
 }
+
+impl Parse {
+    /// The words on lines with an error and in broken statements. A name among them may well be defined there, so whoever
+    /// looks names up does not call it unknown: the line's own error is enough.
+    #[must_use]
+    pub fn words_in_doubt<'t>(&self, text: &'t str) -> std::collections::BTreeSet<&'t str> {
+        let broken = self
+            .file
+            .all_items()
+            .filter(|item| matches!(item, syntax::Item::Broken(_)))
+            .map(syntax::Item::span);
+        let places = self.errors.iter().map(|error| error.span).chain(broken);
+        let mut words = std::collections::BTreeSet::new();
+        for place in places {
+            let bytes = text.as_bytes();
+            let ends_line = |byte: &u8| matches!(byte, b'\n' | b'\r');
+            let before = bytes.get(..place.start as usize).unwrap_or(&[]);
+            let after = bytes.get(place.end as usize..).unwrap_or(&[]);
+            let start = before.iter().rposition(ends_line).map_or(0, |at| at + 1);
+            let end = place.end as usize + after.iter().position(ends_line).unwrap_or(after.len());
+            let first = self.tokens.partition_point(|token| (token.start as usize) < start);
+            let line = self.tokens.iter().skip(first).take_while(|token| (token.end as usize) <= end);
+            let line = line.filter(|token| token.kind == token::TokenKind::Word);
+            words.extend(line.filter_map(|token| text.get(token.start as usize..token.end as usize)));
+        }
+        words
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn words_of_broken_lines_are_in_doubt_and_others_are_not() {
+        let text = "wattle 1\nfuse F-A 3 Amps\nwire W1 A.1\nmotor M 24 V\nharness H {\n  H1 X.1 Y.2\n}";
+        let words = parse(span::FileId(0), text).words_in_doubt(text);
+        for word in ["F-A", "W1", "H1", "X"] {
+            assert!(words.contains(word), "{word}");
+        }
+        assert!(!words.contains("M") && !words.contains("H"));
+    }
+}

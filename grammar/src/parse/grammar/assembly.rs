@@ -33,9 +33,8 @@ pub(super) fn assembly<'s, R: Record<'s>>(statement: Rule<'s, Item, R>) -> Rule<
     let plain =
         one(Due::Setting, |sign| matches!(sign, Sign::Word(Word::Plain | Word::Not | Word::No))).rewind();
     let setting = plain.ignore_then(setting());
-    let setting = setting.map_with(|setting, e| setting.and_then(|setting| known(setting, e.state())));
-    let line =
-        setting.map(|setting| setting.map(Line::Setting)).or(statement.map(|item| Some(Line::Item(item))));
+    let setting = setting.map_with(|setting, e| setting.map(|setting| known(setting, e.state())));
+    let line = setting.or(statement.map(|item| Some(Line::Item(item))));
     word(Due::Name, Word::Assembly)
         .ignore_then(name(Due::Name))
         .then(lines(line.boxed(), |span| Some(Line::Item(Item::Broken(span)))))
@@ -58,13 +57,13 @@ fn sort(lines: Vec<Line>) -> (Vec<Setting>, Vec<Item>) {
 }
 
 /// A line that begins with neither a statement's word nor a setting's key is a mistyped one of either.
-fn known(setting: Setting, source: &mut Source<'_>) -> Option<Setting> {
+fn known(setting: Setting, source: &mut Source<'_>) -> Line {
     let key = &*setting.key.text;
     if KEYS.contains(&key) || key.starts_with("x-") {
-        return Some(setting);
+        return Line::Setting(setting);
     }
     source.complaints.push(complaint::unknown_beginning(setting.key.span, key, &KEYS));
-    None
+    Line::Item(Item::Broken(setting.span))
 }
 
 /// `fit ASSEMBLY as NAME, NAME at PLACE { parameters }`.

@@ -13,10 +13,16 @@ fn only(text: &str) -> TextError {
     parsed.errors.remove(0)
 }
 
+/// Each text costs exactly the error beside it.
+fn cost(mistakes: &[(&str, &str)]) {
+    for (text, error) in mistakes {
+        assert_eq!(errors(text), [*error], "{text}");
+    }
+}
+
 #[test]
-fn each_mistake_is_one_error_at_its_place() {
-    for (text, error) in [
-        // Numbers and units
+fn numbers_and_units_that_the_language_does_not_have() {
+    cost(&[
         ("fuse F 40", "missing-unit: 40"),
         ("fuse F 40 Amps", "unknown-unit: Amps"),
         ("fuse F 5 MA", "unknown-unit: MA"),
@@ -39,7 +45,12 @@ fn each_mistake_is_one_error_at_its_place() {
         ("motor M 1e999 V", "number-range: 1e999 V"),
         ("motor M 1e308 kV", "number-range: 1e308 kV"),
         ("motor M 5Q", "unknown-unit: Q"),
-        // Characters
+    ]);
+}
+
+#[test]
+fn characters_that_belong_to_nothing() {
+    cost(&[
         ("switch S “Key” 2 A", "curly-quotes: “Key”"),
         ("switch S \"Key", "unclosed-text: \"Key"),
         ("switch S \"a\\n\"", "bad-escape: \\n"),
@@ -52,7 +63,12 @@ fn each_mistake_is_one_error_at_its_place() {
         ("wire W A.1 → B.2 10 AWG", "unknown-character: →"),
         ("expect voltage X.pos > 20 V", "unknown-character: >"),
         ("reading 1 A through W on 2027-02-30", "bad-date: 2027-02-30"),
-        // Statements
+    ]);
+}
+
+#[test]
+fn statements_that_do_not_fit() {
+    cost(&[
         ("motr M 24 V", "unknown-statement: motr"),
         ("= 5", "unknown-statement: ="),
         ("12 V", "unknown-statement: 12"),
@@ -85,9 +101,7 @@ fn each_mistake_is_one_error_at_its_place() {
         ("harness H { H1 J3.1 J4.1 red }", "unexpected: J3.1 J4.1"),
         ("assembly A { mtor M 24 V }", "unknown-statement: mtor"),
         ("wattle 1", "misplaced-edition: wattle 1"),
-    ] {
-        assert_eq!(errors(text), [error], "{text}");
-    }
+    ]);
 }
 
 #[test]
