@@ -90,7 +90,18 @@ impl Lexer<'_> {
         while class::of(self.byte(end)) == Class::Blank {
             end += 1;
         }
-        self.push(TokenKind::Space, end);
+        self.space(end);
+    }
+
+    /// Ends a run of blanks at byte `end`; blanks of different characters are one token, as they look.
+    fn space(&mut self, end: usize) {
+        match self.tokens.last_mut() {
+            Some(last) if last.kind == TokenKind::Space => {
+                last.end = u32::try_from(end).unwrap_or(u32::MAX);
+                self.at = end;
+            }
+            _ => self.push(TokenKind::Space, end),
+        }
     }
 
     fn line_end(&mut self) {

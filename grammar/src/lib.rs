@@ -13,6 +13,7 @@ mod parse;
 pub mod quantity;
 pub mod span;
 pub mod syntax;
+pub mod tidy;
 pub mod token;
 pub mod unit;
 

@@ -25,6 +25,7 @@ use crate::{
     syntax::{File, Item},
     token::{Token, TokenKind},
 };
+pub(crate) use braces::balanced as braces_match;
 use grammar::Statements as Grammar;
 use lexeme::{Lexeme, Sign, Stretch};
 use miss::Miss;

@@ -49,6 +49,8 @@ pub struct Trace {
     pub rings: Vec<Ring>,
     /// Diodes the wrong way round.
     pub forward: Vec<Forward>,
+    /// Indices of the feeds that reach each node, rising, by [`NodeId`].
+    feeds_at: Vec<Vec<usize>>,
 }
 
 /// One pole of a source, and everything it can push current into.
@@ -133,7 +135,8 @@ impl Trace {
         let returns = returns::find(design, topology, &feeds);
         let shorts = short::find(design, topology, &feeds);
         let swaps = swap::find(design, topology);
-        let mut trace = Self { rail_of, feeds, returns, shorts, swaps, rings, forward: Vec::new() };
+        let feeds_at = feeds_at(topology, &feeds);
+        let mut trace = Self { rail_of, feeds, returns, shorts, swaps, rings, forward: Vec::new(), feeds_at };
         trace.forward = forward::find(&trace, topology);
         trace
     }
@@ -150,6 +153,17 @@ impl Trace {
         self.rail_of.get(node.0 as usize).copied().unwrap_or(RailId(node.0))
     }
 
+    /// The feeds that reach a node, in order.
+    pub fn feeds_at(&self, node: NodeId) -> impl Iterator<Item = &Feed> {
+        self.indices_at(node).iter().filter_map(|index| self.feeds.get(*index))
+    }
+
+    /// Indices in [`Trace::feeds`] of the feeds that reach a node, rising.
+    #[must_use]
+    pub fn indices_at(&self, node: NodeId) -> &[usize] {
+        self.feeds_at.get(node.0 as usize).map_or(&[], Vec::as_slice)
+    }
+
     /// What feeds a wire, each feed with the least protected way in and the end it comes in at.
     pub fn into_wire<'a>(
         &'a self,
@@ -158,8 +172,25 @@ impl Trace {
     ) -> impl Iterator<Item = WayIn<'a>> + 'a {
         let id = LinkId(wire.0);
         let link = topology.links.get(wire.index());
-        self.feeds.iter().filter_map(move |feed| feed.way_in(id, link?))
+        let ends = link.into_iter().flat_map(|link| [link.a, link.b]);
+        let mut indices: Vec<usize> = ends.flat_map(|end| self.indices_at(end)).copied().collect();
+        indices.sort_unstable();
+        indices.dedup();
+        indices.into_iter().filter_map(move |index| self.feeds.get(index)?.way_in(id, link?))
     }
+}
+
+/// For each node, which feeds reach it.
+fn feeds_at(topology: &Topology, feeds: &[Feed]) -> Vec<Vec<usize>> {
+    let mut at = vec![Vec::new(); topology.nodes as usize];
+    for (index, feed) in feeds.iter().enumerate() {
+        for node in feed.nodes() {
+            if let Some(reaching) = at.get_mut(node.0 as usize) {
+                reaching.push(index);
+            }
+        }
+    }
+    at
 }
 
 /// How a feed gets into a wire.

@@ -25,12 +25,20 @@ pub struct Run {
 /// When it cannot be built; the build's own words are on standard error.
 pub fn wattle() -> io::Result<&'static Path> {
     static BUILT: OnceLock<Option<PathBuf>> = OnceLock::new();
-    let built = BUILT.get_or_init(build);
+    let built = BUILT.get_or_init(|| build(&[]));
     built.as_deref().ok_or_else(|| io::Error::other("the command `wattle` cannot be built"))
 }
 
+/// The path of the command as users get it, built with the release profile.
+///
+/// # Errors
+/// When it cannot be built; the build's own words are on standard error.
+pub fn wattle_of_release() -> io::Result<PathBuf> {
+    build(&["--release"]).ok_or_else(|| io::Error::other("the command `wattle` cannot be built"))
+}
+
 /// Builds the command and takes its path from the build's own messages, wherever the target folder is.
-fn build() -> Option<PathBuf> {
+fn build(profile: &[&str]) -> Option<PathBuf> {
     let cargo = std::env::var_os("CARGO").unwrap_or_else(|| "cargo".into());
     let arguments = [
         "build",
@@ -42,6 +50,7 @@ fn build() -> Option<PathBuf> {
     ];
     let output = Command::new(cargo)
         .args(arguments)
+        .args(profile)
         .current_dir(env!("CARGO_MANIFEST_DIR"))
         .stderr(Stdio::inherit())
         .output()

@@ -3,75 +3,89 @@
 use std::fmt::Write as _;
 
 /// Wires in one module: a fused driver with its isolating relay and motor, and a fused regulator with three loads.
-const WIRES_PER_MODULE: usize = 22;
+const WIRES_PER_MODULE: usize = 23;
 
 /// Modules that share one fuse block and one negative bar.
 const MODULES_PER_SECTION: usize = 8;
 
+/// Sections that share one bank of packs and one key: as many as its fuses carry at work.
+const SECTIONS_PER_BANK: usize = 4;
+
 /// A robot with at least `wires` wires, as text of the language.
 ///
-/// Four packs in parallel feed a main bar; sections of eight modules hang on it, each behind its own breaker. Every
-/// module has a driver, a relay that isolates its motor, and a regulator with a controller, a servo and a light.
+/// Banks of four packs in parallel each feed a main bar; sections of eight modules hang on it, each behind its own
+/// breaker. Every module has a driver, a relay that isolates its motor, and a regulator with a controller, a servo and
+/// a light. The negative bars of all banks are joined one to the next, so that the whole robot is one network.
 #[must_use]
 pub fn robot(wires: usize) -> String {
     let modules = wires.div_ceil(WIRES_PER_MODULE).max(1);
-    let sections = modules.div_ceil(MODULES_PER_SECTION);
-    let mut text = head(sections);
-    for section in 0..sections {
-        open_section(&mut text, section);
-        let first = section * MODULES_PER_SECTION;
-        for module in first..modules.min(first + MODULES_PER_SECTION) {
-            add_module(&mut text, section, module);
+    let mut text = HEAD.to_owned();
+    for module in 0..modules {
+        let section = module / MODULES_PER_SECTION;
+        let bank = section / SECTIONS_PER_BANK;
+        if module % (MODULES_PER_SECTION * SECTIONS_PER_BANK) == 0 {
+            open_bank(&mut text, bank);
         }
+        if module % MODULES_PER_SECTION == 0 {
+            open_section(&mut text, bank, section);
+        }
+        add_module(&mut text, section, module);
     }
+    close_modes(&mut text, modules.div_ceil(MODULES_PER_SECTION * SECTIONS_PER_BANK));
     text
 }
 
-fn head(sections: usize) -> String {
-    let ways = sections + 8;
-    format!(
-        r#"wattle 1
-robot "Generated machine" {{ ambient 5 degC .. 30 degC; insulation 105 degC }}
-part pack is battery {{ chemistry lipo; cells 6S; capacity 10 Ah; discharge 25 C; resistance 15 mohm }}
-part isolator is relay {{ poles 2; coil-voltage 24 V; coil 75 mA; current 40 A; suppression diode }}
-battery PACK-A, PACK-B, PACK-C, PACK-D : pack
-fuse F-A, F-B, F-C, F-D 60 A bolt-down
-block PLUS {ways} way 500 A
-block MINUS {ways} way 500 A
-tie PACK-A.pos to F-A.line
-tie PACK-B.pos to F-B.line
-tie PACK-C.pos to F-C.line
-tie PACK-D.pos to F-D.line
-wire P1 F-A.load to PLUS 2/0 AWG red 150 mm
-wire P2 F-B.load to PLUS 2/0 AWG red 150 mm
-wire P3 F-C.load to PLUS 2/0 AWG red 150 mm
-wire P4 F-D.load to PLUS 2/0 AWG red 150 mm
-wire P5 PACK-A.neg to MINUS 2/0 AWG black 150 mm
-wire P6 PACK-B.neg to MINUS 2/0 AWG black 150 mm
-wire P7 PACK-C.neg to MINUS 2/0 AWG black 150 mm
-wire P8 PACK-D.neg to MINUS 2/0 AWG black 150 mm
-switch KEY 10 A
-fuse F-KEY 5 A mini-blade on PLUS
-wire P9 F-KEY.load to KEY.1 18 AWG orange 300 mm
-mode slow "Few at work" {{
-  KEY closed
-  everything idle
-}}
-"#
-    )
-}
+const HEAD: &str = r#"wattle 1
+robot "Generated machine" { ambient 5 degC .. 30 degC; insulation 105 degC }
+part pack is battery { chemistry lipo; cells 6S; capacity 10 Ah; discharge 25 C; resistance 15 mohm }
+part isolator is relay { poles 2; coil-voltage 24 V; coil 75 mA; current 40 A; suppression diode }
+"#;
 
-fn open_section(text: &mut String, section: usize) {
-    let s = section;
+fn open_bank(text: &mut String, bank: usize) {
+    let b = bank;
     let _ = write!(
         text,
-        "breaker CB{s} 60 A thermal manual-reset on PLUS\n\
+        "battery P{b}-A, P{b}-B, P{b}-C, P{b}-D : pack\n\
+         fuse F{b}-A, F{b}-B, F{b}-C, F{b}-D 60 A bolt-down\n\
+         block PLUS{b} 12 way 500 A\n\
+         block MINUS{b} 14 way 500 A\n\
+         switch KEY{b} 10 A\n\
+         fuse FK{b} 5 A mini-blade on PLUS{b}\n\
+         wire KW{b} FK{b}.load to KEY{b}.1 18 AWG orange 300 mm\n"
+    );
+    for pack in ["A", "B", "C", "D"] {
+        let _ = write!(
+            text,
+            "tie P{b}-{pack}.pos to F{b}-{pack}.line\n\
+             wire PW{b}-{pack} F{b}-{pack}.load to PLUS{b} 2/0 AWG red 150 mm\n\
+             wire MW{b}-{pack} P{b}-{pack}.neg to MINUS{b} 2/0 AWG black 150 mm\n"
+        );
+    }
+    if let Some(before) = bank.checked_sub(1) {
+        let _ = writeln!(text, "wire JW{b} MINUS{before} to MINUS{b} 2/0 AWG black 400 mm");
+    }
+}
+
+/// The one written mode: every key closed, everything idle.
+fn close_modes(text: &mut String, banks: usize) {
+    text.push_str("mode slow \"Few at work\" {\n  everything idle\n");
+    for bank in 0..banks {
+        let _ = writeln!(text, "  KEY{bank} closed");
+    }
+    text.push_str("}\n");
+}
+
+fn open_section(text: &mut String, bank: usize, section: usize) {
+    let (b, s) = (bank, section);
+    let _ = write!(
+        text,
+        "breaker CB{s} 60 A thermal manual-reset on PLUS{b}\n\
          block BUS{s} 24 way 100 A\n\
          block NEG{s} 64 way 100 A\n\
          splice GO{s}\n\
          wire SA{s} CB{s}.load to BUS{s}.in 6 AWG red 400 mm\n\
-         wire SB{s} NEG{s}.in to MINUS 6 AWG black 400 mm\n\
-         wire SC{s} KEY.2 to GO{s} 18 AWG orange 600 mm\n"
+         wire SB{s} NEG{s}.in to MINUS{b} 6 AWG black 400 mm\n\
+         wire SC{s} KEY{b}.2 to GO{s} 18 AWG orange 600 mm\n"
     );
 }
 
@@ -112,6 +126,8 @@ fn add_module(text: &mut String, section: usize, module: usize) {
            w9 R{m}.out-neg to NEG{s} black 200 mm\n\
          }}\n\
          wire X{m}-1 C{m}.s3 to D{m}.enable 24 AWG grey 400 mm\n\
-         wire X{m}-2 V{m} to C{m}.s4 24 AWG grey 100 mm {{ current-limit 20 mA }}\n"
+         resistor U{m} 1 kohm\n\
+         wire X{m}-2 V{m} to U{m}.1 18 AWG red 100 mm\n\
+         wire X{m}-3 U{m}.2 to C{m}.s4 24 AWG grey 100 mm\n"
     );
 }

@@ -42,7 +42,7 @@ impl Lexer<'_> {
             '≥' => self.push(TokenKind::AtLeast, self.at + length),
             '≤' => self.push(TokenKind::AtMost, self.at + length),
             '“' | '”' | '„' => self.curly_quoted(length),
-            _ if is_blank(found) => self.push(TokenKind::Space, self.at + length),
+            _ if is_blank(found) => self.space(self.at + length),
             _ if is_unit_character(found) || found.is_alphanumeric() => self.unit_word(self.at),
             _ => self.unknown(length),
         }

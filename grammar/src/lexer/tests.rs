@@ -101,6 +101,12 @@ fn signs_have_an_ascii_and_a_printed_spelling() {
 }
 
 #[test]
+fn blanks_of_different_characters_are_one_token() {
+    let kinds: Vec<_> = lex("12 \u{a0}\t\u{202f}V").into_iter().map(|token| token.kind).collect();
+    assert_eq!(kinds, [T::Number, T::Space, T::Word]);
+}
+
+#[test]
 fn what_belongs_to_nothing_is_one_token_for_one_mistake() {
     assert_eq!(tokens("“Key” x"), [(T::Unknown, "“Key”"), (T::Word, "x")]);
     assert_eq!(tokens("Gehäuse-2 x"), [(T::Unknown, "Gehäuse-2"), (T::Word, "x")]);

@@ -40,7 +40,7 @@ pub(super) fn is_about(error: &TextError) -> bool {
 }
 
 /// Whether every brace has its partner. A brace that an unclosed text has swallowed counts as one without.
-fn balanced(text: &str, tokens: &[Token]) -> bool {
+pub(crate) fn balanced(text: &str, tokens: &[Token]) -> bool {
     let mut depth = 0_usize;
     for token in tokens {
         match token.kind {

@@ -18,7 +18,8 @@ pub(super) fn find(trace: &Trace, topology: &Topology) -> Vec<Forward> {
     links
         .filter(|(_, link)| link.nature == Nature::Diode)
         .filter_map(|(diode, link)| {
-            let feed = trace.feeds.iter().position(|feed| {
+            let feed = trace.indices_at(link.a).iter().copied().find(|index| {
+                let Some(feed) = trace.feeds.get(*index) else { return false };
                 let driven = feed.at(link.a).is_some_and(|reached| {
                     !matches!(reached.weakest, Weakest::Limit(_)) || feed.limit.is_some()
                 });

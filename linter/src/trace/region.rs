@@ -191,6 +191,11 @@ impl Tree {
         let mut groups: BTreeMap<WireId, Branch> = BTreeMap::new();
         for node in &self.order {
             let Some(reached) = feed.at(*node) else { continue };
+            // The path is walked only where a device may be too far.
+            let near = reached.metres <= allowance.bare.min(allowance.sheathed);
+            if near || exits(topology, *node, reached.via).next().is_none() {
+                continue;
+            }
             let path: Vec<WireId> = feed
                 .path_to(topology, *node)
                 .into_iter()

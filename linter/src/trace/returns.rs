@@ -31,33 +31,42 @@ pub(super) fn find(
     topology: &Topology,
     feeds: &[Feed],
 ) -> Vec<Option<ReturnLoad>> {
+    let mut loads = loads(topology, feeds);
+    // The heaviest first; of equals the one found first, for the sort is stable.
+    loads.sort_by(|a, b| b.entry.rated.0.total_cmp(&a.entry.rated.0));
+    let mut forest = Forest::new(topology, &fed_nodes(topology, feeds));
     let mut result = vec![None; design.wires.len()];
-    let forest = Forest::new(topology, &fed_nodes(topology, feeds));
-    for (index, feed) in feeds.iter().enumerate() {
-        for node in feed.nodes() {
-            for at in topology.links_at.get(node.0 as usize).into_iter().flatten() {
-                let Some(load) = crossing(topology, *at, node) else { continue };
-                let Some(Weakest::Device(device, rated)) = feed.at(node).map(|reached| reached.weakest)
-                else {
-                    continue;
-                };
-                let entry = ReturnLoad { device, rated, load: *at, feed: index };
-                for wire in forest.way_home(topology, load, feed.minus) {
-                    keep_heavier(&mut result, wire, entry);
-                }
+    for load in loads {
+        for wire in forest.fresh_way_home(topology, load.from, load.home) {
+            if let Some(slot) = result.get_mut(wire.index()) {
+                *slot = Some(load.entry);
             }
         }
     }
     result
 }
 
-fn keep_heavier(result: &mut [Option<ReturnLoad>], wire: WireId, entry: ReturnLoad) {
-    if let Some(slot) = result.get_mut(wire.index()) {
-        let heavier = slot.is_none_or(|held| entry.rated.0 > held.rated.0);
-        if heavier {
-            *slot = Some(entry);
+/// A load behind a device, and where its current goes on.
+struct Load {
+    entry: ReturnLoad,
+    from: NodeId,
+    home: NodeId,
+}
+
+/// Every load behind a device, as each of its feeds sees it.
+fn loads(topology: &Topology, feeds: &[Feed]) -> Vec<Load> {
+    let mut loads = Vec::new();
+    for (index, feed) in feeds.iter().enumerate() {
+        for (node, reached) in &feed.reached {
+            let Weakest::Device(device, rated) = reached.weakest else { continue };
+            for at in topology.links_at.get(node.0 as usize).into_iter().flatten() {
+                let Some(from) = crossing(topology, *at, *node) else { continue };
+                let entry = ReturnLoad { device, rated, load: *at, feed: index };
+                loads.push(Load { entry, from, home: feed.minus });
+            }
         }
     }
+    loads
 }
 
 /// The far node of a load-like link at `node`: where the current goes on when the load is short.
@@ -90,13 +99,22 @@ struct Forest {
     depth: Vec<u32>,
     /// Whether the link to the parent is a bridge.
     bridge: Vec<bool>,
+    /// The root of its tree, by node.
+    root: Vec<u32>,
+    /// Where a walk upwards goes on, by node: itself, or a node above it when all links between are walked already.
+    next: Vec<u32>,
 }
 
 impl Forest {
     fn new(topology: &Topology, fed: &[bool]) -> Self {
         let count = topology.nodes as usize;
-        let mut forest =
-            Self { up: vec![None; count], depth: vec![u32::MAX; count], bridge: vec![false; count] };
+        let mut forest = Self {
+            up: vec![None; count],
+            depth: vec![u32::MAX; count],
+            bridge: vec![false; count],
+            root: (0..topology.nodes).collect(),
+            next: (0..topology.nodes).collect(),
+        };
         let mut low = vec![u32::MAX; count];
         for root in 0..topology.nodes {
             if forest.depth[root as usize] == u32::MAX && !fed[root as usize] {
@@ -124,6 +142,7 @@ impl Forest {
                 self.depth[there] = self.depth[at] + 1;
                 low[there] = self.depth[there];
                 self.up[there] = Some((*id, node));
+                self.root[there] = root.0;
                 stack.push((to, 0));
             } else {
                 low[at] = low[at].min(self.depth[there]);
@@ -151,31 +170,45 @@ impl Forest {
         .then_some(to)
     }
 
-    /// The bridge wires between two nodes; empty when they are not on one tree.
-    fn way_home(&self, topology: &Topology, from: NodeId, to: NodeId) -> Vec<WireId> {
-        let (mut a, mut b) = (from, to);
+    /// The bridge wires between two nodes that no walk before has passed; none when they are not in one tree.
+    ///
+    /// Every link is walked once however many loads share it: what is passed already is jumped over.
+    fn fresh_way_home(&mut self, topology: &Topology, from: NodeId, to: NodeId) -> Vec<WireId> {
         let mut wires = Vec::new();
-        loop {
-            let (depth_a, depth_b) = (self.depth_of(a), self.depth_of(b));
-            if depth_a == u32::MAX || depth_b == u32::MAX {
-                return Vec::new();
-            }
-            if a == b {
-                return wires;
-            }
-            let higher = if depth_a >= depth_b { &mut a } else { &mut b };
-            let Some(Some((link, parent))) = self.up.get(higher.0 as usize).copied() else {
-                return Vec::new();
-            };
-            if self.bridge[higher.0 as usize] {
+        if !self.in_one_tree(from, to) {
+            return wires;
+        }
+        let (mut a, mut b) = (self.unpassed(from.0), self.unpassed(to.0));
+        while a != b {
+            let lower =
+                if self.depth[a as usize] >= self.depth[b as usize] { &mut a } else { &mut b };
+            let at = *lower as usize;
+            let Some((link, parent)) = self.up[at] else { break };
+            if self.bridge[at] {
                 wires.extend(wire_of(topology, link));
             }
-            *higher = parent;
+            self.next[at] = parent.0;
+            *lower = self.unpassed(parent.0);
         }
+        wires
     }
 
-    fn depth_of(&self, node: NodeId) -> u32 {
-        self.depth.get(node.0 as usize).copied().unwrap_or(u32::MAX)
+    fn in_one_tree(&self, a: NodeId, b: NodeId) -> bool {
+        let root = |node: NodeId| {
+            let grown = self.depth.get(node.0 as usize).is_some_and(|depth| *depth != u32::MAX);
+            grown.then(|| self.root[node.0 as usize])
+        };
+        root(a).is_some() && root(a) == root(b)
+    }
+
+    /// The nearest node at or above `node` whose link upwards is not passed. Halves the way there for the next time.
+    fn unpassed(&mut self, mut node: u32) -> u32 {
+        while self.next[node as usize] != node {
+            let above = self.next[self.next[node as usize] as usize];
+            self.next[node as usize] = above;
+            node = above;
+        }
+        node
     }
 }
 

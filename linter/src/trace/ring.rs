@@ -1,5 +1,7 @@
 //! Batteries in a ring: the voltages round it must cancel.
 
+use std::collections::BTreeMap;
+
 use wattle_grammar::{kind::KindId, quantity::Volts};
 
 use super::{Feed, RailId};
@@ -76,18 +78,14 @@ fn packs(design: &Design, rail_of: &[RailId], feeds: &[Feed]) -> Vec<Pack> {
 
 /// The packs with those first that stand as most of their neighbours do, so that the odd one out is the one that is told.
 fn majority_first(packs: Vec<Pack>) -> Vec<Pack> {
-    let agreeing = |pack: &Pack| packs.iter().filter(|other| same_way(pack, other)).count();
-    let opposing = |pack: &Pack| packs.iter().filter(|other| other_way(pack, other)).count();
-    let (odd, usual): (Vec<Pack>, Vec<Pack>) = packs.iter().partition(|pack| opposing(pack) > agreeing(pack));
+    let mut standing: BTreeMap<(RailId, RailId), usize> = BTreeMap::new();
+    for pack in &packs {
+        *standing.entry((pack.plus, pack.minus)).or_default() += 1;
+    }
+    let count = |plus, minus| standing.get(&(plus, minus)).copied().unwrap_or(0);
+    let is_odd = |pack: &Pack| count(pack.minus, pack.plus) > count(pack.plus, pack.minus);
+    let (odd, usual): (Vec<Pack>, Vec<Pack>) = packs.iter().partition(|pack| is_odd(pack));
     usual.into_iter().chain(odd).collect()
-}
-
-fn same_way(a: &Pack, b: &Pack) -> bool {
-    a.plus == b.plus && a.minus == b.minus
-}
-
-fn other_way(a: &Pack, b: &Pack) -> bool {
-    a.plus == b.minus && a.minus == b.plus
 }
 
 /// The packs before it that share both its rails, or all before it when the ring is a longer one.

@@ -8,7 +8,7 @@ use wattle_grammar::{
 };
 
 use crate::{
-    conduction::Conduction,
+    conduction::{Conduction, Pieces},
     design::{Design, ThingId, WireId},
     figures::{Lost, Point, Trials},
     finding::{Finding, Mend, Severity},
@@ -102,6 +102,17 @@ enum Cause {
     Device,
 }
 
+/// The robot after a loss, as all drivers see it.
+struct Moment<'a> {
+    point: &'a Point,
+    conduction: Conduction<'a>,
+    pieces: Pieces,
+    /// The pieces that a source still feeds.
+    live: BTreeSet<u32>,
+    /// The parts that see more than their highest supply voltage: what they see, and that.
+    overfed: Vec<(ThingId, Volts, Volts)>,
+}
+
 /// What a loss does to one driver.
 struct Fed {
     volts: Volts,
@@ -124,10 +135,11 @@ fn check(inquiry: &mut Inquiry<'_>) {
     let mut worst: Vec<Option<Fed>> = pairs.iter().map(|_| None).collect();
     for loss in losses(inquiry, &pairs) {
         let Some(point) = solved(&mut trials, &loss, &turned) else { continue };
+        let moment = Moment::new(inquiry, &loss, &point);
         for (pair, worst) in pairs.iter().zip(&mut worst) {
             let counts = |fed: &Fed| fed.cause != Cause::Device || is_beyond(inquiry, pair, fed);
             let is_worse = |fed: &Fed| worst.as_ref().is_none_or(|held| fed.volts > held.volts);
-            if let Some(fed) = fed(inquiry, pair, &loss, &point).filter(|fed| counts(fed) && is_worse(fed)) {
+            if let Some(fed) = fed(inquiry, pair, &loss, &moment).filter(|fed| counts(fed) && is_worse(fed)) {
                 *worst = Some(fed);
             }
         }
@@ -209,10 +221,8 @@ fn motors_at(inquiry: &Inquiry<'_>, driver: ThingId, leads: &[NodeId]) -> Vec<(T
 /// The ways of losing power that concern these drivers.
 fn losses(inquiry: &Inquiry<'_>, pairs: &[Pair]) -> Vec<Loss> {
     let design = inquiry.design;
-    let mut opened: BTreeSet<ThingId> = BTreeSet::new();
-    for node in pairs.iter().filter_map(|pair| supply_node(inquiry, pair.driver)) {
-        openers(inquiry, node, &mut opened);
-    }
+    let supplies = pairs.iter().filter_map(|pair| supply_node(inquiry, pair.driver));
+    let mut opened = openers(inquiry, supplies.collect());
     let hand = |id: KindId| matches!(id, KindId::Switch | KindId::Stop);
     opened.extend(design.things().filter(|(_, thing)| hand(thing.id())).map(|(id, _)| id));
     let sources: Vec<ThingId> = design
@@ -264,15 +274,15 @@ fn supply_node(inquiry: &Inquiry<'_>, driver: ThingId) -> Option<NodeId> {
     inquiry.topology.node_of.get(terminal.index()).copied()
 }
 
-/// The devices and hand contacts on the ways to a node, and on the ways to the coils of the contacts on them.
-fn openers(inquiry: &Inquiry<'_>, node: NodeId, opened: &mut BTreeSet<ThingId>) {
-    let mut wanted = vec![node];
+/// The devices and hand contacts on the ways to these nodes, and on the ways to the coils of the contacts on them.
+fn openers(inquiry: &Inquiry<'_>, mut wanted: Vec<NodeId>) -> BTreeSet<ThingId> {
+    let mut opened = BTreeSet::new();
     let mut seen = BTreeSet::new();
     while let Some(node) = wanted.pop() {
         if !seen.insert(node) {
             continue;
         }
-        for feed in &inquiry.trace.feeds {
+        for feed in inquiry.trace.feeds_at(node) {
             for link in feed.path_to(inquiry.topology, node) {
                 let Some(link) = inquiry.topology.links.get(link.0 as usize) else { continue };
                 match (link.nature, link.owner) {
@@ -287,29 +297,47 @@ fn openers(inquiry: &Inquiry<'_>, node: NodeId, opened: &mut BTreeSet<ThingId>) 
             }
         }
     }
+    opened
+}
+
+impl<'a> Moment<'a> {
+    fn new(inquiry: &Inquiry<'a>, loss: &Loss, point: &'a Point) -> Self {
+        let conduction = Conduction::new(inquiry.topology, point);
+        let pieces = conduction.pieces();
+        let gone: BTreeSet<ThingId> = loss.opened.iter().copied().collect();
+        let feeds = inquiry.trace.feeds.iter().filter(|feed| !gone.contains(&feed.thing));
+        let live = feeds.map(|feed| pieces.of(feed.plus)).collect();
+        Self { point, conduction, pieces, live, overfed: overfed(inquiry, point) }
+    }
+
+    fn joins(&self, first: &[NodeId], second: &[NodeId]) -> bool {
+        let piece = |node: &NodeId| self.pieces.of(*node);
+        first.iter().map(piece).any(|one| second.iter().map(piece).any(|other| one == other))
+    }
 }
 
 /// What the loss does to the driver; `None` while it still has a source, or no motor reaches it.
-fn fed(inquiry: &Inquiry<'_>, pair: &Pair, loss: &Loss, point: &Point) -> Option<Fed> {
-    let conduction = Conduction::new(inquiry.topology, point);
-    let sources = live_poles(inquiry, loss);
+fn fed(inquiry: &Inquiry<'_>, pair: &Pair, loss: &Loss, moment: &Moment<'_>) -> Option<Fed> {
     let supply = supply_node(inquiry, pair.driver)?;
-    if conduction.way(&[supply], |node| sources.contains(&node)).is_some() {
+    if moment.live.contains(&moment.pieces.of(supply)) {
         return None;
     }
     let (motor, way) = pair.motors.iter().find_map(|(motor, winding)| {
-        let way = conduction.way(&[winding.a, winding.b], |node| pair.leads.contains(&node))?;
+        let ends = [winding.a, winding.b];
+        // The search is worth its time only where it will find something.
+        moment.joins(&ends, &pair.leads).then_some(())?;
+        let way = moment.conduction.way(&ends, |node| pair.leads.contains(&node))?;
         Some((*motor, way))
     })?;
-    let solved = point.supply_volts(inquiry.design, inquiry.topology, pair.driver);
+    let solved = moment.point.supply_volts(inquiry.design, inquiry.topology, pair.driver);
     let volts = solved.unwrap_or_else(|| unloaded(inquiry, motor));
     Some(Fed {
         volts,
         loss: loss.words.clone(),
         cause: loss.cause,
         motor,
-        held: held_in(inquiry, point, &way),
-        others: overfed(inquiry, point, pair.driver),
+        held: held_in(inquiry, moment.point, &way),
+        others: others_overfed(inquiry, moment, pair.driver),
         way,
     })
 }
@@ -318,12 +346,6 @@ fn fed(inquiry: &Inquiry<'_>, pair: &Pair, loss: &Loss, point: &Point) -> Option
 fn unloaded(inquiry: &Inquiry<'_>, motor: ThingId) -> Volts {
     let pushed = unfold::motor(inquiry.design, inquiry.design.thing(motor)).pushed;
     pushed_rail(pushed, SILICON_DROP)
-}
-
-/// The positive nodes of the sources that are still there.
-fn live_poles(inquiry: &Inquiry<'_>, loss: &Loss) -> BTreeSet<NodeId> {
-    let feeds = inquiry.trace.feeds.iter();
-    feeds.filter(|feed| !loss.opened.contains(&feed.thing)).map(|feed| feed.plus).collect()
 }
 
 /// Relays on the way that should have dropped out and are held in by the motor.
@@ -348,16 +370,25 @@ fn held_in(inquiry: &Inquiry<'_>, point: &Point, way: &[LinkId]) -> Vec<String> 
         .collect()
 }
 
-/// Other parts that see more than their highest supply voltage.
-fn overfed(inquiry: &Inquiry<'_>, point: &Point, driver: ThingId) -> Vec<String> {
-    let things = inquiry.design.things().filter(|(id, _)| *id != driver);
+/// The parts that see more than their highest supply voltage.
+fn overfed(inquiry: &Inquiry<'_>, point: &Point) -> Vec<(ThingId, Volts, Volts)> {
+    let things = inquiry.design.things();
     things
         .filter_map(|(id, thing)| {
             let most = highest(thing)?;
             let volts = point.supply_volts(inquiry.design, inquiry.topology, id)?;
-            (volts > most).then(|| format!("`{}` sees {volts} as well, its highest is {most}", thing.name))
+            (volts > most).then_some((id, volts, most))
         })
-        .take(4)
+        .collect()
+}
+
+/// Those of them that are not the driver itself, in words.
+fn others_overfed(inquiry: &Inquiry<'_>, moment: &Moment<'_>, driver: ThingId) -> Vec<String> {
+    let others = moment.overfed.iter().filter(|(id, ..)| *id != driver).take(4);
+    others
+        .map(|(id, volts, most)| {
+            format!("{} sees {volts} as well, its highest is {most}", naming::thing(inquiry.design, *id))
+        })
         .collect()
 }
 

@@ -1,6 +1,6 @@
 //! A powered part that no source reaches.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use wattle_grammar::kind::{Family, Role};
 
@@ -9,8 +9,10 @@ use crate::{
     finding::{Finding, Severity},
     inquiry::Inquiry,
     naming,
+    network::NodeId,
     rule::{Rule, Source},
     topology::Nature,
+    trace::RailId,
 };
 
 /// The rule.
@@ -55,9 +57,10 @@ enum Lack {
 
 fn check(inquiry: &mut Inquiry<'_>) {
     let mut groups: BTreeMap<(Lack, u32), Vec<ThingId>> = BTreeMap::new();
+    let through_parts = rails_at_parts(inquiry);
     for (id, _) in inquiry.design.things() {
         let Some((plus, minus)) = supply(inquiry.design, id) else { continue };
-        let Some(lack) = lack(inquiry, plus, minus) else { continue };
+        let Some(lack) = lack(inquiry, &through_parts, plus, minus) else { continue };
         let terminal = if lack == Lack::Feed { plus } else { minus };
         let rail =
             inquiry.topology.node_of.get(terminal.index()).map_or(0, |node| inquiry.trace.rail(*node).0);
@@ -78,34 +81,41 @@ fn supply(design: &Design, id: ThingId) -> Option<(TerminalId, TerminalId)> {
     Some((with(Role::SupplyPositive)?, with(Role::SupplyNegative)?))
 }
 
-fn lack(inquiry: &Inquiry<'_>, plus: TerminalId, minus: TerminalId) -> Option<Lack> {
+/// What a part lacks. Whatever something other than a conductor joins to the rest (`through_parts`) does not float.
+fn lack(
+    inquiry: &Inquiry<'_>,
+    through_parts: &BTreeSet<RailId>,
+    plus: TerminalId,
+    minus: TerminalId,
+) -> Option<Lack> {
     let node = |terminal: TerminalId| inquiry.topology.node_of.get(terminal.index()).copied();
     let (plus, minus) = (node(plus)?, node(minus)?);
     let trace = inquiry.trace;
-    if trace.feeds.iter().any(|feed| feed.shorted) {
+    if !trace.shorts.is_empty() {
         return None;
     }
-    let mut feeds = trace.feeds.iter().filter(|feed| feed.at(plus).is_some()).peekable();
-    if feeds.peek().is_none() {
-        let reversed = trace.feeds.iter().any(|feed| feed.at(minus).is_some());
-        return (!reversed && !through_a_part(inquiry, plus)).then_some(Lack::Feed);
+    let joined = |node: NodeId| through_parts.contains(&trace.rail(node));
+    // Packs in parallel share their negative rail: each way home is looked for once.
+    let homes: BTreeSet<RailId> = trace.feeds_at(plus).map(|feed| trace.rail(feed.minus)).collect();
+    if homes.is_empty() {
+        let reversed = !trace.indices_at(minus).is_empty();
+        return (!reversed && !joined(plus)).then_some(Lack::Feed);
     }
     let comes_home =
-        feeds.any(|feed| trace.leads_home(inquiry.topology, minus, trace.rail(feed.minus), trace.rail(plus)));
-    (!comes_home && !through_a_part(inquiry, minus)).then_some(Lack::Return)
+        homes.iter().any(|home| trace.leads_home(inquiry.topology, minus, *home, trace.rail(plus)));
+    (!comes_home && !joined(minus)).then_some(Lack::Return)
 }
 
-/// Whether something other than a conductor joins the node's rail to the rest: a series load, a diode, a resistor.
-fn through_a_part(inquiry: &Inquiry<'_>, node: crate::network::NodeId) -> bool {
-    let rail = inquiry.trace.rail(node);
-    inquiry.topology.links.iter().any(|link| {
-        let touches = inquiry.trace.rail(link.a) == rail || inquiry.trace.rail(link.b) == rail;
-        let part = matches!(
-            link.nature,
+/// The rails that something other than a conductor joins to the rest: a series load, a diode, a resistor.
+fn rails_at_parts(inquiry: &Inquiry<'_>) -> BTreeSet<RailId> {
+    let is_part = |nature: Nature| {
+        matches!(
+            nature,
             Nature::Resistor(_) | Nature::Diode | Nature::Coil(_) | Nature::Cells { .. } | Nature::Supply
-        );
-        touches && part
-    })
+        )
+    };
+    let parts = inquiry.topology.links.iter().filter(|link| is_part(link.nature));
+    parts.flat_map(|link| [link.a, link.b]).map(|node| inquiry.trace.rail(node)).collect()
 }
 
 fn finding(inquiry: &Inquiry<'_>, lack: Lack, things: &[ThingId]) -> Option<Finding> {

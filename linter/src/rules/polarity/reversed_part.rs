@@ -84,10 +84,9 @@ fn feeds_backwards<'a>(
 ) -> Option<&'a Feed> {
     let node = |terminal: TerminalId| inquiry.topology.node_of.get(terminal.index()).copied();
     let (plus, minus) = (node(plus)?, node(minus)?);
-    inquiry.trace.feeds.iter().find(|feed| {
+    inquiry.trace.feeds_at(minus).find(|feed| {
         let home = inquiry.trace.rail(feed.minus);
         feed.thing != id
-            && feed.at(minus).is_some()
             && feed.at(plus).is_none()
             && inquiry.trace.leads_home(inquiry.topology, plus, home, inquiry.trace.rail(minus))
             && !through_swapped_mate(inquiry, &feed.path_to(inquiry.topology, minus))

@@ -14,7 +14,7 @@ use crate::{
     naming,
     network::NodeId,
     physics::{fuse, standard_fuse, standard_size},
-    profile::{Ampacity, DeviceLimit},
+    profile::{Ampacity, Conductor, DeviceLimit},
     quantity_text::Figure,
     rule::{Rule, Source},
     topology::{LinkId, Nature, Owner},
@@ -115,16 +115,21 @@ fn not_assessed(inquiry: &mut Inquiry<'_>, id: WireId) {
 fn overload(inquiry: &Inquiry<'_>, id: WireId) -> Option<Overload> {
     let design = inquiry.design;
     let mut worst: Option<(f64, Overload)> = None;
+    // A wire's surroundings are the same at most points: the ampacity is worked out anew only where they change.
+    let mut known: Option<(Conductor, Option<Ampacity>)> = None;
     for (index, point) in inquiry.figures.points.iter().enumerate().filter(|(_, point)| point.ordinary) {
         let Some(amps) = point.amps(LinkId(id.0)) else { continue };
         // Heating goes with the square of the current: with a duty d the root mean square is I √d.
         let amps = Amps(amps.0.abs() * point.duty.0.clamp(0.0, 1.0).sqrt());
         let conductor = inquiry.conductors.at(design, inquiry.figures, id, index)?;
-        let Some(limit) = inquiry.profile.ampacity(&conductor) else { continue };
+        if known.as_ref().is_none_or(|(at, _)| *at != conductor) {
+            known = Some((conductor, inquiry.profile.ampacity(&conductor)));
+        }
+        let Some((_, Some(limit))) = &known else { continue };
         let ratio = amps / limit.amps;
         if ratio > 1.0 && worst.as_ref().is_none_or(|(held, _)| ratio > *held) {
             let mode = design.modes.get(point.mode.index()).map_or("", |mode| mode.name.as_str());
-            worst = Some((ratio, Overload { amps, limit, mode: mode.to_owned() }));
+            worst = Some((ratio, Overload { amps, limit: limit.clone(), mode: mode.to_owned() }));
         }
     }
     worst.map(|(_, overload)| overload)

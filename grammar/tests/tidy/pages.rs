@@ -1,0 +1,1 @@
+//! Files and pages that people read.
