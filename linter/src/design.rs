@@ -98,6 +98,8 @@ pub struct Design {
     pub accepts: Vec<Accept>,
     /// Sentences about what was derived or defaulted for the whole robot.
     pub assumptions: Vec<String>,
+    /// Words of lines that could not be read. What such a line names may be wired there, so nobody says that it is not.
+    pub in_doubt: std::collections::BTreeSet<String>,
 }
 
 /// The robot statement.
@@ -451,6 +453,12 @@ pub struct Accept {
 }
 
 impl Design {
+    /// Whether a line that could not be read speaks of this thing, or a whole file is missing.
+    #[must_use]
+    pub fn is_in_doubt(&self, thing: ThingId) -> bool {
+        self.thing(thing).name.split('.').any(|part| self.in_doubt.contains(part))
+    }
+
     /// The thing behind an id.
     #[must_use]
     pub fn thing(&self, id: ThingId) -> &Thing {

@@ -112,10 +112,7 @@ fn cold_processes(command: &Path, robots: &[Robot]) -> io::Result<()> {
         let memory = median(runs.iter().map(|taken| taken.memory as f64 / 1e3).collect());
         let growth = wall / robot.work();
         let relative = growth / *first.get_or_insert(growth);
-        println!(
-            "{:>7} {wall:>9.1} {processor:>13.0} {memory:>10.1} {relative:>15.2}",
-            robot.wires
-        );
+        println!("{:>7} {wall:>9.1} {processor:>13.0} {memory:>10.1} {relative:>15.2}", robot.wires);
     }
     Ok(())
 }

@@ -155,7 +155,26 @@ impl<'a> Lowering<'a> {
         let mut seen = HashSet::new();
         self.errors.retain(|error| seen.insert((error.span, error.name)));
         self.errors.sort_by(|a, b| (a.span, a.name).cmp(&(b.span, b.name)));
+        self.design.in_doubt = self.in_doubt();
         (self.design, self.errors)
+    }
+
+    /// The words of all lines with an error, of the text or of its names: what stands there may not be in the design.
+    fn in_doubt(&self) -> BTreeSet<String> {
+        let mut words: BTreeSet<String> = self.broken.words().map(str::to_owned).collect();
+        for error in &self.errors {
+            let Some(file) = self.project.file(error.span.file) else { continue };
+            let Some((start, end)) = file.lines.range(file.lines.line(error.span.start)) else { continue };
+            let line = Span::new(error.span.file, start, end).slice(&file.text);
+            let is_name =
+                |character: char| character.is_alphanumeric() || character == '-' || character == '_';
+            words.extend(
+                line.split(|character| !is_name(character))
+                    .filter(|word| !word.is_empty())
+                    .map(str::to_owned),
+            );
+        }
+        words
     }
 }
 

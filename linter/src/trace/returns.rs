@@ -180,8 +180,7 @@ impl Forest {
         }
         let (mut a, mut b) = (self.unpassed(from.0), self.unpassed(to.0));
         while a != b {
-            let lower =
-                if self.depth[a as usize] >= self.depth[b as usize] { &mut a } else { &mut b };
+            let lower = if self.depth[a as usize] >= self.depth[b as usize] { &mut a } else { &mut b };
             let at = *lower as usize;
             let Some((link, parent)) = self.up[at] else { break };
             if self.bridge[at] {

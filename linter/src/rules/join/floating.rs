@@ -59,6 +59,9 @@ fn check(inquiry: &mut Inquiry<'_>) {
     let mut groups: BTreeMap<(Lack, u32), Vec<ThingId>> = BTreeMap::new();
     let through_parts = rails_at_parts(inquiry);
     for (id, _) in inquiry.design.things() {
+        if inquiry.design.is_in_doubt(id) {
+            continue;
+        }
         let Some((plus, minus)) = supply(inquiry.design, id) else { continue };
         let Some(lack) = lack(inquiry, &through_parts, plus, minus) else { continue };
         let terminal = if lack == Lack::Feed { plus } else { minus };
