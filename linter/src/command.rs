@@ -8,6 +8,7 @@ mod lint;
 mod look;
 mod root;
 mod rules;
+mod tidy;
 
 use std::{ffi::OsString, process::ExitCode};
 
@@ -30,6 +31,8 @@ enum Verb {
     Lint(lint::Options),
     /// Show the catalogue of rules, or the page of one
     Rules(rules::Options),
+    /// Lay files out in the one layout; statements with an error are left as they are
+    Tidy(tidy::Options),
 }
 
 const EXIT_STATUS: &str = "\
@@ -42,7 +45,7 @@ Exit status:
   4  a fault of wattle itself";
 
 /// How a run ends.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub(crate) enum Exit {
     /// Nothing at or above the level.
     Clean = 0,
@@ -100,6 +103,7 @@ pub(crate) fn run(arguments: impl Iterator<Item = OsString>, surroundings: &Surr
     let outcome = guard::guarded(|| match &cli.verb {
         Verb::Lint(options) => lint::run(options, surroundings),
         Verb::Rules(options) => rules::run(options, surroundings),
+        Verb::Tidy(options) => tidy::run(options),
     });
     console::print(&outcome)
 }
