@@ -95,33 +95,6 @@ pub enum Item {
     Broken(Span),
 }
 
-impl Item {
-    /// The whole statement.
-    #[must_use]
-    pub const fn span(&self) -> Span {
-        match self {
-            Self::Edition(item) => item.span,
-            Self::Use(item) => item.span,
-            Self::Let(item) => item.span,
-            Self::Robot(item) => item.span,
-            Self::Place(item) => item.span,
-            Self::Part(item) => item.span,
-            Self::Thing(item) => item.span,
-            Self::Wire(item) => item.span,
-            Self::Tie(item) => item.span,
-            Self::Harness(item) => item.span,
-            Self::Mate(item) => item.span,
-            Self::Mode(item) => item.span,
-            Self::Expect(item) => item.span,
-            Self::Reading(item) => item.span,
-            Self::Accept(item) => item.span,
-            Self::Assembly(item) => item.span,
-            Self::Fit(item) => item.span,
-            Self::Broken(span) => *span,
-        }
-    }
-}
-
 /// `wattle 1`.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Edition {

@@ -82,7 +82,8 @@ fn pairs(old: &Lines<'_>, new: &Lines<'_>) -> Vec<(usize, usize)> {
         match one.0.cmp(&other.0) {
             std::cmp::Ordering::Equal => {
                 common.push((one.1, other.1));
-                (ours.next(), theirs.next());
+                ours.next();
+                theirs.next();
             }
             std::cmp::Ordering::Less => drop(ours.next()),
             std::cmp::Ordering::Greater => drop(theirs.next()),

@@ -61,7 +61,8 @@ fn list(item: fn() -> Text) -> Text {
 }
 
 fn label() -> Text {
-    let odd = one_of(&["\"\"", "\"a # b\"", "\"{ ; }\"", "\"\\\"quoted\\\" \\\\\"", "\"  \"", "\"日本 ü µ 🦾\""]);
+    let odd =
+        one_of(&["\"\"", "\"a # b\"", "\"{ ; }\"", "\"\\\"quoted\\\" \\\\\"", "\"  \"", "\"日本 ü µ 🦾\""]);
     any_of(vec!["\"[a-z äß]{1,40}\"".boxed(), odd])
 }
 
@@ -72,8 +73,9 @@ fn number() -> Text {
 
 fn unit() -> Text {
     one_of(&[
-        "V", "mV", "uV", "A", "mA", "µA", "mohm", "Ω", "kOhm", "mAh", "W", "C", "mm2", "mm^2", "mm²", "mm", "m",
-        "degC", "°C", "uF", "μF", "%", "way", "ways", "pole", "S", "P", "rpm/V", "mohm/m", "A2s", "min", "K", "Ncm",
+        "V", "mV", "uV", "A", "mA", "µA", "mohm", "Ω", "kOhm", "mAh", "W", "C", "mm2", "mm^2", "mm²", "mm",
+        "m", "degC", "°C", "uF", "μF", "%", "way", "ways", "pole", "S", "P", "rpm/V", "mohm/m", "A2s", "min",
+        "K", "Ncm",
     ])
 }
 
@@ -140,7 +142,8 @@ fn at_place() -> Text {
 }
 
 fn setting() -> Text {
-    let key = one_of(&["coil", "supply", "breaking-capacity", "note", "typical", "spare", "sheathed", "channels"]);
+    let key =
+        one_of(&["coil", "supply", "breaking-capacity", "note", "typical", "spare", "sheathed", "channels"]);
     let value = any_of(vec![figure(), figure(), rating_word(), label(), path()]);
     let count = all(vec![key.clone(), gap(), number()]);
     let some = vec(all(vec![gap(), value]), 0..3).prop_map(|parts| parts.concat()).boxed();
@@ -150,7 +153,19 @@ fn setting() -> Text {
 
 /// What may end a line.
 fn line_end() -> Text {
-    one_of(&["\n", "\n", "\n", "\n\n", "\n\n\n\n", "  # note\n", "# µ 日本 \t\n", "\n   # own line\n", ";\n", " \t\n", "\n#\n"])
+    one_of(&[
+        "\n",
+        "\n",
+        "\n",
+        "\n\n",
+        "\n\n\n\n",
+        "  # note\n",
+        "# µ 日本 \t\n",
+        "\n   # own line\n",
+        ";\n",
+        " \t\n",
+        "\n#\n",
+    ])
 }
 
 fn block(line: fn() -> Text) -> Text {
@@ -235,7 +250,8 @@ fn definition() -> Text {
         all(vec![head, maybe(all(vec![gap(), label()])), values(thing_value, 3), settings()])
     };
     let place = all(vec![word("place"), gap(), list(name), maybe(all(vec![gap(), label()])), settings()]);
-    let fit = all(vec![word("fit"), gap(), name(), gap(), word("as"), gap(), list(name), at_place(), settings()]);
+    let fit =
+        all(vec![word("fit"), gap(), name(), gap(), word("as"), gap(), list(name), at_place(), settings()]);
     let file = all(vec![word("use"), gap(), label()]);
     let robot = all(vec![word("robot"), gap(), label(), settings()]);
     any_of(vec![value, part, place, fit, file, robot])

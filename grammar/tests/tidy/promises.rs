@@ -8,18 +8,96 @@ use proptest::prelude::*;
 
 /// Pieces of the language, in any order: mostly nonsense.
 const PIECES: &[&str] = &[
-    "wattle 1", "wire", "fuse", "assembly", "harness", "mode", "place", "robot", "tie", "A", "K1", ".", "13", "..", "6", "S",
-    "2P", "-", "+", "\"a\"", "\"", "µ", "ohm", "/", "mm2", "2027-03-01", "# c", "\n", "\n", "\r\n", "\r", " ", " ", "  ", "{",
-    "}", ";", ",", "(", ")", "“", "ä", "±", "+-", "=", ":", "to", "at", "on", "\u{feff}", "@", "%", "V", "red",
+    "wattle 1",
+    "wire",
+    "fuse",
+    "assembly",
+    "harness",
+    "mode",
+    "place",
+    "robot",
+    "tie",
+    "A",
+    "K1",
+    ".",
+    "13",
+    "..",
+    "6",
+    "S",
+    "2P",
+    "-",
+    "+",
+    "\"a\"",
+    "\"",
+    "µ",
+    "ohm",
+    "/",
+    "mm2",
+    "2027-03-01",
+    "# c",
+    "\n",
+    "\n",
+    "\r\n",
+    "\r",
+    " ",
+    " ",
+    "  ",
+    "{",
+    "}",
+    ";",
+    ",",
+    "(",
+    ")",
+    "“",
+    "ä",
+    "±",
+    "+-",
+    "=",
+    ":",
+    "to",
+    "at",
+    "on",
+    "\u{feff}",
+    "@",
+    "%",
+    "V",
+    "red",
 ];
 
 /// Lines, most of them right, some not, at odd indents; braces may match or not.
 const LINES: &[&str] = &[
-    "wire W1 A.pos to B.neg 10AWG red 1 m", "fuse F1 40A", "fuse F1 40 Amps", "broken", "wire W2 A.pos", "@",
-    "place a, b {", "assembly LEG {", "harness H 1 m {", "1 A.1 to B.1", "coil 2 A", "coil 2", "}", "} }", "tie A to B,",
-    "C", "robot \"x\" { note \"a\" }", "fuse F2 3,5 A; place c", "mode M { everything idle; S closed }", "# comment",
-    "", "let X = (1 m", "+ 2 m)", "place d  # why", "note \"open", "terminal t A.1", "fuse F3 1A { coil 2 A", "x 1 }",
-    "wattle 1", "fit LEG as l", "tie A to", "block",
+    "wire W1 A.pos to B.neg 10AWG red 1 m",
+    "fuse F1 40A",
+    "fuse F1 40 Amps",
+    "broken",
+    "wire W2 A.pos",
+    "@",
+    "place a, b {",
+    "assembly LEG {",
+    "harness H 1 m {",
+    "1 A.1 to B.1",
+    "coil 2 A",
+    "coil 2",
+    "}",
+    "} }",
+    "tie A to B,",
+    "C",
+    "robot \"x\" { note \"a\" }",
+    "fuse F2 3,5 A; place c",
+    "mode M { everything idle; S closed }",
+    "# comment",
+    "",
+    "let X = (1 m",
+    "+ 2 m)",
+    "place d  # why",
+    "note \"open",
+    "terminal t A.1",
+    "fuse F3 1A { coil 2 A",
+    "x 1 }",
+    "wattle 1",
+    "fit LEG as l",
+    "tie A to",
+    "block",
 ];
 
 fn jumble() -> impl Strategy<Value = String> {
@@ -31,7 +109,8 @@ fn lines() -> impl Strategy<Value = String> {
     let ends = proptest::sample::select(vec!["\n", "\n", "\n", " \n", "\n\n", "; "]);
     let line = (line, ends).prop_map(|((indent, line), end)| format!("{}{line}{end}", " ".repeat(indent)));
     let first = proptest::sample::select(vec!["wattle 1\n", "", "wattle 2\n", "\u{feff}wattle 1\n\n\n"]);
-    (first, proptest::collection::vec(line, 0..12)).prop_map(|(first, lines)| first.to_owned() + &lines.concat())
+    (first, proptest::collection::vec(line, 0..12))
+        .prop_map(|(first, lines)| first.to_owned() + &lines.concat())
 }
 
 proptest! {
@@ -83,6 +162,35 @@ proptest! {
         }
         prop_assert_eq!(edited, after);
     }
+}
+
+/// What these tests have found, kept for good.
+#[test]
+fn texts_that_once_went_wrong_are_right() {
+    for text in [
+        "wattle 1\ntie A to\n   @\n  fuse F2 3,5 A; place c\n",
+        "wattle 1\nplace a, b {\n}; @\nfuse F2 3,5 A; place c\n",
+        "wattle 1\ntie A to B,\n; # comment\n",
+        "wattle 1\nharness B, red/white{}\n",
+        "wattle 1\nassembly T {\n  plug V sheathed (1 m\n  # half\n  / 2) on W1_WITH_A_LONG_NAME { typical }\n}\n",
+        "wattle 1\nlet A = 12 \u{a0}V\n",
+        "(wattle 1\n;\n)",
+        ",# c\n;\nA",
+        "\n\u{feff}x",
+    ] {
+        check(text);
+    }
+}
+
+#[test]
+fn long_texts_of_one_piece_take_no_long_time() {
+    let many = 20_000;
+    check(&format!("wattle 1\ntie A to B{}\n", ", C".repeat(many)));
+    check(&format!("wattle 1\n{}broken\n", "place a;".repeat(many)));
+    check(&format!("wattle 1\n{}", "# c\n;\n".repeat(many)));
+    check(&"{".repeat(many));
+    check(&"{}".repeat(many));
+    check(&format!("wattle 1\nlet A = {}1 V{}", "(".repeat(many), ")".repeat(many)));
 }
 
 #[test]
