@@ -1,11 +1,16 @@
-//! How fast text becomes tokens and a tree: `cargo bench -p wattle-grammar`. Prints megabytes per second on one core for
-//! clean text and for text in which every hundredth line is damaged.
+//! How fast text becomes tokens, a tree and its layout: `cargo bench -p wattle-grammar`. Prints megabytes per second on
+//! one core for clean text and for text in which every hundredth line is damaged.
 
 #![allow(clippy::print_stdout, clippy::disallowed_types, clippy::disallowed_methods)]
 
 use std::{fmt::Write, hint::black_box, time::Instant};
 
-use wattle_grammar::{lexer::lex, parse, span::FileId};
+use wattle_grammar::{
+    lexer::lex,
+    parse,
+    span::FileId,
+    tidy::{edits, tidy},
+};
 
 const LINES: usize = 20_000;
 const RUNS: usize = 60;
@@ -18,6 +23,10 @@ fn main() {
     report("tree, clean", &clean, |text| parse(FileId(0), text).file.items.len());
     report("tree, 1 % of lines damaged", &damaged, |text| parse(FileId(0), text).errors.len());
     let (tree, wrong) = (parse(FileId(0), &clean), parse(FileId(0), &damaged));
+    report("layout, clean", &clean, |text| tidy(&tree, text).len());
+    report("layout, damaged", &damaged, |text| tidy(&wrong, text).len());
+    let laid_out = tidy(&tree, &clean);
+    report("edits to the layout", &clean, |text| edits(text, &laid_out).len());
     println!("clean: {} statements, {} errors", tree.file.items.len(), tree.errors.len());
     println!("damaged: {} statements, {} errors", wrong.file.items.len(), wrong.errors.len());
 }

@@ -81,8 +81,11 @@ impl Group<'_> {
 }
 
 fn groups<'i>(text: &'i str, items: &'i [Item]) -> impl Iterator<Item = Group<'i>> {
-    let apart = |one: &Item, next: &Item| line_end(text, one.span().end) < next.span().start;
-    items.chunk_by(move |one, next| !apart(one, next)).filter_map(move |items| {
+    let together = |one: &Item, next: &Item| {
+        let between = text.get(one.span().end as usize..next.span().start as usize);
+        !between.is_some_and(|between| between.bytes().any(is_line_end))
+    };
+    items.chunk_by(together).filter_map(move |items| {
         let (first, last) = (items.first()?, items.last()?);
         let lines =
             Lines { start: line_start(text, first.span().start), end: line_end(text, last.span().end) };

@@ -68,6 +68,7 @@ pub(super) fn rows(text: &str, atoms: &[Atom]) -> Vec<Row> {
         last: None,
         lines: 0,
         fresh: true,
+        next: 0,
     };
     let mut at = 0;
     while let Some(atom) = atoms.get(at) {
@@ -94,6 +95,8 @@ struct Sorter<'a> {
     lines: u32,
     /// Whether nothing has been put in the file or in the block yet.
     fresh: bool,
+    /// The next atom that is neither line end nor comment, if it has been looked for.
+    next: usize,
 }
 
 impl Sorter<'_> {
@@ -173,13 +176,22 @@ impl Sorter<'_> {
     }
 
     /// Whether the row goes on behind a line end or comment: in parentheses, or after a comma.
-    fn goes_on(&self, at: usize) -> bool {
+    fn goes_on(&mut self, at: usize) -> bool {
         let broken = self.parens > 0 || self.last == Some(TokenKind::Comma);
-        broken && self.first.is_some() && {
+        broken
+            && self.first.is_some()
+            && self.next_sign(at).is_some_and(|next| next.kind.is_some() && !next.is(TokenKind::CloseBrace))
+    }
+
+    /// The first atom from a position on that is neither line end nor comment. Remembered, so that a long list of comments
+    /// is passed over once.
+    fn next_sign(&mut self, at: usize) -> Option<&Atom> {
+        if self.next < at {
             let rest = self.atoms.get(at..).unwrap_or(&[]);
-            let next = rest.iter().find(|atom| !atom.breaks());
-            next.is_some_and(|next| next.kind.is_some() && !next.is(TokenKind::CloseBrace))
+            let length = rest.iter().position(|atom| !atom.breaks()).unwrap_or(rest.len());
+            self.next = at + length;
         }
+        self.atoms.get(self.next)
     }
 
     /// Ends the row before the atom at `past`, if one has been begun.

@@ -164,6 +164,35 @@ proptest! {
     }
 }
 
+/// What these tests have found, kept for good.
+#[test]
+fn texts_that_once_went_wrong_are_right() {
+    for text in [
+        "wattle 1\ntie A to\n   @\n  fuse F2 3,5 A; place c\n",
+        "wattle 1\nplace a, b {\n}; @\nfuse F2 3,5 A; place c\n",
+        "wattle 1\ntie A to B,\n; # comment\n",
+        "wattle 1\nharness B, red/white{}\n",
+        "wattle 1\nassembly T {\n  plug V sheathed (1 m\n  # half\n  / 2) on W1_WITH_A_LONG_NAME { typical }\n}\n",
+        "wattle 1\nlet A = 12 \u{a0}V\n",
+        "(wattle 1\n;\n)",
+        ",# c\n;\nA",
+        "\n\u{feff}x",
+    ] {
+        check(text);
+    }
+}
+
+#[test]
+fn long_texts_of_one_piece_take_no_long_time() {
+    let many = 20_000;
+    check(&format!("wattle 1\ntie A to B{}\n", ", C".repeat(many)));
+    check(&format!("wattle 1\n{}broken\n", "place a;".repeat(many)));
+    check(&format!("wattle 1\n{}", "# c\n;\n".repeat(many)));
+    check(&"{".repeat(many));
+    check(&"{}".repeat(many));
+    check(&format!("wattle 1\nlet A = {}1 V{}", "(".repeat(many), ")".repeat(many)));
+}
+
 #[test]
 fn the_comparison_sees_a_difference() {
     assert_ne!(meaning("wattle 1\nfuse F 40 A"), meaning("wattle 1\nfuse F 40 mA"));
