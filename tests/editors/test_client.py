@@ -88,7 +88,8 @@ async def test_findings_edit_hover_format(client: LanguageClient):
     edits = await client.text_document_formatting_async(
         types.DocumentFormattingParams(text_document=document, options=options)
     )
-    assert any("place body" in item.new_text for item in edits)
+    indent = types.Range(start=types.Position(line=2, character=0), end=types.Position(line=2, character=3))
+    assert types.TextEdit(range=indent, new_text="") in edits
 
     client.text_document_did_close(types.DidCloseTextDocumentParams(text_document=document))
     assert client.error is None
