@@ -39,7 +39,7 @@ fn main() {
 /// Measures one network and prints its row.
 fn row(name: &str, network: &Network) {
     let lower = scaled(network, 0.99);
-    let runs = (200_000 / network.nodes as usize).clamp(5, 200);
+    let runs = (200_000 / network.nodes as usize).clamp(25, 200);
     let plan = quickest(runs.min(40), || {
         black_box(Solver::new(black_box(network)));
     });
