@@ -6,8 +6,11 @@ impl Reader<'_> {
     pub(super) fn newline(&mut self, token: Token) {
         self.at += 1;
         self.line_start = token.end;
-        let goes_on = self.at <= self.joined || (self.last() == Some(Sign::Comma) && self.continues());
-        if !goes_on {
+        if self.last() == Some(Sign::Comma) && self.at > self.joined {
+            // Remembered up to the token it goes on with, so that many comment lines are passed over once.
+            self.joined = self.continuation().unwrap_or(self.joined);
+        }
+        if self.at > self.joined {
             self.end(token.start);
         }
     }
@@ -17,18 +20,19 @@ impl Reader<'_> {
         self.end(token.start);
     }
 
-    /// Whether a line that ends in a comma goes on: not at a brace, and not at a statement that is no deeper.
-    fn continues(&self) -> bool {
+    /// The token that a line that ends in a comma goes on with: no brace, and no statement that is no deeper.
+    fn continuation(&self) -> Option<usize> {
         let mut line_start = self.line_start;
-        for next in self.tokens.get(self.at..).unwrap_or(&[]) {
+        for (offset, next) in self.tokens.get(self.at..)?.iter().enumerate() {
             match next.kind {
                 TokenKind::Newline => line_start = next.end,
                 TokenKind::Space | TokenKind::Comment => {}
-                TokenKind::CloseBrace => return false,
-                _ => return !(self.begins_statement(*next) && next.start - line_start <= self.indent),
+                TokenKind::CloseBrace => return None,
+                _ if self.begins_statement(*next) && next.start - line_start <= self.indent => return None,
+                _ => return Some(self.at + offset),
             }
         }
-        false
+        None
     }
 
     fn begins_statement(&self, token: Token) -> bool {
