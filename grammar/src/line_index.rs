@@ -25,6 +25,30 @@ pub struct LineColumn {
 pub struct LineIndex {
     starts: Vec<u32>,
     length: u32,
+    /// Where counting can begin, at least [`STRIDE`] bytes apart; none for a text of ordinary lines.
+    marks: Vec<Mark>,
+}
+
+/// Lines longer than this, bytes, have their columns counted from the nearest mark: a line of megabytes with a thousand
+/// findings on it would else be counted from its start a thousand times.
+const STRIDE: usize = 4096;
+
+/// What has been counted from the start of the text to a byte.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+struct Mark {
+    at: u32,
+    utf16: u32,
+    utf32: u32,
+}
+
+impl Mark {
+    fn counted(self, encoding: Encoding) -> u32 {
+        match encoding {
+            Encoding::Utf8 => self.at,
+            Encoding::Utf16 => self.utf16,
+            Encoding::Utf32 => self.utf32,
+        }
+    }
 }
 
 impl LineIndex {
@@ -39,7 +63,11 @@ impl LineIndex {
                 starts.push(u32::try_from(at + 1).unwrap_or(u32::MAX));
             }
         }
-        Self { starts, length: u32::try_from(bytes.len()).unwrap_or(u32::MAX) }
+        let length = u32::try_from(bytes.len()).unwrap_or(u32::MAX);
+        let mut next = starts.iter().skip(1).copied().chain([length]).zip(&starts);
+        let has_long_line = next.any(|(end, start)| (end - start) as usize > STRIDE);
+        let marks = if has_long_line { marks(text) } else { Vec::new() };
+        Self { starts, length, marks }
     }
 
     /// How many lines there are; at least 1.
@@ -71,8 +99,19 @@ impl LineIndex {
         }
         let line = self.line(u32::try_from(at).unwrap_or(u32::MAX));
         let start = self.starts.get(line as usize).copied().unwrap_or(0) as usize;
-        let column = width(text.get(start..at).unwrap_or(""), encoding);
+        let column = if at - start <= STRIDE {
+            width(text.get(start..at).unwrap_or(""), encoding)
+        } else {
+            self.counted(text, at, encoding) - self.counted(text, start, encoding)
+        };
         LineColumn { line, column }
+    }
+
+    /// The width of the text up to byte `at`, counted from the nearest mark before.
+    fn counted(&self, text: &str, at: usize, encoding: Encoding) -> u32 {
+        let before = self.marks.partition_point(|mark| mark.at as usize <= at);
+        let mark = before.checked_sub(1).and_then(|mark| self.marks.get(mark)).copied().unwrap_or_default();
+        mark.counted(encoding) + width(text.get(mark.at as usize..at).unwrap_or(""), encoding)
     }
 
     /// The byte offset of a line and column. A line past the end gives the end of the text; a column past the end of
@@ -92,6 +131,22 @@ impl LineIndex {
         }
         start + u32::try_from(line.len()).unwrap_or(0)
     }
+}
+
+fn marks(text: &str) -> Vec<Mark> {
+    let mut marks = vec![Mark::default()];
+    let mut now = Mark::default();
+    let mut last = 0;
+    for character in text.chars() {
+        now.at += width_of(character, Encoding::Utf8);
+        now.utf16 += width_of(character, Encoding::Utf16);
+        now.utf32 += 1;
+        if (now.at - last) as usize >= STRIDE {
+            marks.push(now);
+            last = now.at;
+        }
+    }
+    marks
 }
 
 fn width(text: &str, encoding: Encoding) -> u32 {
@@ -124,6 +179,20 @@ mod tests {
         }
         let d = u32::try_from(text.find('d').unwrap()).unwrap();
         assert_eq!(index.locate(text, d, Encoding::Utf16), LineColumn { line: 2, column: 0 });
+    }
+
+    #[test]
+    fn columns_of_long_lines_are_counted_as_those_of_short_ones() {
+        let text = format!("head\n{}\nshort", "aµ😀".repeat(3 * STRIDE));
+        let index = LineIndex::new(&text);
+        let line = &text[5..];
+        for (count, (at, _)) in line.char_indices().enumerate().step_by(997) {
+            let whole = text.get(5..5 + at).unwrap();
+            for encoding in [Encoding::Utf8, Encoding::Utf16, Encoding::Utf32] {
+                let place = index.locate(&text, u32::try_from(5 + at).unwrap(), encoding);
+                assert_eq!(place, LineColumn { line: 1, column: width(whole, encoding) }, "{count}");
+            }
+        }
     }
 
     #[test]

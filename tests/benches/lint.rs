@@ -22,6 +22,7 @@ use wattle_linter::{
     profile,
     project::{self, Project},
     report::{Report, text},
+    rule::Rule,
     rules,
     topology::Topology,
     trace::Trace,
@@ -148,7 +149,7 @@ fn median(mut values: Vec<f64>) -> f64 {
 fn phases(robots: &[Robot]) {
     println!("the phases within, ms, fastest of 3");
     println!("  wires      open     lower  topology     trace   figures     rules     whole    report");
-    let mut slowest = BTreeMap::new();
+    let mut slowest = Vec::new();
     for robot in robots {
         let rounds: Vec<[Duration; 8]> = (0..3).map(|_| round(robot)).collect();
         let fastest = |phase: usize| rounds.iter().map(|round| round[phase]).min().unwrap_or_default();
@@ -178,13 +179,16 @@ fn round(robot: &Robot) -> [Duration; 8] {
 }
 
 /// How long each rule takes, the slowest last.
-fn by_rule(robot: &Robot) -> BTreeMap<Duration, &'static str> {
+fn by_rule(robot: &Robot) -> Vec<(Duration, &'static str)> {
     let (design, _) = design::lower(&open(&robot.text));
     let topology = Topology::build(&design);
     let trace = Trace::new(&design, &topology);
     let figures = Figures::solve(&design, &topology);
     let mut inquiry = Inquiry::new(&design, &topology, &trace, &figures, &profile::DEFAULT);
-    rules::ALL.iter().map(|rule| (timed(|| (rule.check)(&mut inquiry)).1, rule.name)).collect()
+    let took = |rule: &&Rule| (timed(|| (rule.check)(&mut inquiry)).1, rule.name);
+    let mut all: Vec<_> = rules::ALL.iter().map(took).collect();
+    all.sort();
+    all
 }
 
 fn ask_all(design: &Design, topology: &Topology, trace: &Trace, figures: &Figures) -> usize {

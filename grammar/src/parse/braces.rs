@@ -4,7 +4,7 @@
 //! a statement no deeper than an open block's own line ends that block, and a `}` belongs to the line it is
 //! indented like. The mended list of tokens has empty braces put in and stray ones taken out.
 
-use super::{complaint, words::Word};
+use super::{complaint, reading::DEEPEST, words::Word};
 use crate::{
     error::TextError,
     span::{FileId, Span},
@@ -28,9 +28,7 @@ pub(super) fn mend(file: FileId, text: &str, tokens: &[Token]) -> Option<(Vec<To
     for token in tokens {
         mender.take(*token);
     }
-    while !mender.open.is_empty() {
-        mender.close_unclosed();
-    }
+    mender.close_unclosed(|open| !open.is_empty());
     Some((mender.out, mender.errors))
 }
 
@@ -176,35 +174,41 @@ impl Mender<'_> {
 
     /// A `}` that is indented like an outer block closes the inner ones before it.
     fn close_deeper(&mut self, indent: u32) {
-        while self.open.last().is_some_and(|top| top.indent > indent)
-            && self.open.iter().rev().nth(1).is_some_and(|outer| outer.indent >= indent)
-        {
-            self.close_unclosed();
-        }
+        self.close_unclosed(|open| {
+            open.last().is_some_and(|top| top.indent > indent)
+                && open.iter().rev().nth(1).is_some_and(|outer| outer.indent >= indent)
+        });
     }
 
     /// A statement that is not deeper than a block's own line ends the block. In an assembly written without indents it
     /// does not.
     fn close_passed(&mut self, indent: u32) {
-        while self.open.last().is_some_and(|top| top.indent >= indent && (!top.assembly || top.deeper)) {
-            self.close_unclosed();
-        }
+        self.close_unclosed(|open| {
+            open.last().is_some_and(|top| top.indent >= indent && (!top.assembly || top.deeper))
+        });
     }
 
-    /// Closes the innermost block behind the last significant token, with an error unless the brace was put in.
-    fn close_unclosed(&mut self) {
-        let Some(opening) = self.open.pop() else { return };
+    /// Closes the innermost blocks behind the last significant token, one by one as long as `goes_on` says of those that
+    /// are open. Each is an error unless its brace was put in, or it lies so deep that its depth is the error.
+    fn close_unclosed(&mut self, goes_on: impl Fn(&[Opening]) -> bool) {
         let at = self.out.get(self.significant.wrapping_sub(1)).map_or(0, |token| token.end);
-        if let Some(brace) = opening.brace {
-            let end = Span::new(self.file, at, at);
-            let close = match opening.line == self.lines.len() {
-                true => " }".to_owned(),
-                false => format!("\n{}}}", " ".repeat(opening.indent as usize)),
-            };
-            self.errors.push(complaint::unclosed(self.span(brace), end, close));
+        let mut closed = 0;
+        while goes_on(&self.open)
+            && let Some(opening) = self.open.pop()
+        {
+            closed += 1;
+            self.errors.extend(opening.brace.filter(|_| self.open.len() < DEEPEST).map(|brace| {
+                let close = match opening.line == self.lines.len() {
+                    true => " }".to_owned(),
+                    false => format!("\n{}}}", " ".repeat(opening.indent as usize)),
+                };
+                complaint::unclosed(self.span(brace), Span::new(self.file, at, at), close)
+            }));
         }
-        self.out.insert(self.significant, Token { kind: TokenKind::CloseBrace, start: at, end: at });
-        self.significant += 1;
+        // All at once: a file of nothing but open braces would else be moved once for each.
+        let close = Token { kind: TokenKind::CloseBrace, start: at, end: at };
+        self.out.splice(self.significant..self.significant, std::iter::repeat_n(close, closed));
+        self.significant += closed;
     }
 
     /// A `}` that fits no open block: if the nearest line indented like it is a statement with deeper lines below, that
