@@ -1,5 +1,7 @@
 //! Bad input: an error with a place for each mistake, never a crash, a hang or a finding made up from damage.
 
+#![allow(clippy::unwrap_used, clippy::expect_used, reason = "a test that cannot go on may say so by a panic")]
+
 use std::{
     collections::{BTreeMap, BTreeSet},
     fmt::Write as _,
