@@ -41,6 +41,8 @@ pub use swap::Swap;
 pub struct Trace {
     /// The rail of each node, by [`NodeId`].
     pub rail_of: Vec<RailId>,
+    /// The rail of each node while every connector is open, by [`NodeId`].
+    pub half_rail_of: Vec<RailId>,
     /// Every feed, in thing order.
     pub feeds: Vec<Feed>,
     /// The heaviest load path that returns through each wire of a negative rail, by [`WireId`].
@@ -138,9 +140,10 @@ impl Trace {
             let idle = feed.shorted || feed.reversed;
             feed.reached = if idle { Vec::new() } else { reach::search(design, topology, &rail_of, feed) };
         }
-        let swaps = swap::find(design, topology);
+        let half_rail_of = swap::half_rails(topology);
+        let swaps = swap::find(design, topology, &half_rail_of);
         let feeds_at = feeds_at(topology, &feeds);
-        let mut trace = Self { rail_of, feeds, swaps, rings, feeds_at, ..Self::default() };
+        let mut trace = Self { rail_of, half_rail_of, feeds, swaps, rings, feeds_at, ..Self::default() };
         trace.backwards = backwards::find(&trace, design, topology);
         trace.silence_backward_sources(topology);
         trace.returns = returns::find(design, topology, &trace.feeds);
@@ -164,6 +167,12 @@ impl Trace {
     #[must_use]
     pub fn swamps_currents(&self) -> bool {
         !self.shorts.is_empty() || !self.rings.is_empty()
+    }
+
+    /// The rail a node is on while every connector is open.
+    #[must_use]
+    pub fn half_rail(&self, node: NodeId) -> RailId {
+        self.half_rail_of.get(node.0 as usize).copied().unwrap_or(RailId(node.0))
     }
 
     /// The rail a node is on.

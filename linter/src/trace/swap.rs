@@ -32,11 +32,15 @@ enum Purpose {
     Unknown,
 }
 
-/// Every mate whose halves disagree, other than those meant to cross over.
-pub(super) fn find(design: &Design, topology: &Topology) -> Vec<Swap> {
+/// The rail of each node while every connector is open.
+pub(super) fn half_rails(topology: &Topology) -> Vec<RailId> {
     let own_half = |link: &Link| rails::joins(&link.nature) && !matches!(link.owner, Owner::MatedWay(..));
-    let rail_of = rails::find_by(topology, own_half);
-    let purposes = purposes(design, topology, &rail_of);
+    rails::find_by(topology, own_half)
+}
+
+/// Every mate whose halves disagree, other than those meant to cross over.
+pub(super) fn find(design: &Design, topology: &Topology, rail_of: &[RailId]) -> Vec<Swap> {
+    let purposes = purposes(design, topology, rail_of);
     let purpose = |terminal: TerminalId| {
         let node = topology.node_of.get(terminal.index())?;
         let rail = rail_of.get(node.0 as usize)?;

@@ -95,7 +95,7 @@ fn lack(
     let (plus, minus) = (inquiry.topology.node(plus)?, inquiry.topology.node(minus)?);
     let trace = inquiry.trace;
     let rails = (trace.rail(plus), trace.rail(minus));
-    if around.tells(id, rails) {
+    if around.tells(id, (trace.half_rail(plus), trace.half_rail(minus))) {
         return None;
     }
     if rails.0 == rails.1 {
@@ -109,6 +109,18 @@ fn lack(
     }
     let leads = |home: &RailId| trace.leads_home_through_sources(inquiry.topology, minus, *home, rails.0);
     (!homes.iter().any(leads) && !around.joins(id, Side::Minus, rails.1)).then_some(Lack::Return)
+}
+
+/// What hangs behind a clashing way has the wrong pole, and that is the connector's mistake; what hangs on a source's own
+/// half has not.
+fn behind_swaps(inquiry: &Inquiry<'_>) -> BTreeSet<RailId> {
+    let trace = inquiry.trace;
+    let poles = trace.feeds.iter().flat_map(|feed| [feed.plus, feed.minus]);
+    let fed: BTreeSet<RailId> = poles.map(|node| trace.half_rail(node)).collect();
+    let ways =
+        trace.swaps.iter().flat_map(|swap| swap.clashes.iter().flat_map(|(first, second)| [*first, *second]));
+    let rails = ways.filter_map(|way| inquiry.topology.node(way)).map(|node| trace.half_rail(node));
+    rails.filter(|rail| !fed.contains(rail)).collect()
 }
 
 /// Which supply terminal of a part is looked at.
@@ -125,7 +137,7 @@ struct Surroundings {
     idle: bool,
     /// Parts that stand backwards.
     backwards: BTreeSet<ThingId>,
-    /// The rails at connectors whose halves disagree.
+    /// The rails behind the clashing ways of connectors whose halves disagree, on the halves that have no source.
     swapped: BTreeSet<RailId>,
     /// The rails that a diode, a resistor or a coil joins to the rest.
     through: BTreeSet<RailId>,
@@ -136,12 +148,10 @@ struct Surroundings {
 impl Surroundings {
     fn new(inquiry: &Inquiry<'_>) -> Self {
         let trace = inquiry.trace;
-        let mates = trace.swaps.iter().filter_map(|swap| inquiry.design.mates.get(swap.mate.index()));
-        let ways = mates.flat_map(|mate| mate.ways.iter().map(|(first, _)| *first));
         let mut around = Self {
             idle: trace.feeds.iter().any(|feed| feed.shorted || feed.reversed),
             backwards: trace.backwards.iter().map(|one| one.thing).collect(),
-            swapped: ways.filter_map(|way| inquiry.topology.node(way)).map(|node| trace.rail(node)).collect(),
+            swapped: behind_swaps(inquiry),
             ..Self::default()
         };
         for link in &inquiry.topology.links {
