@@ -80,7 +80,7 @@ fn profile_of(design: &Design, errors: &mut Vec<TextError>) -> Profile {
     profile::DEFAULT
 }
 
-/// The working points, judged as if every diode stood the right way round. None at all while a source is shorted: then
+/// The working points, judged as if every diode and every part stood the right way round. None at all while a source is shorted: then
 /// every current would be that mistake's, and one mistake is one finding.
 fn figures(design: &Design, topology: &Topology, trace: &Trace, verdict: &mut Verdict) -> Figures {
     if trace.swamps_currents() {
@@ -88,19 +88,29 @@ fn figures(design: &Design, topology: &Topology, trace: &Trace, verdict: &mut Ve
         verdict.incomplete.push(why.to_owned());
         return Figures::default();
     }
-    let figures = if trace.forward.is_empty() {
+    let figures = if trace.forward.is_empty() && trace.backwards.is_empty() {
         Figures::solve(design, topology)
     } else {
-        let mut mended = topology.clone();
-        for forward in &trace.forward {
-            if let Some(link) = mended.links.get_mut(forward.diode.0 as usize) {
-                link.nature = Nature::Capacitor;
-            }
-        }
-        Figures::solve(design, &mended)
+        Figures::solve(design, &turned_round(topology, trace))
     };
     verdict.incomplete.extend(unsolved(design, &figures));
     figures
+}
+
+/// The topology with every forward diode taken out and every backward part turned round.
+fn turned_round(topology: &Topology, trace: &Trace) -> Topology {
+    let mut mended = topology.clone();
+    for forward in &trace.forward {
+        if let Some(link) = mended.links.get_mut(forward.diode.0 as usize) {
+            link.nature = Nature::Capacitor;
+        }
+    }
+    for one in &trace.backwards {
+        if let (Some(plus), Some(minus)) = (topology.node(one.plus), topology.node(one.minus)) {
+            mended = mended.exchanged(one.thing, plus, minus);
+        }
+    }
+    mended
 }
 
 /// A sentence for each mode that has no working point, whatever the reason.

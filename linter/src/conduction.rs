@@ -1,11 +1,15 @@
 //! What conducts at a working point: conductors, and the contacts as they stand there.
 
+mod live;
+
+pub use live::{Live, supply};
+
 use std::collections::{BTreeMap, VecDeque};
 
 use crate::{
     figures::Point,
     network::NodeId,
-    topology::{LinkId, Nature, Topology, sets::Sets},
+    topology::{Link, LinkId, Nature, Topology, sets::Sets},
 };
 
 /// Which conductors and contacts of a point pass current.
@@ -31,6 +35,7 @@ impl<'a> Conduction<'a> {
                 | Nature::Mated
                 | Nature::Shunt(_)
                 | Nature::Protective { .. }
+                | Nature::ConverterGround
                 | Nature::HandContact { .. }
                 | Nature::CoilContact { .. }
         );
@@ -58,6 +63,21 @@ impl<'a> Conduction<'a> {
             }
         }
         None
+    }
+
+    /// The nodes that `start` and what passes reach, and links that `also` lets pass from a node, by [`NodeId`].
+    fn flood(&self, start: &[NodeId], also: impl Fn(&Link, NodeId) -> bool) -> Vec<bool> {
+        let mut reached = vec![false; self.topology.nodes as usize];
+        let mut stack = start.to_vec();
+        while let Some(node) = stack.pop() {
+            let Some(slot) = reached.get_mut(node.0 as usize).filter(|slot| !**slot) else { continue };
+            *slot = true;
+            for id in self.topology.links_at.get(node.0 as usize).into_iter().flatten() {
+                let link = self.topology.link(*id).filter(|link| self.passes(*id) || also(link, node));
+                stack.extend(link.map(|link| link.other(node)));
+            }
+        }
+        reached
     }
 
     /// The pieces that conductors and closed contacts hold together, for asking about many pairs of nodes.

@@ -5,6 +5,7 @@
 //! its current can reach, the path on which the *least* protection stands: the path whose smallest device is the
 //! largest. A conductor is protected against a feed when even that path holds a device which suits it.
 
+mod backwards;
 mod feeds;
 mod forward;
 mod home;
@@ -16,6 +17,8 @@ mod ring;
 mod short;
 mod swap;
 
+use std::collections::BTreeSet;
+
 use wattle_grammar::quantity::{Amps, Metres, Ohms, Volts};
 
 use crate::{
@@ -24,6 +27,7 @@ use crate::{
     topology::{LinkId, Topology},
 };
 
+pub use backwards::Backwards;
 pub use forward::Forward;
 pub use rails::RailId;
 pub use region::{Allowance, Branch, End};
@@ -47,6 +51,8 @@ pub struct Trace {
     pub swaps: Vec<Swap>,
     /// Rings of batteries whose voltages do not cancel.
     pub rings: Vec<Ring>,
+    /// Parts and sources that stand backwards.
+    pub backwards: Vec<Backwards>,
     /// Diodes the wrong way round.
     pub forward: Vec<Forward>,
     /// Indices of the feeds that reach each node, rising, by [`NodeId`].
@@ -72,7 +78,7 @@ pub struct Feed {
     pub limit: Option<Amps>,
     /// Whether its two poles are on one rail: a dead short, which makes every other question idle.
     pub shorted: bool,
-    /// Whether it stands reversed in a ring of batteries: what it reaches is that mistake's.
+    /// Whether it stands reversed, in a ring of batteries or before its loads: what it reaches is that mistake's.
     pub reversed: bool,
     /// What it reaches, sorted by node.
     reached: Vec<(NodeId, Reached)>,
@@ -132,13 +138,26 @@ impl Trace {
             let idle = feed.shorted || feed.reversed;
             feed.reached = if idle { Vec::new() } else { reach::search(design, topology, &rail_of, feed) };
         }
-        let returns = returns::find(design, topology, &feeds);
-        let shorts = short::find(design, topology, &feeds);
         let swaps = swap::find(design, topology);
         let feeds_at = feeds_at(topology, &feeds);
-        let mut trace = Self { rail_of, feeds, returns, shorts, swaps, rings, forward: Vec::new(), feeds_at };
+        let mut trace = Self { rail_of, feeds, swaps, rings, feeds_at, ..Self::default() };
+        trace.backwards = backwards::find(&trace, design, topology);
+        trace.silence_backward_sources(topology);
+        trace.returns = returns::find(design, topology, &trace.feeds);
+        trace.shorts = short::find(design, topology, &trace.feeds);
         trace.forward = forward::find(&trace, topology);
         trace
+    }
+
+    /// What a backward source reaches is that one mistake's.
+    fn silence_backward_sources(&mut self, topology: &Topology) {
+        // Of a regulator whose input stands backwards the output is another terminal.
+        let terminals: BTreeSet<TerminalId> = self.backwards.iter().map(|one| one.plus).collect();
+        for feed in self.feeds.iter_mut().filter(|feed| terminals.contains(&feed.terminal)) {
+            feed.reversed = true;
+            feed.reached = Vec::new();
+        }
+        self.feeds_at = feeds_at(topology, &self.feeds);
     }
 
     /// Whether a source is shorted or stands in a ring that does not cancel: then every current is that mistake's.

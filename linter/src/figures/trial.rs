@@ -5,6 +5,7 @@ use wattle_grammar::kind::KindId;
 use super::{Figures, Point, settle};
 use crate::{
     design::{Design, Level, MateId, Mode, ModeId, State, ThingId},
+    network::{Unsolved, Working},
     topology::{Charge, Topology},
 };
 
@@ -43,13 +44,13 @@ impl Trials<'_> {
 
     /// The robot at the moment after power is lost: contacts begin as in mode `run` at `charge`, `lost` is opened or
     /// taken away, the motors `turned` are turned from outside, no other motor is driven, every other load idles, and
-    /// everything else stands as in `run`. `None` when the robot has no mode `run`.
+    /// everything else stands as in `run`. Loads that ask for more than is left draw nothing. `None` when the robot has no mode `run`.
     ///
     /// The point carries the id of `run`.
     pub fn power_lost(&mut self, lost: &[Lost], turned: &[ThingId], charge: Charge) -> Option<Point> {
         let (id, changed) = self.changed(lost, turned)?;
         let run = self.figures.points_of(id);
-        Some(self.bench.point_after(id, &changed, charge, settle::before(run, charge)))
+        Some(self.even_if_overdrawn(id, changed, charge, settle::before(run, charge)))
     }
 
     /// The robot pushed after it has come to rest without power: `lost` is opened or taken away first, the contacts settle,
@@ -57,7 +58,26 @@ impl Trials<'_> {
     pub fn pushed_from_rest(&mut self, lost: &[Lost], turned: &[ThingId], charge: Charge) -> Option<Point> {
         let resting = self.power_lost(lost, &[], charge)?;
         let (id, changed) = self.changed(lost, turned)?;
-        Some(self.after(&resting, id, &changed, charge))
+        Some(self.even_if_overdrawn(id, changed, charge, resting.working()))
+    }
+
+    /// Solves a changed mode; where its loads ask for more than is left, as it is between their attempts to start: with
+    /// none of them drawing, so at the highest voltage that comes about.
+    fn even_if_overdrawn(
+        &mut self,
+        id: ModeId,
+        changed: Mode,
+        charge: Charge,
+        before: Option<&Working>,
+    ) -> Point {
+        let point = self.bench.point_after(id, &changed, charge, before);
+        if !matches!(point.outcome, Err(Unsolved::Overdrawn(_) | Unsolved::Unsettled(_))) {
+            return point;
+        }
+        let mut unloaded = changed;
+        let drawing = unloaded.states.iter_mut().filter(|state| matches!(state, State::Draws(_)));
+        drawing.for_each(|state| *state = State::Open);
+        self.bench.point_after(id, &unloaded, charge, before)
     }
 
     /// Mode `run` with everything idling, `lost` open and the motors `turned` turned from outside.

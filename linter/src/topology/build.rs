@@ -2,7 +2,7 @@
 
 use super::{Link, LinkId, Nature, Owner, Topology, inside::Laying, joined};
 use crate::{
-    design::{Design, MateId},
+    design::{Design, MateId, ThingId},
     network::NodeId,
 };
 
@@ -21,6 +21,24 @@ impl Topology {
         let Laying { nodes, links, .. } = laying;
         let links_at = links_at(nodes, &links);
         Self { node_of, nodes, links, links_at, inside }
+    }
+}
+
+impl Topology {
+    /// The picture with two nodes exchanged inside a thing, as if its wires were connected the other way round.
+    #[must_use]
+    pub fn exchanged(mut self, thing: ThingId, one: NodeId, other: NodeId) -> Self {
+        let turned = |node: NodeId| match node {
+            at if at == one => other,
+            at if at == other => one,
+            at => at,
+        };
+        let (first, end) = self.inside.get(thing.index()).copied().unwrap_or((LinkId(0), LinkId(0)));
+        for link in self.links.get_mut(first.0 as usize..end.0 as usize).into_iter().flatten() {
+            (link.a, link.b) = (turned(link.a), turned(link.b));
+        }
+        self.links_at = links_at(self.nodes, &self.links);
+        self
     }
 }
 

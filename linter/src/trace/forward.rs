@@ -1,4 +1,4 @@
-//! Diodes that conduct straight from a positive rail to the negative one.
+//! Diodes that conduct straight from a positive rail to the negative one, of one source or of several in series.
 
 use super::{Trace, Weakest};
 use crate::topology::{LinkId, Nature, Topology};
@@ -23,7 +23,13 @@ pub(super) fn find(trace: &Trace, topology: &Topology) -> Vec<Forward> {
                 let driven = feed.at(link.a).is_some_and(|reached| {
                     !matches!(reached.weakest, Weakest::Limit(_)) || feed.limit.is_some()
                 });
-                driven && trace.leads_home(topology, link.b, trace.rail(feed.minus), trace.rail(link.a))
+                driven
+                    && trace.leads_home_in_series(
+                        topology,
+                        link.b,
+                        trace.rail(feed.minus),
+                        trace.rail(link.a),
+                    )
             })?;
             Some(Forward { diode, feed })
         })

@@ -1,6 +1,6 @@
 //! Dead shorts: a source whose two poles are on one rail, and the joint that is most likely the mistake.
 
-use std::collections::{BTreeMap, VecDeque};
+use std::collections::{BTreeMap, BTreeSet, VecDeque};
 
 use wattle_grammar::kind::Role;
 
@@ -20,6 +20,8 @@ pub struct Short {
     pub path: Vec<LinkId>,
     /// The link on which positive meets negative: the likely mistake. None when a tie joins them.
     pub culprit: Option<LinkId>,
+    /// Index of the tie, in [`Design::ties`], at the node where positive and negative meet; none when a link joins them.
+    pub tie: Option<usize>,
 }
 
 /// Every shorted source.
@@ -29,8 +31,10 @@ pub(super) fn find(design: &Design, topology: &Topology, feeds: &[Feed]) -> Vec<
     shorted
         .map(|(index, feed)| {
             let path = path(topology, feed.plus, feed.minus);
-            let culprit = culprit(topology, &signs, feed, &path);
-            Short { feed: index, path, culprit }
+            let nodes = nodes_on(topology, feed.plus, &path);
+            let tie = tie(design, topology, &signs, &nodes, &path);
+            let culprit = culprit(&signs, &nodes, &path).filter(|_| tie.is_none());
+            Short { feed: index, path, culprit, tie }
         })
         .collect()
 }
@@ -83,13 +87,7 @@ fn path(topology: &Topology, from: NodeId, to: NodeId) -> Vec<LinkId> {
 }
 
 /// The link on the path that best parts the positive-minded nodes from the negative-minded ones.
-fn culprit(topology: &Topology, signs: &[i32], feed: &Feed, path: &[LinkId]) -> Option<LinkId> {
-    let mut nodes = vec![feed.plus];
-    for id in path {
-        let link = topology.links.get(id.0 as usize)?;
-        let last = *nodes.last()?;
-        nodes.push(if link.a == last { link.b } else { link.a });
-    }
+fn culprit(signs: &[i32], nodes: &[NodeId], path: &[LinkId]) -> Option<LinkId> {
     let sign = |node: &NodeId| signs.get(node.0 as usize).copied().unwrap_or(0);
     let total: i32 = nodes.iter().map(sign).sum();
     let mut before = 0;
@@ -102,4 +100,57 @@ fn culprit(topology: &Topology, signs: &[i32], feed: &Feed, path: &[LinkId]) -> 
         }
     }
     best.map(|(_, link)| link)
+}
+
+/// The nodes along a path, first one included.
+fn nodes_on(topology: &Topology, from: NodeId, path: &[LinkId]) -> Vec<NodeId> {
+    let mut nodes = vec![from];
+    let mut last = from;
+    for link in path.iter().filter_map(|id| topology.link(*id)) {
+        last = link.other(last);
+        nodes.push(last);
+    }
+    nodes
+}
+
+/// The first tie at a node on the path to which both positive and negative terminals come home by other ways.
+fn tie(
+    design: &Design,
+    topology: &Topology,
+    signs: &[i32],
+    nodes: &[NodeId],
+    path: &[LinkId],
+) -> Option<usize> {
+    let meeting = meeting_points(topology, signs, nodes, path);
+    design.ties.iter().position(|tie| {
+        tie.ends.iter().any(|(end, _)| topology.node(*end).is_some_and(|node| meeting.contains(&node)))
+    })
+}
+
+/// The nodes of the path that have both positive-minded and negative-minded nodes nearest to them on the rail.
+fn meeting_points(topology: &Topology, signs: &[i32], nodes: &[NodeId], path: &[LinkId]) -> BTreeSet<NodeId> {
+    let mut nearest: BTreeMap<NodeId, NodeId> = nodes.iter().map(|node| (*node, *node)).collect();
+    let mut queue: VecDeque<NodeId> = nodes.iter().copied().collect();
+    let (mut positive, mut negative) = (BTreeSet::new(), BTreeSet::new());
+    while let Some(node) = queue.pop_front() {
+        let Some(root) = nearest.get(&node).copied() else { continue };
+        match signs.get(node.0 as usize).copied().unwrap_or(0) {
+            1.. => {
+                positive.insert(root);
+            }
+            ..=-1 => {
+                negative.insert(root);
+            }
+            0 => {}
+        }
+        for id in topology.links_at.get(node.0 as usize).into_iter().flatten() {
+            let Some(link) = topology.link(*id).filter(|_| !path.contains(id)) else { continue };
+            let next = link.other(node);
+            if rails::joins(&link.nature) && !nearest.contains_key(&next) {
+                nearest.insert(next, root);
+                queue.push_back(next);
+            }
+        }
+    }
+    positive.intersection(&negative).copied().collect()
 }

@@ -1,6 +1,6 @@
 //! Mated connectors whose halves disagree: each half looks right alone, joined they put plus on minus.
 
-use wattle_grammar::kind::Role;
+use wattle_grammar::kind::{KindId, Role};
 
 use super::{RailId, rails, short};
 use crate::{
@@ -24,8 +24,10 @@ pub struct Swap {
 /// What a way is for, judged from its own half.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Purpose {
-    Plus,
-    Minus,
+    /// Positive; of a battery when `true`.
+    Plus(bool),
+    /// Negative; of a battery when `true`.
+    Minus(bool),
     Signal,
     Unknown,
 }
@@ -44,10 +46,8 @@ pub(super) fn find(design: &Design, topology: &Topology) -> Vec<Swap> {
     let mates = (0u32..).map(MateId).zip(&design.mates).filter(|(_, mate)| !mate.crossover);
     mates
         .filter_map(|(id, mate)| {
+            mate.ways.iter().find(|(a, b)| hurts(purpose(*a), purpose(*b)))?;
             let wrong: Vec<_> = mate.ways.iter().copied().filter(|(a, b)| clash(*a, *b)).collect();
-            if wrong.is_empty() {
-                return None;
-            }
             let mirrored = mate.ways.iter().zip(mate.ways.iter().rev());
             let mirrored_agrees =
                 mate.ways.len() > 1 && mirrored.into_iter().all(|((a, _), (_, b))| !clash(*a, *b));
@@ -60,9 +60,22 @@ pub(super) fn find(design: &Design, topology: &Topology) -> Vec<Swap> {
         .collect()
 }
 
-fn clashes(a: Option<Purpose>, b: Option<Purpose>) -> bool {
+/// Whether two ways that are joined disagree about the supply. Plus of one battery on minus of another is a link of a
+/// series string; where it is a mistake, it makes a ring of batteries.
+fn hurts(a: Option<Purpose>, b: Option<Purpose>) -> bool {
     use Purpose::{Minus, Plus, Signal};
-    matches!((a, b), (Some(Plus), Some(Minus | Signal)) | (Some(Minus | Signal), Some(Plus)))
+    match (a, b) {
+        (Some(Plus(true)), Some(Minus(true))) | (Some(Minus(true)), Some(Plus(true))) => false,
+        (Some(Plus(_)), Some(Minus(_) | Signal)) | (Some(Minus(_) | Signal), Some(Plus(_))) => true,
+        _ => false,
+    }
+}
+
+/// Whether two ways disagree at all. A signal on the negative alone may be a strap that codes something; beside a way
+/// that hurts it is part of the same mistake.
+fn clashes(a: Option<Purpose>, b: Option<Purpose>) -> bool {
+    use Purpose::{Minus, Signal};
+    hurts(a, b) || matches!((a, b), (Some(Minus(_)), Some(Signal)) | (Some(Signal), Some(Minus(_))))
 }
 
 /// What speaks for a rail being positive, negative or a signal, in falling order of weight.
@@ -71,10 +84,12 @@ struct Evidence {
     source: (bool, bool),
     supply: (bool, bool),
     signal: bool,
+    battery: bool,
 }
 
 impl Evidence {
-    fn add(&mut self, role: Role) {
+    fn add(&mut self, role: Role, kind: KindId) {
+        self.battery |= kind == KindId::Battery;
         let source = matches!(role, Role::SourcePositive | Role::SourceNegative);
         let slot = if source { &mut self.source } else { &mut self.supply };
         match short::sign(role) {
@@ -87,8 +102,8 @@ impl Evidence {
     /// A source outweighs what hangs on it; contradiction at one weight is no evidence.
     fn purpose(self) -> Purpose {
         match (self.source, self.supply) {
-            ((true, false), _) | ((false, false), (true, false)) => Purpose::Plus,
-            ((false, true), _) | ((false, false), (false, true)) => Purpose::Minus,
+            ((true, false), _) | ((false, false), (true, false)) => Purpose::Plus(self.battery),
+            ((false, true), _) | ((false, false), (false, true)) => Purpose::Minus(self.battery),
             ((false, false), (false, false)) if self.signal => Purpose::Signal,
             _ => Purpose::Unknown,
         }
@@ -101,7 +116,7 @@ fn purposes(design: &Design, topology: &Topology, rail_of: &[RailId]) -> Vec<Pur
     for (terminal, node) in design.terminals.iter().zip(&topology.node_of) {
         let Some(rail) = rail_of.get(node.0 as usize) else { continue };
         if let Some(slot) = seen.get_mut(rail.0 as usize) {
-            slot.add(terminal.role);
+            slot.add(terminal.role, design.thing(terminal.thing).id());
         }
     }
     seen.into_iter().map(Evidence::purpose).collect()

@@ -3,13 +3,13 @@
 use std::collections::BTreeSet;
 
 use wattle_grammar::{
-    kind::{KindId, Role, key},
+    kind::{KindId, Role, SUPPLY_MARGIN, key},
     quantity::Volts,
 };
 
 use crate::{
-    conduction::{Conduction, Pieces},
-    design::{Design, ThingId, WireId},
+    conduction::{Conduction, Live, Pieces, supply},
+    design::{Design, Origin, Thing, ThingId, WireId},
     figures::{Lost, Point, Trials},
     finding::{Finding, Mend, Severity},
     inquiry::Inquiry,
@@ -25,6 +25,12 @@ use crate::{
 /// Up to this many ways of losing power are solved one by one; beyond, those of one kind are taken together.
 const SINGLY: usize = 24;
 
+/// Less than this on a driver wakes nothing and hurts nothing.
+const NOTICED: Volts = Volts(0.5);
+
+/// A way of losing power has to be worse than another by this factor to be told in its place.
+const CLEARLY: f64 = 1.01;
+
 /// The rule.
 pub static RULE: Rule = Rule {
     name: "driver.unisolated",
@@ -34,8 +40,8 @@ pub static RULE: Rule = Rule {
           voltage onto its supply, powered or not: it wakes the logic, exceeds the driver's limit, feeds everything else \
           on the bus. A relay in the motor leads keeps it out, but only if it really drops out: a coil that hangs on the \
           driver's bus is held in by the very voltage it should keep away, down to a tenth of its rating.",
-    condition: "For each way of losing power (every switch, stop, breaker and fuse on the driver's supply or its contactors' \
-                coils opened, and all packs unplugged at rest) the network is solved with every back-drivable motor turned \
+    condition: "For each way of losing power (every switch and stop, every breaker and fuse on the driver's supply or its \
+                contactors' coils opened, and all packs unplugged at rest) the network is solved with every back-drivable motor turned \
                 and the relays as they stood while it ran. Reported when the driver has no source left and a conducting \
                 way from a motor lead to it remains. A blown fuse or a tripped breaker alone counts only when the driver \
                 or another part on its bus then sees more than its highest supply voltage.",
@@ -92,7 +98,9 @@ struct Loss {
 }
 
 /// How power is lost; decides what the contacts do and what counts.
-#[derive(Clone, Copy, PartialEq, Eq)]
+///
+/// In the order in which they are told when the voltage is the same.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 enum Cause {
     /// Someone opens a switch or presses a stop while the robot moves: it is to be dead, and any feed counts.
     Hand,
@@ -107,9 +115,8 @@ struct Moment<'a> {
     point: &'a Point,
     conduction: Conduction<'a>,
     pieces: Pieces,
-    /// The pieces that a source still feeds.
-    live: BTreeSet<u32>,
-    /// The parts that see more than their highest supply voltage: what they see, and that.
+    live: Live,
+    /// The parts without a source that see more than their highest supply voltage: what they see, and that.
     overfed: Vec<(ThingId, Volts, Volts)>,
 }
 
@@ -135,10 +142,10 @@ fn check(inquiry: &mut Inquiry<'_>) {
     let mut worst: Vec<Option<Fed>> = pairs.iter().map(|_| None).collect();
     for loss in losses(inquiry, &pairs) {
         let Some(point) = solved(&mut trials, &loss, &turned) else { continue };
-        let moment = Moment::new(inquiry, &loss, &point);
+        let moment = Moment::new(inquiry, &point);
         for (pair, worst) in pairs.iter().zip(&mut worst) {
             let counts = |fed: &Fed| fed.cause != Cause::Device || is_beyond(inquiry, pair, fed);
-            let is_worse = |fed: &Fed| worst.as_ref().is_none_or(|held| fed.volts > held.volts);
+            let is_worse = |fed: &Fed| worst.as_ref().is_none_or(|held| fed.volts > held.volts * CLEARLY);
             if let Some(fed) = fed(inquiry, pair, &loss, &moment).filter(|fed| counts(fed) && is_worse(fed)) {
                 *worst = Some(fed);
             }
@@ -170,7 +177,8 @@ fn is_beyond(inquiry: &Inquiry<'_>, pair: &Pair, fed: &Fed) -> bool {
 /// Every driver with the back-drivable motors its leads can be joined to.
 fn pairs(inquiry: &Inquiry<'_>) -> Vec<Pair> {
     let design = inquiry.design;
-    let drivers = design.things().filter(|(_, thing)| thing.id() == KindId::Driver);
+    let backwards = |id: ThingId| inquiry.trace.backwards.iter().any(|one| one.thing == id);
+    let drivers = design.things().filter(|(id, thing)| thing.id() == KindId::Driver && !backwards(*id));
     drivers
         .filter_map(|(driver, _)| {
             let leads: Vec<NodeId> = design
@@ -203,6 +211,7 @@ fn motors_at(inquiry: &Inquiry<'_>, driver: ThingId, leads: &[NodeId]) -> Vec<(T
                 (
                     Nature::Wire
                     | Nature::Mated
+                    | Nature::Shunt(_)
                     | Nature::Protective { .. }
                     | Nature::HandContact { .. }
                     | Nature::CoilContact { .. },
@@ -231,13 +240,15 @@ fn losses(inquiry: &Inquiry<'_>, pairs: &[Pair]) -> Vec<Loss> {
         .map(|(id, _)| id)
         .collect();
     let words_unplugged = "every pack and supply is unplugged".to_owned();
-    let mut losses = vec![Loss { words: words_unplugged, opened: sources, cause: Cause::Unplugged }];
+    let unplugged = Loss { words: words_unplugged, opened: sources, cause: Cause::Unplugged };
     if opened.len() <= SINGLY {
         let single =
             |id: &ThingId| Loss { words: words(inquiry, *id), opened: vec![*id], cause: cause(design, *id) };
-        losses.extend(opened.iter().map(single));
+        let mut losses: Vec<Loss> = opened.iter().map(single).chain([unplugged]).collect();
+        losses.sort_by_key(|loss| loss.cause);
         return losses;
     }
+    let mut losses = Vec::new();
     for (kind, what) in [
         (KindId::Switch, "the switches are open"),
         (KindId::Stop, "the stops are pressed"),
@@ -250,11 +261,14 @@ fn losses(inquiry: &Inquiry<'_>, pairs: &[Pair]) -> Vec<Loss> {
             losses.push(Loss { words: what.to_owned(), cause: cause(design, *first), opened: of_kind });
         }
     }
+    losses.push(unplugged);
     losses
 }
 
 fn cause(design: &Design, id: ThingId) -> Cause {
-    match design.thing(id).id() {
+    let thing = design.thing(id);
+    match thing.id() {
+        KindId::Breaker if thing.flag(key::SWITCHING_DUTY) == Some(true) => Cause::Hand,
         KindId::Fuse | KindId::Breaker => Cause::Device,
         _ => Cause::Hand,
     }
@@ -301,13 +315,11 @@ fn openers(inquiry: &Inquiry<'_>, mut wanted: Vec<NodeId>) -> BTreeSet<ThingId> 
 }
 
 impl<'a> Moment<'a> {
-    fn new(inquiry: &Inquiry<'a>, loss: &Loss, point: &'a Point) -> Self {
+    fn new(inquiry: &Inquiry<'a>, point: &'a Point) -> Self {
         let conduction = Conduction::new(inquiry.topology, point);
-        let pieces = conduction.pieces();
-        let gone: BTreeSet<ThingId> = loss.opened.iter().copied().collect();
-        let feeds = inquiry.trace.feeds.iter().filter(|feed| !gone.contains(&feed.thing));
-        let live = feeds.map(|feed| pieces.of(feed.plus)).collect();
-        Self { point, conduction, pieces, live, overfed: overfed(inquiry, point) }
+        let live = Live::new(inquiry.design, inquiry.trace, &conduction);
+        let overfed = overfed(inquiry, point, &live);
+        Self { point, pieces: conduction.pieces(), conduction, live, overfed }
     }
 
     fn joins(&self, first: &[NodeId], second: &[NodeId]) -> bool {
@@ -318,20 +330,16 @@ impl<'a> Moment<'a> {
 
 /// What the loss does to the driver; `None` while it still has a source, or no motor reaches it.
 fn fed(inquiry: &Inquiry<'_>, pair: &Pair, loss: &Loss, moment: &Moment<'_>) -> Option<Fed> {
-    let supply = supply_node(inquiry, pair.driver)?;
-    if moment.live.contains(&moment.pieces.of(supply)) {
+    if moment.live.powers(inquiry.design, inquiry.topology, pair.driver) {
         return None;
     }
-    let (motor, way) = pair.motors.iter().find_map(|(motor, winding)| {
-        let ends = [winding.a, winding.b];
-        // The search is worth its time only where it will find something.
-        moment.joins(&ends, &pair.leads).then_some(())?;
-        let way = moment.conduction.way(&ends, |node| pair.leads.contains(&node))?;
-        Some((*motor, way))
-    })?;
+    let (motor, way) = pair
+        .motors
+        .iter()
+        .find_map(|(motor, winding)| Some((*motor, way_in(inquiry, moment, pair, winding)?)))?;
     let solved = moment.point.supply_volts(inquiry.design, inquiry.topology, pair.driver);
     let volts = solved.unwrap_or_else(|| unloaded(inquiry, motor));
-    Some(Fed {
+    (volts > NOTICED).then(|| Fed {
         volts,
         loss: loss.words.clone(),
         cause: loss.cause,
@@ -340,6 +348,17 @@ fn fed(inquiry: &Inquiry<'_>, pair: &Pair, loss: &Loss, moment: &Moment<'_>) -> 
         others: others_overfed(inquiry, moment, pair.driver),
         way,
     })
+}
+
+/// The way from a lead of the motor to one of the driver's; none unless both leads are joined to the driver, for one
+/// alone makes no loop.
+fn way_in(inquiry: &Inquiry<'_>, moment: &Moment<'_>, pair: &Pair, winding: &Link) -> Option<Vec<LinkId>> {
+    let (plus, minus) = supply(inquiry.design, inquiry.topology, pair.driver)?;
+    let joined = |end| moment.joins(&[end], &pair.leads) || moment.joins(&[end], &[plus, minus]);
+    if !joined(winding.a) || !joined(winding.b) {
+        return None;
+    }
+    moment.conduction.way(&[winding.a, winding.b], |node| pair.leads.contains(&node))
 }
 
 /// What a bus without any load floats to: the motor's voltage less two diodes.
@@ -370,14 +389,15 @@ fn held_in(inquiry: &Inquiry<'_>, point: &Point, way: &[LinkId]) -> Vec<String> 
         .collect()
 }
 
-/// The parts that see more than their highest supply voltage.
-fn overfed(inquiry: &Inquiry<'_>, point: &Point) -> Vec<(ThingId, Volts, Volts)> {
+/// The parts that no source powers any more and that see more than their highest supply voltage from the motors.
+fn overfed(inquiry: &Inquiry<'_>, point: &Point, live: &Live) -> Vec<(ThingId, Volts, Volts)> {
     let things = inquiry.design.things();
     things
         .filter_map(|(id, thing)| {
             let most = highest(thing)?;
             let volts = point.supply_volts(inquiry.design, inquiry.topology, id)?;
-            (volts > most).then_some((id, volts, most))
+            let beyond = volts > most && !live.powers(inquiry.design, inquiry.topology, id);
+            beyond.then_some((id, volts, most))
         })
         .collect()
 }
@@ -387,14 +407,19 @@ fn others_overfed(inquiry: &Inquiry<'_>, moment: &Moment<'_>, driver: ThingId) -
     let others = moment.overfed.iter().filter(|(id, ..)| *id != driver).take(4);
     others
         .map(|(id, volts, most)| {
-            format!("{} sees {volts} as well, its highest is {most}", naming::thing(inquiry.design, *id))
+            format!("{} sees {volts}, its highest supply is {most}", naming::thing(inquiry.design, *id))
         })
         .collect()
 }
 
-/// The highest supply voltage a part bears.
-fn highest(thing: &crate::design::Thing) -> Option<Volts> {
-    thing.get::<Volts>(key::ABSOLUTE_MAX).or_else(|| thing.range::<Volts>(key::SUPPLY).map(|(_, high)| high))
+/// The highest supply voltage a part is written to bear; of a single value 10 % more.
+fn highest(thing: &Thing) -> Option<Volts> {
+    let written = |key| thing.rated(key).is_some_and(|rated| !matches!(rated.origin, Origin::Default(_)));
+    if written(key::ABSOLUTE_MAX) {
+        return thing.get::<Volts>(key::ABSOLUTE_MAX);
+    }
+    let (low, high) = thing.range::<Volts>(key::SUPPLY).filter(|_| written(key::SUPPLY))?;
+    Some(if low < high { high } else { high * (1.0 + SUPPLY_MARGIN) })
 }
 
 fn finding(inquiry: &Inquiry<'_>, pair: &Pair, fed: &Fed) -> Option<Finding> {
@@ -406,10 +431,11 @@ fn finding(inquiry: &Inquiry<'_>, pair: &Pair, fed: &Fed) -> Option<Finding> {
         return None;
     }
     let (name, motor) = (naming::thing(design, pair.driver), naming::thing(design, fed.motor));
-    let limit = most.map_or_else(
-        || "its highest supply is not stated".to_owned(),
-        |most| format!("its highest supply is {most}"),
-    );
+    let limit = match (most, fed.others.first()) {
+        (_, Some(other)) if !beyond => other.clone(),
+        (Some(most), _) => format!("its highest supply is {most}"),
+        (None, _) => "its highest supply is not stated".to_owned(),
+    };
     let mut figures =
         vec![Figure::new("voltage on the driver", fed.volts, "network solved with the motors turned")];
     figures.extend(most.map(|most| Figure::new("highest supply of the driver", most, "as stated")));
@@ -417,7 +443,8 @@ fn finding(inquiry: &Inquiry<'_>, pair: &Pair, fed: &Fed) -> Option<Finding> {
     if fed.held.is_empty() && !fed.way.iter().any(|link| is_contact(inquiry, *link)) {
         because.push(format!("no contact opens between {motor} and {name}"));
     }
-    because.extend(fed.others.iter().cloned());
+    because.extend(joined_at_rest(inquiry, &fed.way));
+    because.extend(fed.others.iter().skip(usize::from(!beyond)).cloned());
     let way: Vec<WireId> = fed.way.iter().filter_map(|link| wire_of(inquiry, *link)).collect();
     Some(Finding {
         rule: RULE.name,
@@ -447,6 +474,20 @@ fn related(
             .map(|wire| (inquiry.design.wire(*wire).span, "the way goes through here".to_owned())),
     );
     related
+}
+
+/// A break contact on the way, which joins what it should part.
+fn joined_at_rest(inquiry: &Inquiry<'_>, way: &[LinkId]) -> Option<String> {
+    let breaks = way.iter().filter_map(|link| inquiry.topology.link(*link)).find_map(|link| {
+        match (link.nature, link.owner) {
+            (Nature::CoilContact { normally_closed: true, .. }, Owner::Thing(relay, _)) => Some(relay),
+            _ => None,
+        }
+    })?;
+    Some(format!(
+        "the way is through a break contact of {}, closed at rest",
+        naming::thing(inquiry.design, breaks)
+    ))
 }
 
 fn is_contact(inquiry: &Inquiry<'_>, link: LinkId) -> bool {

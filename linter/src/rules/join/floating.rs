@@ -9,9 +9,8 @@ use crate::{
     finding::{Finding, Severity},
     inquiry::Inquiry,
     naming,
-    network::NodeId,
     rule::{Rule, Source},
-    topology::Nature,
+    topology::{Nature, Owner},
     trace::RailId,
 };
 
@@ -23,8 +22,9 @@ pub static RULE: Rule = Rule {
     why: "A part with no complete circuit is dead, or finds another way home through a signal lead, a shield or the frame, \
           at a current that lead was not made for.",
     condition: "A part with supply terminals, of which the positive is reached by no source in any position of the \
-                contacts, or the negative leads home to none of the sources that reach the positive. Parts that float \
-                together are one finding. A terminal that is wired the wrong way round is reported as that.",
+                contacts, or the negative leads home to none of the sources that reach the positive, or both lie on one \
+                rail. Parts that float together are one finding. A terminal that is wired the wrong way round, or a \
+                connector whose halves disagree, is reported as that.",
     source: Source::Physics("Kirchhoff's current law: what does not come home does not flow"),
     legitimate: "A part kept ready but not wired: remove it from the text, or leave it as a comment.",
     mend: "Complete the circuit: feed and return, side by side.",
@@ -53,18 +53,19 @@ wire W3 LAMP.neg to PACK.neg 14 AWG black 400 mm
 enum Lack {
     Feed,
     Return,
+    Difference,
 }
 
 fn check(inquiry: &mut Inquiry<'_>) {
     let mut groups: BTreeMap<(Lack, u32), Vec<ThingId>> = BTreeMap::new();
-    let through_parts = rails_at_parts(inquiry);
+    let around = Surroundings::new(inquiry);
     for (id, _) in inquiry.design.things() {
         if inquiry.design.is_in_doubt(id) {
             continue;
         }
         let Some((plus, minus)) = supply(inquiry.design, id) else { continue };
-        let Some(lack) = lack(inquiry, &through_parts, plus, minus) else { continue };
-        let terminal = if lack == Lack::Feed { plus } else { minus };
+        let Some(lack) = lack(inquiry, &around, id, (plus, minus)) else { continue };
+        let terminal = if lack == Lack::Return { minus } else { plus };
         let rail =
             inquiry.topology.node_of.get(terminal.index()).map_or(0, |node| inquiry.trace.rail(*node).0);
         groups.entry((lack, rail)).or_default().push(id);
@@ -84,41 +85,90 @@ fn supply(design: &Design, id: ThingId) -> Option<(TerminalId, TerminalId)> {
     Some((with(Role::SupplyPositive)?, with(Role::SupplyNegative)?))
 }
 
-/// What a part lacks. Whatever something other than a conductor joins to the rest (`through_parts`) does not float.
+/// What a part lacks.
 fn lack(
     inquiry: &Inquiry<'_>,
-    through_parts: &BTreeSet<RailId>,
-    plus: TerminalId,
-    minus: TerminalId,
+    around: &Surroundings,
+    id: ThingId,
+    (plus, minus): (TerminalId, TerminalId),
 ) -> Option<Lack> {
-    let node = |terminal: TerminalId| inquiry.topology.node_of.get(terminal.index()).copied();
-    let (plus, minus) = (node(plus)?, node(minus)?);
+    let (plus, minus) = (inquiry.topology.node(plus)?, inquiry.topology.node(minus)?);
     let trace = inquiry.trace;
-    if !trace.shorts.is_empty() {
+    let rails = (trace.rail(plus), trace.rail(minus));
+    if around.tells(id, rails) {
         return None;
     }
-    let joined = |node: NodeId| through_parts.contains(&trace.rail(node));
+    if rails.0 == rails.1 {
+        return Some(Lack::Difference);
+    }
     // Packs in parallel share their negative rail: each way home is looked for once.
     let homes: BTreeSet<RailId> = trace.feeds_at(plus).map(|feed| trace.rail(feed.minus)).collect();
     if homes.is_empty() {
         let reversed = !trace.indices_at(minus).is_empty();
-        return (!reversed && !joined(plus)).then_some(Lack::Feed);
+        return (!reversed && !around.joins(id, Side::Plus, rails.0)).then_some(Lack::Feed);
     }
-    let comes_home =
-        homes.iter().any(|home| trace.leads_home(inquiry.topology, minus, *home, trace.rail(plus)));
-    (!comes_home && !joined(minus)).then_some(Lack::Return)
+    let leads = |home: &RailId| trace.leads_home_through_sources(inquiry.topology, minus, *home, rails.0);
+    (!homes.iter().any(leads) && !around.joins(id, Side::Minus, rails.1)).then_some(Lack::Return)
 }
 
-/// The rails that something other than a conductor joins to the rest: a series load, a diode, a resistor.
-fn rails_at_parts(inquiry: &Inquiry<'_>) -> BTreeSet<RailId> {
-    let is_part = |nature: Nature| {
-        matches!(
-            nature,
-            Nature::Resistor(_) | Nature::Diode | Nature::Coil(_) | Nature::Cells { .. } | Nature::Supply
-        )
-    };
-    let parts = inquiry.topology.links.iter().filter(|link| is_part(link.nature));
-    parts.flat_map(|link| [link.a, link.b]).map(|node| inquiry.trace.rail(node)).collect()
+/// Which supply terminal of a part is looked at.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+enum Side {
+    Plus,
+    Minus,
+}
+
+/// What lies around the parts, once for all of them.
+#[derive(Default)]
+struct Surroundings {
+    /// Whether a source is shorted or reversed: what it feeds is that mistake's.
+    idle: bool,
+    /// Parts that stand backwards.
+    backwards: BTreeSet<ThingId>,
+    /// The rails at connectors whose halves disagree.
+    swapped: BTreeSet<RailId>,
+    /// The rails that a diode, a resistor or a coil joins to the rest.
+    through: BTreeSet<RailId>,
+    /// The loads whose opposite terminal lies on a rail: what hangs there with this side is in series with them.
+    series: BTreeMap<(Side, RailId), Vec<ThingId>>,
+}
+
+impl Surroundings {
+    fn new(inquiry: &Inquiry<'_>) -> Self {
+        let trace = inquiry.trace;
+        let mates = trace.swaps.iter().filter_map(|swap| inquiry.design.mates.get(swap.mate.index()));
+        let ways = mates.flat_map(|mate| mate.ways.iter().map(|(first, _)| *first));
+        let mut around = Self {
+            idle: trace.feeds.iter().any(|feed| feed.shorted || feed.reversed),
+            backwards: trace.backwards.iter().map(|one| one.thing).collect(),
+            swapped: ways.filter_map(|way| inquiry.topology.node(way)).map(|node| trace.rail(node)).collect(),
+            ..Self::default()
+        };
+        for link in &inquiry.topology.links {
+            let (a, b) = (trace.rail(link.a), trace.rail(link.b));
+            match (link.nature, link.owner) {
+                (Nature::Resistor(_) | Nature::Diode | Nature::Coil(_), _) => around.through.extend([a, b]),
+                (Nature::Load, Owner::Thing(owner, _)) => {
+                    around.series.entry((Side::Minus, a)).or_default().push(owner);
+                    around.series.entry((Side::Plus, b)).or_default().push(owner);
+                }
+                _ => {}
+            }
+        }
+        around
+    }
+
+    /// Whether another mistake tells of this part already.
+    fn tells(&self, id: ThingId, (plus, minus): (RailId, RailId)) -> bool {
+        let swapped = self.swapped.contains(&plus) || self.swapped.contains(&minus);
+        self.idle || swapped || self.backwards.contains(&id)
+    }
+
+    /// Whether something other than a conductor joins the rail to the rest.
+    fn joins(&self, id: ThingId, side: Side, rail: RailId) -> bool {
+        let in_series = self.series.get(&(side, rail)).into_iter().flatten().any(|owner| *owner != id);
+        self.through.contains(&rail) || in_series
+    }
 }
 
 fn finding(inquiry: &Inquiry<'_>, lack: Lack, things: &[ThingId]) -> Option<Finding> {
@@ -135,6 +185,10 @@ fn finding(inquiry: &Inquiry<'_>, lack: Lack, things: &[ThingId]) -> Option<Find
         Lack::Return => (
             format!("{names} {verb} no return: the negative terminal leads home to no source"),
             "no way home from here",
+        ),
+        Lack::Difference => (
+            format!("{names} {verb} no voltage: both supply terminals are on the same rail"),
+            "plus and minus of this are joined",
         ),
     };
     Some(Finding {

@@ -1,6 +1,9 @@
 //! A diode that conducts straight from a positive rail to the negative one: a suppression diode the wrong way round.
 
-use wattle_grammar::quantity::{Amps, Ohms, Volts};
+use wattle_grammar::{
+    kind::KindId,
+    quantity::{Amps, Ohms, Volts},
+};
 
 use crate::{
     design::{Design, TerminalId, ThingId},
@@ -82,7 +85,10 @@ fn check(inquiry: &mut Inquiry<'_>) {
 fn finding(inquiry: &Inquiry<'_>, id: ThingId, feed: &Feed, path: &[LinkId]) -> Finding {
     let design = inquiry.design;
     let diode = design.thing(id);
+    let inside = diode.id() != KindId::Diode;
     let name = naming::thing(design, id);
+    let name = if inside { format!("the diode inside {name}") } else { name };
+    let label = if inside { "its coil has to be turned round" } else { "its anode is on the positive side" };
     let ohms: Ohms = path.iter().filter_map(|link| resistance(inquiry, *link)).sum();
     let current = Amps(((feed.volts.0 - FORWARD.0) / (feed.resistance.0 + ohms.0).max(1e-4)).max(0.0));
     let opens = path.iter().rev().find(|link| {
@@ -102,7 +108,7 @@ fn finding(inquiry: &Inquiry<'_>, id: ThingId, feed: &Feed, path: &[LinkId]) -> 
         span: diode.span,
         subject: diode.name.clone(),
         message: format!("{name} conducts from {source} straight to the negative: up to {current} forward"),
-        label: "its anode is on the positive side".to_owned(),
+        label: label.to_owned(),
         related: vec![(design.thing(feed.thing).span, "fed from here".to_owned())],
         figures: vec![Figure::new("forward current", current, "(V_full - 0.9 V) / (R_internal + R_way)")],
         because: vec![because],

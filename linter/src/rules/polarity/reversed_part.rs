@@ -1,17 +1,17 @@
 //! A part connected backwards: its negative on a positive rail, its positive on the negative rail.
 
-use wattle_grammar::kind::{KindId, Role};
-
 use crate::{
-    design::{Design, TerminalId, ThingId},
+    design::{Design, TerminalId},
     finding::{Edit, Finding, Mend, Severity},
     inquiry::Inquiry,
     naming,
     quantity_text::Figure,
     rule::{Rule, Source},
-    topology::{LinkId, Nature, Owner},
-    trace::Feed,
+    trace::{Backwards, Feed},
 };
+
+/// So many parts are named; the rest is counted.
+const NAMED: usize = 4;
 
 /// The rule.
 pub static RULE: Rule = Rule {
@@ -21,12 +21,15 @@ pub static RULE: Rule = Rule {
     why: "Drivers and regulators conduct hard through their transistors' own diodes when reversed and burn; electronics \
           die; a reversed charger drives the pack the wrong way.",
     condition: "A source reaches the part's negative supply terminal through conductors, contacts and devices, and the \
-                part's positive supply terminal leads to that source's negative rail. Where a mated connector with \
-                swapped ways is the cause, that is reported instead.",
+                part's positive supply terminal leads to that source's negative rail, and no source feeds it the right \
+                way round. Where a source has two parts or more behind it and all of them are backwards, the source is \
+                reported in their place. Where a mated connector with swapped ways is the cause, that is reported \
+                instead.",
     source: Source::Physics(
         "the voltage across the part has the opposite sign to the one its terminals are marked for",
     ),
-    legitimate: "Never for a marked part. A part that works either way round has no marked terminals: a resistor, a motor.",
+    legitimate: "Never for a marked part. A part that works either way round has no marked terminals: a resistor, a motor. Of a \
+                 capacitor that does, state `not polarised`.",
     mend: "Exchange the two wires at the part.",
     bad: r#"wattle 1
 robot "Hut" { ambient 30 degC }
@@ -50,81 +53,57 @@ wire W3 LAMP.neg to PACK.neg 14 AWG black 400 mm
 };
 
 fn check(inquiry: &mut Inquiry<'_>) {
-    let findings: Vec<Finding> = inquiry
-        .design
-        .things()
-        .filter_map(|(id, _)| {
-            let (plus, minus) = poles(inquiry.design, id)?;
-            let feed = feeds_backwards(inquiry, id, plus, minus)?;
-            Some(finding(inquiry, id, plus, minus, feed))
-        })
-        .collect();
+    let findings: Vec<Finding> =
+        inquiry.trace.backwards.iter().filter_map(|one| finding(inquiry, one)).collect();
     for finding in findings {
         inquiry.report(finding);
     }
 }
 
-/// The supply terminals of a load, or the poles of a charger or supply; batteries are judged as a ring of sources.
-fn poles(design: &Design, id: ThingId) -> Option<(TerminalId, TerminalId)> {
-    let outward = matches!(design.thing(id).id(), KindId::Charger | KindId::Supply | KindId::Generator);
-    let (plus, minus) = if outward {
-        (Role::SourcePositive, Role::SourceNegative)
-    } else {
-        (Role::SupplyPositive, Role::SupplyNegative)
-    };
-    let with = |role| design.terminals_of(id).find(|(_, terminal)| terminal.role == role).map(|(at, _)| at);
-    Some((with(plus)?, with(minus)?))
-}
-
-fn feeds_backwards<'a>(
-    inquiry: &Inquiry<'a>,
-    id: ThingId,
-    plus: TerminalId,
-    minus: TerminalId,
-) -> Option<&'a Feed> {
-    let node = |terminal: TerminalId| inquiry.topology.node_of.get(terminal.index()).copied();
-    let (plus, minus) = (node(plus)?, node(minus)?);
-    inquiry.trace.feeds_at(minus).find(|feed| {
-        let home = inquiry.trace.rail(feed.minus);
-        feed.thing != id
-            && feed.at(plus).is_none()
-            && inquiry.trace.leads_home(inquiry.topology, plus, home, inquiry.trace.rail(minus))
-            && !through_swapped_mate(inquiry, &feed.path_to(inquiry.topology, minus))
-    })
-}
-
-fn through_swapped_mate(inquiry: &Inquiry<'_>, path: &[LinkId]) -> bool {
-    path.iter().filter_map(|link| inquiry.topology.links.get(link.0 as usize)).any(|link| match link.owner {
-        Owner::MatedWay(mate, _) => {
-            link.nature == Nature::Mated && inquiry.trace.swaps.iter().any(|swap| swap.mate == mate)
-        }
-        _ => false,
-    })
-}
-
-fn finding(inquiry: &Inquiry<'_>, id: ThingId, plus: TerminalId, minus: TerminalId, feed: &Feed) -> Finding {
+fn finding(inquiry: &Inquiry<'_>, one: &Backwards) -> Option<Finding> {
     let design = inquiry.design;
-    let thing = design.thing(id);
-    let name = naming::thing(design, id);
-    let (plus_name, minus_name) = (naming::terminal(design, plus), naming::terminal(design, minus));
-    let source = naming::feed(design, feed);
-    Finding {
+    let feed = inquiry.trace.feeds.get(one.feed)?;
+    let thing = design.thing(one.thing);
+    let minus_name = naming::terminal(design, one.minus);
+    let label = if one.parts.is_empty() {
+        format!("{minus_name} is positive here")
+    } else {
+        "every part behind it is backwards".to_owned()
+    };
+    Some(Finding {
         rule: RULE.name,
         severity: Severity::Danger,
         span: thing.span,
         subject: thing.name.clone(),
-        message: format!(
-            "{name} is connected backwards: {source} ({}) reaches {minus_name}, and {plus_name} leads to the negative",
-            feed.volts
-        ),
-        label: format!("{minus_name} is positive here"),
-        related: wires_at(inquiry, &[plus, minus]),
+        message: message(design, one, feed),
+        label,
+        related: wires_at(inquiry, &[one.plus, one.minus]),
         figures: vec![Figure::new("reverse voltage", feed.volts, "full voltage of the source")],
         because: Vec::new(),
         mode: None,
-        help: exchange(inquiry, plus, minus).into_iter().collect(),
+        help: exchange(inquiry, one.plus, one.minus).into_iter().collect(),
         accepted: None,
+    })
+}
+
+fn message(design: &Design, one: &Backwards, feed: &Feed) -> String {
+    let name = naming::thing(design, one.thing);
+    let (plus, minus) = (naming::terminal(design, one.plus), naming::terminal(design, one.minus));
+    if one.parts.is_empty() {
+        let source = naming::feed(design, feed);
+        return format!(
+            "{name} is connected backwards: {source} ({}) reaches {minus}, and {plus} leads to the negative",
+            feed.volts
+        );
     }
+    let parts: Vec<String> = one.parts.iter().take(NAMED).map(|part| naming::thing(design, *part)).collect();
+    let more = one.parts.len() - parts.len();
+    let more = if more > 0 { format!(" and {more} more") } else { String::new() };
+    format!(
+        "{name} ({}) is connected backwards: its plus reaches the negative terminals of {}{more}",
+        feed.volts,
+        naming::listed(&parts)
+    )
 }
 
 fn wires_at(inquiry: &Inquiry<'_>, terminals: &[TerminalId]) -> Vec<(wattle_grammar::span::Span, String)> {

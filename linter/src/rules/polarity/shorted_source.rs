@@ -2,13 +2,15 @@
 
 use std::collections::BTreeMap;
 
+use wattle_grammar::quantity::{Amps, Ohms};
+
 use crate::{
     finding::{Finding, Severity},
     inquiry::Inquiry,
     naming,
     quantity_text::Figure,
     rule::{Rule, Source},
-    topology::{LinkId, Nature},
+    topology::{LinkId, Owner},
     trace::{Feed, Short},
 };
 
@@ -48,10 +50,10 @@ wire W3 LAMP.neg to PACK.neg 14 AWG black 400 mm
 };
 
 fn check(inquiry: &mut Inquiry<'_>) {
-    let mut cases: BTreeMap<Option<LinkId>, Vec<&Short>> = BTreeMap::new();
+    let mut cases: BTreeMap<(Option<LinkId>, Option<usize>), Vec<&Short>> = BTreeMap::new();
     for short in &inquiry.trace.shorts {
         if !is_swapped_mate(inquiry, short) {
-            cases.entry(short.culprit).or_default().push(short);
+            cases.entry((short.culprit, short.tie)).or_default().push(short);
         }
     }
     let findings: Vec<Finding> = cases.values().filter_map(|shorts| finding(inquiry, shorts)).collect();
@@ -62,35 +64,40 @@ fn check(inquiry: &mut Inquiry<'_>) {
 
 /// Whether the short comes through a connector whose halves disagree: then that is the finding.
 fn is_swapped_mate(inquiry: &Inquiry<'_>, short: &Short) -> bool {
-    !inquiry.trace.swaps.is_empty()
-        && short.path.iter().any(|link| {
-            inquiry.topology.links.get(link.0 as usize).is_some_and(|link| link.nature == Nature::Mated)
-        })
+    let is_swapped = |mate| inquiry.trace.swaps.iter().any(|swap| swap.mate == mate);
+    short.path.iter().filter_map(|link| inquiry.topology.link(*link)).any(|link| match link.owner {
+        Owner::MatedWay(mate, _) => is_swapped(mate),
+        _ => false,
+    })
 }
 
 fn finding(inquiry: &Inquiry<'_>, shorts: &[&Short]) -> Option<Finding> {
     let design = inquiry.design;
     let first = shorts.first()?;
     let feeds: Vec<&Feed> = shorts.iter().filter_map(|short| inquiry.trace.feeds.get(short.feed)).collect();
-    let feed = *feeds.first()?;
+    let feed = feeds.first()?;
     let thing = design.thing(feed.thing);
     let culprit = first.culprit;
-    let span =
-        culprit.and_then(|link| naming::link_span(design, inquiry.topology, link)).unwrap_or(thing.span);
+    let tie = first.tie.and_then(|tie| design.ties.get(tie));
+    let of_link = culprit.and_then(|link| naming::link_span(design, inquiry.topology, link));
+    let span = tie.map(|tie| tie.span).or(of_link).unwrap_or(thing.span);
     let subject = culprit.map_or_else(|| thing.name.clone(), |link| unquoted(inquiry, link));
     let sources: Vec<String> = feeds.iter().map(|feed| naming::thing(design, feed.thing)).collect();
-    let through: Vec<String> =
-        first.path.iter().map(|link| naming::link(design, inquiry.topology, *link)).collect();
-    let way = if through.is_empty() { "a tie".to_owned() } else { naming::listed(&through) };
-    let current = (feed.resistance.0 > 0.0).then(|| feed.volts / feed.resistance);
-    let figures = current.map(|amps| Figure::new("short-circuit current", amps, "V_full / R_internal"));
-    let draws = current.map_or_else(String::new, |amps| format!(" and draws up to {amps}"));
+    let one = feeds.len() == 1;
+    let poles = if one { "its poles" } else { "their poles" };
+    let way = way(inquiry, first);
+    let current = current(&feeds);
+    let figures = current.map(|amps| {
+        Figure::new("short-circuit current", amps, "V_full / R_internal, summed over the sources")
+    });
+    let (is, draw) = if one { ("is", "draws") } else { ("are", "together draw") };
+    let draws = current.map_or_else(String::new, |amps| format!(" and {draw} up to {amps}"));
     Some(Finding {
         rule: RULE.name,
         severity: Severity::Danger,
         span,
         subject,
-        message: format!("{} is shorted{draws}: its poles are joined by {way}", naming::listed(&sources)),
+        message: format!("{} {is} shorted{draws}: {poles} are joined by {way}", naming::listed(&sources)),
         label: "positive meets negative here".to_owned(),
         related: feeds
             .iter()
@@ -102,6 +109,22 @@ fn finding(inquiry: &Inquiry<'_>, shorts: &[&Short]) -> Option<Finding> {
         help: Vec::new(),
         accepted: None,
     })
+}
+
+/// What joins the poles, in words.
+fn way(inquiry: &Inquiry<'_>, short: &Short) -> String {
+    let links = short.path.iter();
+    let mut through: Vec<String> =
+        links.map(|link| naming::link(inquiry.design, inquiry.topology, *link)).collect();
+    if through.is_empty() || short.tie.is_some() {
+        through.push("a tie".to_owned());
+    }
+    naming::listed(&through)
+}
+
+/// What the sources give into a dead short, where all of their resistances are known.
+fn current(feeds: &[&Feed]) -> Option<Amps> {
+    feeds.iter().map(|feed| (feed.resistance.0 > 0.0).then(|| feed.prospective(Ohms(0.0)))).sum()
 }
 
 fn unquoted(inquiry: &Inquiry<'_>, link: LinkId) -> String {

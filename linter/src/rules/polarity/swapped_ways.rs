@@ -68,7 +68,7 @@ fn finding(inquiry: &Inquiry<'_>, swap: &Swap) -> Finding {
     let mate = &design.mates[swap.mate.index()];
     let (first, second) = (naming::thing(design, mate.first.0), naming::thing(design, mate.second.0));
     let ways: Vec<String> = swap.clashes.iter().map(|(a, b)| pair(inquiry, *a, *b)).collect();
-    let because = if swap.mirrored_agrees && swap.clashes.len() > 1 {
+    let because = if swap.mirrored_agrees && mate.ways.len() > 2 {
         vec![
             "counted from the other side the halves agree: one of the two was drawn in mirror image"
                 .to_owned(),

@@ -1,14 +1,15 @@
 //! A relay that opens and closes for ever.
 
-use std::collections::BTreeMap;
+use std::collections::BTreeSet;
 
 use crate::{
+    figures::Point,
     finding::{Finding, Severity},
     inquiry::Inquiry,
     naming,
     network::Unsolved,
     rule::{Rule, Source},
-    topology::{LinkId, Owner},
+    topology::LinkId,
 };
 
 /// The rule.
@@ -46,39 +47,55 @@ wire W4 K1.A2 to PACK.neg 18 AWG black 400 mm
 };
 
 fn check(inquiry: &mut Inquiry<'_>) {
-    let mut findings: BTreeMap<Owner, Finding> = BTreeMap::new();
+    let mut told: BTreeSet<LinkId> = BTreeSet::new();
+    let mut findings = Vec::new();
     for point in &inquiry.figures.points {
         let Err(Unsolved::Chatter(contacts)) = &point.outcome else { continue };
-        let mode = inquiry.design.modes.get(point.mode.index());
-        for contact in contacts {
-            let Some(follower) = point.network.followers.get(*contact) else { continue };
-            let Some(coil) = point.link_of(follower.coil) else { continue };
-            let Some(owner) = inquiry.topology.links.get(coil.0 as usize).map(|link| link.owner) else {
-                continue;
-            };
-            let mode = mode.map_or("", |mode| mode.name.as_str());
-            if let Some(finding) = finding(inquiry, coil, mode) {
-                findings.entry(owner).or_insert(finding);
-            }
+        let coils = coils(point, contacts);
+        // Relays that drive one another round are one mistake, whatever the mode.
+        if coils.iter().any(|coil| told.insert(*coil)) {
+            let mode = inquiry.design.modes.get(point.mode.index()).map_or("", |mode| mode.name.as_str());
+            findings.extend(finding(inquiry, &coils, mode));
         }
+        told.extend(coils);
     }
-    for finding in findings.into_values() {
+    for finding in findings {
         inquiry.report(finding);
     }
 }
 
-fn finding(inquiry: &Inquiry<'_>, coil: LinkId, mode: &str) -> Option<Finding> {
-    let name = naming::link(inquiry.design, inquiry.topology, coil);
+/// The coils of the contacts that do not come to rest, each once, in link order.
+fn coils(point: &Point, contacts: &[usize]) -> BTreeSet<LinkId> {
+    let followers = contacts.iter().filter_map(|contact| point.network.followers.get(*contact));
+    followers.filter_map(|follower| point.link_of(follower.coil)).collect()
+}
+
+fn finding(inquiry: &Inquiry<'_>, coils: &BTreeSet<LinkId>, mode: &str) -> Option<Finding> {
+    let name = |coil: &LinkId| naming::link(inquiry.design, inquiry.topology, *coil);
+    let span = |coil: &LinkId| naming::link_span(inquiry.design, inquiry.topology, *coil);
+    let names: Vec<String> = coils.iter().map(name).collect();
+    let [first, others @ ..] = names.as_slice() else { return None };
+    let message = if others.is_empty() {
+        format!("{first} chatters in `{mode}`: closed, its coil loses its voltage; open, it gets it back")
+    } else {
+        format!(
+            "{} chatter in `{mode}`: no position of their contacts agrees with the coil voltages it causes",
+            naming::listed(&names)
+        )
+    };
     Some(Finding {
         rule: RULE.name,
         severity: Severity::Damage,
-        span: naming::link_span(inquiry.design, inquiry.topology, coil)?,
-        subject: name.trim_matches('`').to_owned(),
-        message: format!(
-            "{name} chatters in `{mode}`: closed, its coil loses its voltage; open, it gets it back"
-        ),
+        span: span(coils.first()?)?,
+        subject: first.trim_matches('`').to_owned(),
+        message,
         label: "no position in which it stays".to_owned(),
-        related: Vec::new(),
+        related: coils
+            .iter()
+            .skip(1)
+            .filter_map(span)
+            .map(|span| (span, "nor this one".to_owned()))
+            .collect(),
         figures: Vec::new(),
         because: Vec::new(),
         mode: Some(mode.to_owned()),

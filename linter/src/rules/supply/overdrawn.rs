@@ -59,14 +59,18 @@ wire W5 HEAVY.neg to REG.out-neg 10 AWG black 300 mm
     check,
 };
 
+/// An emptier battery has to leave a load with less by this factor to be told in place of a fuller one.
+const CLEARLY: f64 = 1.01;
+
 /// A fed load stands above this share of the voltage it needs; below, it is not fed at all in that mode.
 const FED: f64 = 0.2;
 
 fn check(inquiry: &mut Inquiry<'_>) {
     let mut findings: BTreeMap<LinkId, Finding> = BTreeMap::new();
+    let mut lowest: BTreeMap<LinkId, Volts> = BTreeMap::new();
     for point in &inquiry.figures.points {
         match &point.outcome {
-            Err(Unsolved::Overdrawn(loads) | Unsolved::Unsettled(loads)) => {
+            Err(Unsolved::Overdrawn(loads) | Unsolved::Unsettled(loads)) if point.ordinary => {
                 let mut asking = loads.iter().filter(|load| asks(point, **load));
                 let heaviest = asking.next().and_then(|load| Some((point.link_of(*load)?, *load)));
                 if let Some((link, load)) = heaviest {
@@ -78,8 +82,12 @@ fn check(inquiry: &mut Inquiry<'_>) {
             }
             Ok(working) if point.ordinary => {
                 for load in working.below_cutoff.iter().filter_map(|load| point.link_of(*load)) {
-                    if let Some(finding) = starved(inquiry, point, load) {
-                        findings.entry(load).or_insert(finding);
+                    if let Some((volts, finding)) = starved(inquiry, point, load) {
+                        let held = lowest.get(&load).copied().unwrap_or(Volts(f64::INFINITY));
+                        if volts * CLEARLY < held && (held.0.is_finite() || !findings.contains_key(&load)) {
+                            lowest.insert(load, volts);
+                            findings.insert(load, finding);
+                        }
                     }
                 }
             }
@@ -97,8 +105,8 @@ fn asks(point: &Point, load: ElementId) -> bool {
     element.is_some_and(|element| matches!(element.law, Law::PowerLoad { .. } | Law::CurrentLoad { .. }))
 }
 
-/// A load that is fed, but with less than the lowest voltage that is written for it.
-fn starved(inquiry: &Inquiry<'_>, point: &Point, link: LinkId) -> Option<Finding> {
+/// A load that is fed, but with less than the lowest voltage that is written for it, and with how much.
+fn starved(inquiry: &Inquiry<'_>, point: &Point, link: LinkId) -> Option<(Volts, Finding)> {
     let design = inquiry.design;
     let Owner::Thing(thing, _) = inquiry.topology.links.get(link.0 as usize)?.owner else { return None };
     let rated = design.thing(thing).rated(key::SUPPLY)?;
@@ -113,7 +121,7 @@ fn starved(inquiry: &Inquiry<'_>, point: &Point, link: LinkId) -> Option<Finding
     }
     let name = naming::thing(design, thing);
     let charge = charge_word(point.charge);
-    Some(Finding {
+    let finding = Finding {
         rule: RULE.name,
         severity: Severity::Malfunction,
         span: design.thing(thing).span,
@@ -129,7 +137,8 @@ fn starved(inquiry: &Inquiry<'_>, point: &Point, link: LinkId) -> Option<Finding
         mode: Some(mode.name.clone()),
         help: Vec::new(),
         accepted: None,
-    })
+    };
+    Some((volts, finding))
 }
 
 fn charge_word(charge: Charge) -> &'static str {
@@ -145,10 +154,13 @@ fn finding(inquiry: &Inquiry<'_>, point: &Point, link: LinkId, element: ElementI
     let mode = design.modes.get(point.mode.index())?;
     let name = naming::link(design, inquiry.topology, link);
     let span = naming::link_span(design, inquiry.topology, link)?;
-    let (watts, cutoff) = match point.network.elements.get(element.0 as usize)?.law {
-        Law::PowerLoad { watts, cutoff } => (watts, cutoff),
-        _ => (Watts(0.0), Volts(0.0)),
+    let asked = match point.network.elements.get(element.0 as usize)?.law {
+        // Of a converter the power follows from its output: there is no figure before there is a solution.
+        Law::PowerLoad { watts, .. } if watts > Watts(0.0) => Some(watts),
+        _ => None,
     };
+    let asks = asked.map_or_else(|| "asks for more".to_owned(), |watts| format!("asks for {watts}"));
+    let more = if asked.is_some() { ", more" } else { "" };
     let charge = charge_word(point.charge);
     let derived = if mode.origin == ModeOrigin::Derived { " (derived)" } else { "" };
     Some(Finding {
@@ -157,15 +169,15 @@ fn finding(inquiry: &Inquiry<'_>, point: &Point, link: LinkId, element: ElementI
         span,
         subject: name.trim_matches('`').to_owned(),
         message: format!(
-            "{name} asks for {watts} in `{}`{derived}, more than its {charge} source can carry to it",
+            "{name} {asks} in `{}`{derived}{more} than its {charge} source can carry to it",
             mode.name
         ),
         label: "no working point".to_owned(),
         related: Vec::new(),
-        figures: vec![
-            Figure::new("power asked for", watts, "as declared, divided by the efficiency of converters"),
-            Figure::new("cut-off voltage", cutoff, "lowest supply voltage"),
-        ],
+        figures: asked
+            .map(|watts| Figure::new("power asked for", watts, "as declared"))
+            .into_iter()
+            .collect(),
         because: Vec::new(),
         mode: Some(mode.name.clone()),
         help: Vec::new(),
