@@ -1,6 +1,6 @@
 //! Dead shorts: a source whose two poles are on one rail, and the joint that is most likely the mistake.
 
-use std::collections::{BTreeMap, BTreeSet, VecDeque};
+use std::collections::{BTreeMap, VecDeque};
 
 use wattle_grammar::kind::Role;
 
@@ -32,8 +32,9 @@ pub(super) fn find(design: &Design, topology: &Topology, feeds: &[Feed]) -> Vec<
         .map(|(index, feed)| {
             let path = path(topology, feed.plus, feed.minus);
             let nodes = nodes_on(topology, feed.plus, &path);
-            let tie = tie(design, topology, &signs, &nodes, &path);
-            let culprit = culprit(&signs, &nodes, &path).filter(|_| tie.is_none());
+            let hung = hung(topology, &signs, &nodes, &path);
+            let tie = tie(design, topology, &hung);
+            let culprit = culprit(&hung, &nodes, &path).filter(|_| tie.is_none());
             Short { feed: index, path, culprit, tie }
         })
         .collect()
@@ -86,20 +87,20 @@ fn path(topology: &Topology, from: NodeId, to: NodeId) -> Vec<LinkId> {
     path
 }
 
-/// The link on the path that best parts the positive-minded nodes from the negative-minded ones.
-fn culprit(signs: &[i32], nodes: &[NodeId], path: &[LinkId]) -> Option<LinkId> {
-    let sign = |node: &NodeId| signs.get(node.0 as usize).copied().unwrap_or(0);
-    let total: i32 = nodes.iter().map(sign).sum();
+/// The link on the path that best parts the positive-minded terminals from the negative-minded ones, each counted where
+/// it joins the path; the middle one where several do.
+fn culprit(hung: &BTreeMap<NodeId, Hung>, nodes: &[NodeId], path: &[LinkId]) -> Option<LinkId> {
+    let sum = |node: &NodeId| hung.get(node).map_or(0, |hung| hung.positive - hung.negative);
     let mut before = 0;
-    let mut best: Option<(i32, LinkId)> = None;
+    let mut parted = Vec::new();
     for (node, link) in nodes.iter().zip(path) {
-        before += sign(node);
-        let parted = before - (total - before);
-        if best.is_none_or(|(held, _)| parted > held) {
-            best = Some((parted, *link));
-        }
+        before += sum(node);
+        parted.push((before, *link));
     }
-    best.map(|(_, link)| link)
+    let most = parted.iter().map(|(before, _)| *before).max()?;
+    let best: Vec<LinkId> =
+        parted.into_iter().filter(|(before, _)| *before == most).map(|(_, link)| link).collect();
+    best.get(best.len() / 2).copied()
 }
 
 /// The nodes along a path, first one included.
@@ -114,35 +115,29 @@ fn nodes_on(topology: &Topology, from: NodeId, path: &[LinkId]) -> Vec<NodeId> {
 }
 
 /// The first tie at a node on the path to which both positive and negative terminals come home by other ways.
-fn tie(
-    design: &Design,
-    topology: &Topology,
-    signs: &[i32],
-    nodes: &[NodeId],
-    path: &[LinkId],
-) -> Option<usize> {
-    let meeting = meeting_points(topology, signs, nodes, path);
-    design.ties.iter().position(|tie| {
-        tie.ends.iter().any(|(end, _)| topology.node(*end).is_some_and(|node| meeting.contains(&node)))
-    })
+fn tie(design: &Design, topology: &Topology, hung: &BTreeMap<NodeId, Hung>) -> Option<usize> {
+    let meets = |node: NodeId| hung.get(&node).is_some_and(|hung| hung.positive > 0 && hung.negative > 0);
+    design.ties.iter().position(|tie| tie.ends.iter().any(|(end, _)| topology.node(*end).is_some_and(meets)))
 }
 
-/// The nodes of the path that have both positive-minded and negative-minded nodes nearest to them on the rail.
-fn meeting_points(topology: &Topology, signs: &[i32], nodes: &[NodeId], path: &[LinkId]) -> BTreeSet<NodeId> {
+/// The terminals that join a path at a node of it.
+#[derive(Clone, Copy, Default)]
+struct Hung {
+    positive: i32,
+    negative: i32,
+}
+
+/// What joins the path at each of its nodes: every node of the rail counts for the node of the path nearest to it.
+fn hung(topology: &Topology, signs: &[i32], nodes: &[NodeId], path: &[LinkId]) -> BTreeMap<NodeId, Hung> {
     let mut nearest: BTreeMap<NodeId, NodeId> = nodes.iter().map(|node| (*node, *node)).collect();
     let mut queue: VecDeque<NodeId> = nodes.iter().copied().collect();
-    let (mut positive, mut negative) = (BTreeSet::new(), BTreeSet::new());
+    let mut hung: BTreeMap<NodeId, Hung> = BTreeMap::new();
     while let Some(node) = queue.pop_front() {
         let Some(root) = nearest.get(&node).copied() else { continue };
-        match signs.get(node.0 as usize).copied().unwrap_or(0) {
-            1.. => {
-                positive.insert(root);
-            }
-            ..=-1 => {
-                negative.insert(root);
-            }
-            0 => {}
-        }
+        let sign = signs.get(node.0 as usize).copied().unwrap_or(0);
+        let entry = hung.entry(root).or_default();
+        entry.positive += sign.max(0);
+        entry.negative += (-sign).max(0);
         for id in topology.links_at.get(node.0 as usize).into_iter().flatten() {
             let Some(link) = topology.link(*id).filter(|_| !path.contains(id)) else { continue };
             let next = link.other(node);
@@ -152,5 +147,5 @@ fn meeting_points(topology: &Topology, signs: &[i32], nodes: &[NodeId], path: &[
             }
         }
     }
-    positive.intersection(&negative).copied().collect()
+    hung
 }
