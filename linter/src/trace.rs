@@ -132,13 +132,14 @@ impl Trace {
     pub fn new(design: &Design, topology: &Topology) -> Self {
         let rail_of = rails::find(topology);
         let mut feeds = feeds::find(design, topology, &rail_of);
-        let rings = ring::find(design, &rail_of, &feeds);
+        let swaps = swap::find(design, topology);
+        let mut rings = ring::find(design, &rail_of, &feeds);
+        ring::mark_through_swaps(&mut rings, design, topology, &feeds, &swaps);
         for feed in &mut feeds {
             feed.reversed = rings.iter().any(|ring| ring.pack.thing == feed.thing && ring.is_reversed());
             let idle = feed.shorted || feed.reversed;
             feed.reached = if idle { Vec::new() } else { reach::search(design, topology, &rail_of, feed) };
         }
-        let swaps = swap::find(design, topology);
         let feeds_at = feeds_at(topology, &feeds);
         let mut trace = Self { rail_of, feeds, swaps, rings, feeds_at, ..Self::default() };
         trace.backwards = backwards::find(&trace, design, topology);
