@@ -134,14 +134,15 @@ impl Trace {
     pub fn new(design: &Design, topology: &Topology) -> Self {
         let rail_of = rails::find(topology);
         let mut feeds = feeds::find(design, topology, &rail_of);
-        let rings = ring::find(design, &rail_of, &feeds);
+        let half_rail_of = swap::half_rails(topology);
+        let swaps = swap::find(design, topology, &half_rail_of);
+        let mut rings = ring::find(design, &rail_of, &feeds);
+        ring::mark_through_swaps(&mut rings, design, topology, &feeds, &swaps);
         for feed in &mut feeds {
             feed.reversed = rings.iter().any(|ring| ring.pack.thing == feed.thing && ring.is_reversed());
             let idle = feed.shorted || feed.reversed;
             feed.reached = if idle { Vec::new() } else { reach::search(design, topology, &rail_of, feed) };
         }
-        let half_rail_of = swap::half_rails(topology);
-        let swaps = swap::find(design, topology, &half_rail_of);
         let feeds_at = feeds_at(topology, &feeds);
         let mut trace = Self { rail_of, half_rail_of, feeds, swaps, rings, feeds_at, ..Self::default() };
         trace.backwards = backwards::find(&trace, design, topology);

@@ -28,6 +28,8 @@ pub struct Backwards {
     pub feed: usize,
     /// The parts that are all backwards behind this source; empty when it is the part itself that is.
     pub parts: Vec<ThingId>,
+    /// The source in parallel with it that is told in its place.
+    pub beside: Option<ThingId>,
 }
 
 /// Everything that stands backwards, in thing order of the first part concerned.
@@ -39,7 +41,7 @@ pub(super) fn find(trace: &Trace, design: &Design, topology: &Topology) -> Vec<B
         match sense(trace, topology, thing, (plus, minus)) {
             Some(Sense::Right(feed)) => right[feed] += 1,
             Some(Sense::Wrong(feed)) => {
-                let part = Backwards { thing, plus, minus, feed, parts: Vec::new() };
+                let part = Backwards { thing, plus, minus, feed, parts: Vec::new(), beside: None };
                 if !through_swapped_mate(trace, topology, &part) {
                     wrong.entry(feed).or_default().push(part);
                 }
@@ -49,7 +51,8 @@ pub(super) fn find(trace: &Trace, design: &Design, topology: &Topology) -> Vec<B
     }
     let merged = wrong.into_iter().map(|(feed, parts)| {
         let source = trace.feeds.get(feed).filter(|_| right[feed] == 0 && parts.len() >= MANY);
-        source.and_then(|source| whole_source(design, source, feed, &parts)).map_or(parts, |one| vec![one])
+        let whole = source.and_then(|source| whole_source(design, source, feed, &parts));
+        whole.map_or(parts, |one| with_parallel(trace, design, one))
     });
     let mut found: Vec<Backwards> = merged.flatten().collect();
     found.sort_by_key(|one| one.parts.first().copied().unwrap_or(one.thing));
@@ -141,5 +144,21 @@ fn whole_source(design: &Design, source: &Feed, feed: usize, parts: &[Backwards]
         return None;
     }
     let (plus, minus) = (design.terminal_named(thing, "pos")?, design.terminal_named(thing, "neg")?);
-    Some(Backwards { thing, plus, minus, feed, parts: parts.iter().map(|part| part.thing).collect() })
+    let parts = parts.iter().map(|part| part.thing).collect();
+    Some(Backwards { thing, plus, minus, feed, parts, beside: None })
+}
+
+/// The source with those that stand in parallel with it, and so the same way round.
+fn with_parallel(trace: &Trace, design: &Design, one: Backwards) -> Vec<Backwards> {
+    let rails = |feed: &Feed| (trace.rail(feed.plus), trace.rail(feed.minus));
+    let Some(own) = trace.feeds.get(one.feed).map(rails) else { return vec![one] };
+    let parallel = trace.feeds.iter().filter(|feed| feed.thing != one.thing && rails(feed) == own);
+    let others: Vec<Backwards> = parallel
+        .filter_map(|feed| {
+            let minus = design.terminal_named(feed.thing, "neg")?;
+            let beside = Some(one.thing);
+            Some(Backwards { thing: feed.thing, plus: feed.terminal, minus, beside, ..one.clone() })
+        })
+        .collect();
+    std::iter::once(one).chain(others).collect()
 }

@@ -1,11 +1,14 @@
 //! Batteries in a ring: the voltages round it must cancel.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use wattle_grammar::{kind::KindId, quantity::Volts};
 
-use super::{Feed, RailId};
-use crate::design::{Design, ThingId};
+use super::{Feed, RailId, Swap, rails};
+use crate::{
+    design::{Design, MateId, ThingId},
+    topology::{Owner, Topology},
+};
 
 /// Packs in parallel may differ by this share of the largest by tolerance of what is written. Common practice.
 const TOLERATED: f64 = 0.02;
@@ -32,6 +35,8 @@ pub struct Ring {
     pub partners: Vec<Pack>,
     /// The voltage that drives round it; positive in the closing battery's own direction.
     pub net: Volts,
+    /// Whether it closes only through a connector whose halves disagree: then that is the mistake.
+    pub through_swap: bool,
 }
 
 impl Ring {
@@ -51,10 +56,32 @@ pub(super) fn find(design: &Design, rail_of: &[RailId], feeds: &[Feed]) -> Vec<R
     for (index, pack) in packs.iter().enumerate() {
         if let Some(net) = potentials.tie(pack).filter(|net| net.0.abs() > TOLERATED * largest.0) {
             let partners = partners(pack, packs.get(..index).unwrap_or_default());
-            rings.push(Ring { pack: *pack, partners, net });
+            rings.push(Ring { pack: *pack, partners, net, through_swap: false });
         }
     }
     rings
+}
+
+/// Marks the rings that are not there when the connectors whose halves disagree are parted.
+pub(super) fn mark_through_swaps(
+    rings: &mut [Ring],
+    design: &Design,
+    topology: &Topology,
+    feeds: &[Feed],
+    swaps: &[Swap],
+) {
+    if rings.is_empty() || swaps.is_empty() {
+        return;
+    }
+    let swapped: BTreeSet<MateId> = swaps.iter().map(|swap| swap.mate).collect();
+    let rail_of = rails::find_by(topology, |link| {
+        let parted = matches!(link.owner, Owner::MatedWay(mate, _) if swapped.contains(&mate));
+        rails::joins(&link.nature) && !parted
+    });
+    let left = find(design, &rail_of, feeds);
+    for ring in rings {
+        ring.through_swap = left.iter().all(|other| other.pack.thing != ring.pack.thing);
+    }
 }
 
 /// Every battery that is not shorted.

@@ -41,10 +41,11 @@ pub static RULE: Rule = Rule {
           on the bus. A relay in the motor leads keeps it out, but only if it really drops out: a coil that hangs on the \
           driver's bus is held in by the very voltage it should keep away, down to a tenth of its rating.",
     condition: "For each way of losing power (every switch and stop, every breaker and fuse on the driver's supply or its \
-                contactors' coils opened, and all packs unplugged at rest) the network is solved with every back-drivable motor turned \
-                and the relays as they stood while it ran. Reported when the driver has no source left and a conducting \
-                way from a motor lead to it remains. A blown fuse or a tripped breaker alone counts only when the driver \
-                or another part on its bus then sees more than its highest supply voltage.",
+                contactors' coils opened, and all packs unplugged at rest) the network is solved with every back-drivable \
+                motor turned and the relays as they stood while it ran. Reported when one of the driver's supply \
+                terminals has no source left, both leads of a motor still reach it, and that puts more than 0.5 V on it. \
+                A blown fuse or a tripped breaker alone counts only when the driver or another part without a source \
+                then sees more than its highest supply voltage; a breaker of `switching-duty` counts as a switch.",
     source: Source::CommonPractice(
         "motor-driver makers' manuals on unpowered pushing; body diodes: E - 1.4 V on the bus",
     ),

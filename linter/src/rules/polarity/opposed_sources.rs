@@ -19,7 +19,8 @@ pub static RULE: Rule = Rule {
     why: "Only milliohms limit the current round such a ring. A reversed pack among parallel ones meets twice the voltage; \
           a flat or smaller pack is charged by the others without any limit. Packs vent and burn.",
     condition: "Batteries are followed from rail to rail (conductors, mated contacts, devices, shunts; not contacts that \
-                open). Round every ring the full-charge voltages must cancel to within 2 % of the largest.",
+                open). Round every ring the full-charge voltages must cancel to within 2 % of the largest. A ring that is \
+                there only through a connector whose halves disagree is reported as that.",
     source: Source::Physics(
         "Kirchhoff's voltage law round the ring; current = net voltage over the packs' own resistances",
     ),
@@ -54,7 +55,8 @@ wire W6 LAMP.neg to PACK-A.neg 10 AWG black 100 mm
 };
 
 fn check(inquiry: &mut Inquiry<'_>) {
-    let findings: Vec<Finding> = inquiry.trace.rings.iter().map(|ring| finding(inquiry, ring)).collect();
+    let rings = inquiry.trace.rings.iter().filter(|ring| !ring.through_swap);
+    let findings: Vec<Finding> = rings.map(|ring| finding(inquiry, ring)).collect();
     for finding in findings {
         inquiry.report(finding);
     }
@@ -62,7 +64,7 @@ fn check(inquiry: &mut Inquiry<'_>) {
 
 fn finding(inquiry: &Inquiry<'_>, ring: &Ring) -> Finding {
     let design = inquiry.design;
-    let Ring { pack, partners, net } = ring;
+    let Ring { pack, partners, net, .. } = ring;
     let thing = design.thing(pack.thing);
     let name = naming::thing(design, pack.thing);
     let others: Vec<String> = partners.iter().map(|other| naming::thing(design, other.thing)).collect();

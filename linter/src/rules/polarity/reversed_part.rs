@@ -1,7 +1,7 @@
 //! A part connected backwards: its negative on a positive rail, its positive on the negative rail.
 
 use crate::{
-    design::{Design, TerminalId},
+    design::TerminalId,
     finding::{Edit, Finding, Mend, Severity},
     inquiry::Inquiry,
     naming,
@@ -53,8 +53,8 @@ wire W3 LAMP.neg to PACK.neg 14 AWG black 400 mm
 };
 
 fn check(inquiry: &mut Inquiry<'_>) {
-    let findings: Vec<Finding> =
-        inquiry.trace.backwards.iter().filter_map(|one| finding(inquiry, one)).collect();
+    let told = inquiry.trace.backwards.iter().filter(|one| one.beside.is_none());
+    let findings: Vec<Finding> = told.filter_map(|one| finding(inquiry, one)).collect();
     for finding in findings {
         inquiry.report(finding);
     }
@@ -75,7 +75,7 @@ fn finding(inquiry: &Inquiry<'_>, one: &Backwards) -> Option<Finding> {
         severity: Severity::Danger,
         span: thing.span,
         subject: thing.name.clone(),
-        message: message(design, one, feed),
+        message: message(inquiry, one, feed),
         label,
         related: wires_at(inquiry, &[one.plus, one.minus]),
         figures: vec![Figure::new("reverse voltage", feed.volts, "full voltage of the source")],
@@ -86,7 +86,8 @@ fn finding(inquiry: &Inquiry<'_>, one: &Backwards) -> Option<Finding> {
     })
 }
 
-fn message(design: &Design, one: &Backwards, feed: &Feed) -> String {
+fn message(inquiry: &Inquiry<'_>, one: &Backwards, feed: &Feed) -> String {
+    let design = inquiry.design;
     let name = naming::thing(design, one.thing);
     let (plus, minus) = (naming::terminal(design, one.plus), naming::terminal(design, one.minus));
     if one.parts.is_empty() {
@@ -99,8 +100,13 @@ fn message(design: &Design, one: &Backwards, feed: &Feed) -> String {
     let parts: Vec<String> = one.parts.iter().take(NAMED).map(|part| naming::thing(design, *part)).collect();
     let more = one.parts.len() - parts.len();
     let more = if more > 0 { format!(" and {more} more") } else { String::new() };
+    let beside = inquiry.trace.backwards.iter().filter(|other| other.beside == Some(one.thing));
+    let sources: Vec<String> =
+        std::iter::once(name).chain(beside.map(|other| naming::thing(design, other.thing))).collect();
+    let (are, their) = if sources.len() == 1 { ("is", "its") } else { ("are", "their") };
     format!(
-        "{name} ({}) is connected backwards: its plus reaches the negative terminals of {}{more}",
+        "{} ({}) {are} connected backwards: {their} plus reaches the negative terminals of {}{more}",
+        naming::listed(&sources),
         feed.volts,
         naming::listed(&parts)
     )

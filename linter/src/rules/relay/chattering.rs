@@ -20,7 +20,8 @@ pub static RULE: Rule = Rule {
     why: "The contacts hammer many times a second, arc every time, and weld. It is how a bell works, and how a contactor on a \
           sagging supply dies.",
     condition: "With the coil's solved voltage and its operate and release voltages, no position of the contacts agrees with \
-                the voltages that the position itself causes, in some mode and state of charge.",
+                the voltages that the position itself causes, in some mode and state of charge. Relays that drive one \
+                another round are one finding.",
     source: Source::Physics("fixed point of contact positions and solved coil voltages, with hysteresis"),
     legitimate: "A bell or a flasher is not a relay for this purpose.",
     mend: "Feed the coil from a node that its own contacts and the load behind them do not pull down.",
