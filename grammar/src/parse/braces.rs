@@ -23,6 +23,10 @@ pub(super) fn mend(file: FileId, text: &str, tokens: &[Token]) -> Option<(Vec<To
         open: Vec::new(),
         lines: Vec::new(),
         significant: 0,
+        line_start: 0,
+        begins_line: true,
+        told_stray: false,
+        joined: 0,
         errors: Vec::new(),
     };
     for token in tokens {
@@ -98,23 +102,31 @@ struct Mender<'t> {
     lines: Vec<Line>,
     /// Position in `out` behind the last token that is neither trivia nor a line end.
     significant: usize,
+    /// First byte of the line.
+    line_start: u32,
+    /// Whether only blanks, or what was taken out, stand before the next token on its line.
+    begins_line: bool,
+    /// Whether the token before was a stray brace: a row of them is one mistake.
+    told_stray: bool,
+    /// Position in `out` up to which [`Self::join_line`] has looked.
+    joined: usize,
     errors: Vec<TextError>,
 }
 
 impl Mender<'_> {
     fn take(&mut self, token: Token) {
+        if token.kind == TokenKind::Newline {
+            (self.line_start, self.begins_line, self.told_stray) = (token.end, true, false);
+        }
         if token.kind.is_trivia() || token.kind == TokenKind::Newline {
             return self.out.push(token);
         }
-        if self.begins_line() {
+        if self.begins_line {
             self.line(token);
         }
         match token.kind {
             TokenKind::OpenBrace => self.push_opening(Some(token)),
-            TokenKind::CloseBrace if self.open.pop().is_none() => {
-                self.join_line();
-                return self.errors.push(complaint::stray_close(self.span(token)));
-            }
+            TokenKind::CloseBrace if self.open.pop().is_none() => return self.stray(token),
             _ => {}
         }
         self.put(token);
@@ -123,15 +135,19 @@ impl Mender<'_> {
         }
     }
 
-    /// Whether only blanks stand before the next token on its line.
-    fn begins_line(&self) -> bool {
-        let last = self.out.iter().rev().find(|token| !token.kind.is_trivia());
-        last.is_none_or(|token| token.kind == TokenKind::Newline)
+    /// A `}` that closes nothing is left out.
+    fn stray(&mut self, token: Token) {
+        self.join_line();
+        if !self.told_stray {
+            self.errors.push(complaint::stray_close(self.span(token)));
+        }
+        self.told_stray = true;
     }
 
     fn put(&mut self, token: Token) {
         self.out.push(token);
         self.significant = self.out.len();
+        (self.begins_line, self.told_stray) = (false, false);
         if let Some(line) = self.lines.last_mut() {
             (line.past, line.end) = (self.significant, token.end);
         }
@@ -148,7 +164,7 @@ impl Mender<'_> {
 
     /// Looks at the first token of a line and at its indent.
     fn line(&mut self, token: Token) {
-        let indent = self.indent(token);
+        let indent = token.start - self.line_start;
         let word =
             if token.kind == TokenKind::Word { Word::at_start(slice(self.text, token)) } else { Word::Plain };
         if token.kind == TokenKind::CloseBrace {
@@ -164,12 +180,6 @@ impl Mender<'_> {
         let (depth, first, past) = (self.open.len(), self.out.len(), self.out.len());
         let (start, end, opened) = (token.start, token.start, false);
         self.lines.push(Line { indent, statement, assembly, opened, depth, first, start, past, end });
-    }
-
-    fn indent(&self, token: Token) -> u32 {
-        let before = self.text.get(..token.start as usize).unwrap_or("");
-        let line = before.len() - before.rfind(['\n', '\r']).map_or(0, |at| at + 1);
-        u32::try_from(line).unwrap_or(u32::MAX)
     }
 
     /// A `}` that is indented like an outer block closes the inner ones before it.
@@ -240,10 +250,11 @@ impl Mender<'_> {
     /// A line with a `}` too many has most likely lost its `{`, so what stands between its semicolons are settings and no
     /// statements: the whole line is one mistake.
     fn join_line(&mut self) {
-        let first = self.lines.last().map_or(0, |line| line.first);
+        let first = self.lines.last().map_or(0, |line| line.first).max(self.joined);
         for token in self.out.iter_mut().skip(first).filter(|token| token.kind == TokenKind::Semicolon) {
             token.kind = TokenKind::Space;
         }
+        self.joined = self.out.len();
     }
 
     /// Braces inside an unclosed text were meant as braces; the text's own error is enough.
