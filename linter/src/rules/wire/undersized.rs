@@ -116,7 +116,8 @@ fn overload(inquiry: &Inquiry<'_>, id: WireId) -> Option<Overload> {
     let design = inquiry.design;
     let mut worst: Option<(f64, Overload)> = None;
     // A wire's surroundings are the same at most points: the ampacity is worked out anew only where they change.
-    let mut known: Option<(Conductor, Option<Ampacity>)> = None;
+    let mut known: Option<(Conductor, Option<Ampacity>)> =
+        inquiry.conductors.worst(design, id).map(|worst| (worst, inquiry.ampacity(id).cloned()));
     for (index, point) in inquiry.figures.points.iter().enumerate().filter(|(_, point)| point.ordinary) {
         let Some(amps) = point.amps(LinkId(id.0)) else { continue };
         // Heating goes with the square of the current: with a duty d the root mean square is I √d.
