@@ -99,11 +99,17 @@ fn is_unknown(design: &Design, feed: &Feed) -> bool {
 /// The wires that some feed reaches with no device at all.
 #[must_use]
 pub fn bare_wires(cases: &[Unprotected]) -> BTreeSet<WireId> {
-    cases
-        .iter()
-        .filter(|case| !case.is_too_far())
-        .flat_map(|case| case.branch.wires.iter().copied())
-        .collect()
+    wires_of(cases.iter().filter(|case| !case.is_too_far()))
+}
+
+/// The wires on the way to a device that stands too far out.
+#[must_use]
+pub fn distant_wires(cases: &[Unprotected]) -> BTreeSet<WireId> {
+    wires_of(cases.iter().filter(|case| case.is_too_far()))
+}
+
+fn wires_of<'a>(cases: impl Iterator<Item = &'a Unprotected>) -> BTreeSet<WireId> {
+    cases.flat_map(|case| case.branch.wires.iter().copied()).collect()
 }
 
 /// What all feeds of a case push into a dead short together.

@@ -217,9 +217,10 @@ fn assumed(inquiry: &Inquiry<'_>, feeds: &[&Feed], share: &Share) -> Option<Stri
 }
 
 /// The largest device to which the wire is the lead. Nothing opens for the lead itself, so it has to bear what it feeds.
+/// Where that device stands too far out, that is the finding: a nearer one will be the lead's measure.
 fn lead(inquiry: &Inquiry<'_>, id: WireId, bound: &Bound) -> Option<Device> {
     let lead = inquiry.trace.leads.get(id.index()).copied().flatten()?;
-    if inquiry.design.wire(id).parallel_by_intent {
+    if inquiry.design.wire(id).parallel_by_intent || inquiry.distant_wires.contains(&id) {
         return None;
     }
     Some(Device {
