@@ -5,6 +5,7 @@ use wattle_grammar::{error::TextError, nearest::nearest, syntax::Date};
 use crate::{
     accept,
     complaint::complaint,
+    conductors,
     design::{self, Design},
     figures::Figures,
     finding::Verdict,
@@ -139,7 +140,7 @@ fn basis(design: &Design, profile: &Profile, figures: &Figures) -> Vec<String> {
     let stated = if design.robot.profile.is_some() { "" } else { " (the default)" };
     let profile = format!("profile `{}`{stated}: {}", profile.word, profile.name);
     let assumed = design.assumptions.iter().chain(&figures.assumptions).cloned();
-    std::iter::once(profile).chain(assumed).collect()
+    std::iter::once(profile).chain(conductors::assumptions(design)).chain(assumed).collect()
 }
 
 /// Asks every rule.

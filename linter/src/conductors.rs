@@ -81,6 +81,30 @@ pub fn worst_ampacity(
     profile.ampacity(&conductors.worst(design, wire)?)
 }
 
+/// What was taken for surroundings that are not written, in plain sentences.
+#[must_use]
+pub fn assumptions(design: &Design) -> Vec<String> {
+    let count = |lacks: &dyn Fn(&Wire) -> bool| {
+        let lacking = design.wires.iter().filter(|wire| !wire.spare && lacks(wire)).count();
+        if lacking == 1 { "1 wire".to_owned() } else { format!("{lacking} wires") }
+    };
+    let lacks_air = |wire: &Wire| stated_air(design, wire).is_none();
+    let lacks_class = |wire: &Wire| wire.insulation.is_none();
+    let mut sentences = Vec::new();
+    if design.wires.iter().any(lacks_air) {
+        sentences.push(format!(
+            "air of {DEFAULT_AMBIENT} taken around {}: no `ambient` is written",
+            count(&lacks_air)
+        ));
+    }
+    if design.wires.iter().any(lacks_class) {
+        let wires = count(&lacks_class);
+        sentences
+            .push(format!("class of {DEFAULT_INSULATION} taken for {wires}: no `insulation` is written"));
+    }
+    sentences
+}
+
 fn stated_bundle(design: &Design, wire: &Wire) -> Option<u32> {
     wire.bundle.or_else(|| design.harnesses.get(wire.harness?.index())?.bundle)
 }
@@ -97,8 +121,12 @@ fn conductor(design: &Design, wire: &Wire, mode: Option<ModeId>, bundle: u32) ->
 /// The warmest air the wire runs through: the mode's, else the place's, else the robot's, else the assumed one.
 fn ambient(design: &Design, wire: &Wire, mode: Option<ModeId>) -> Celsius {
     let of_mode = mode.and_then(|mode| design.modes.get(mode.index())?.ambient);
+    of_mode.or_else(|| stated_air(design, wire)).unwrap_or(DEFAULT_AMBIENT)
+}
+
+fn stated_air(design: &Design, wire: &Wire) -> Option<Celsius> {
     let of_place = wire.place.and_then(|place| design.places.get(place.index())?.ambient);
-    of_mode.or(of_place.or(design.robot.ambient).map(|(_, high)| high)).unwrap_or(DEFAULT_AMBIENT)
+    of_place.or(design.robot.ambient).map(|(_, high)| high)
 }
 
 fn count(design: &Design, figures: &Figures, alone: &[Option<Amps>], point: usize) -> Vec<u32> {

@@ -9,7 +9,7 @@ use crate::{
     profile::{Ampacity, Profile},
     topology::{LinkId, Nature, Owner, Topology},
     trace::Trace,
-    unprotected::{self, Unprotected},
+    unprotected::{self, Search},
 };
 
 use std::collections::BTreeSet;
@@ -29,9 +29,11 @@ pub struct Inquiry<'a> {
     /// Each wire in its surroundings.
     pub conductors: Conductors,
     /// Missing and distant devices.
-    pub unprotected: Vec<Unprotected>,
+    pub unprotected: Search,
     /// Wires that some feed reaches with no device at all.
     pub bare_wires: BTreeSet<WireId>,
+    /// Wires on the way to a device that stands too far out.
+    pub distant_wires: BTreeSet<WireId>,
     ampacities: Vec<Option<Ampacity>>,
     findings: Vec<Finding>,
     not_assessed: Vec<NotAssessed>,
@@ -51,7 +53,8 @@ impl<'a> Inquiry<'a> {
         let ampacities: Vec<Option<Ampacity>> =
             design.wires().map(|(wire, _)| worst_ampacity(design, &conductors, profile, wire)).collect();
         let unprotected = unprotected::find(design, topology, trace, profile, &ampacities);
-        let bare_wires = unprotected::bare_wires(&unprotected);
+        let bare_wires = unprotected::bare_wires(&unprotected.cases);
+        let distant_wires = unprotected::distant_wires(&unprotected.cases);
         Self {
             design,
             topology,
@@ -61,6 +64,7 @@ impl<'a> Inquiry<'a> {
             conductors,
             unprotected,
             bare_wires,
+            distant_wires,
             ampacities,
             findings: Vec::new(),
             not_assessed: Vec::new(),

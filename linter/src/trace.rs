@@ -9,6 +9,8 @@ mod backwards;
 mod feeds;
 mod forward;
 mod home;
+mod inflow;
+mod leads;
 mod rails;
 mod reach;
 mod region;
@@ -29,6 +31,8 @@ use crate::{
 
 pub use backwards::Backwards;
 pub use forward::Forward;
+pub use inflow::{Share, inflow};
+pub use leads::Lead;
 pub use rails::RailId;
 pub use region::{Allowance, Branch, End};
 pub use returns::ReturnLoad;
@@ -47,6 +51,8 @@ pub struct Trace {
     pub feeds: Vec<Feed>,
     /// The heaviest load path that returns through each wire of a negative rail, by [`WireId`].
     pub returns: Vec<Option<ReturnLoad>>,
+    /// The largest device behind each wire that lies before all devices, by [`WireId`].
+    pub leads: Vec<Option<Lead>>,
     /// Sources that are shorted.
     pub shorts: Vec<Short>,
     /// Mates whose halves disagree.
@@ -59,6 +65,8 @@ pub struct Trace {
     pub forward: Vec<Forward>,
     /// Indices of the feeds that reach each node, rising, by [`NodeId`].
     feeds_at: Vec<Vec<usize>>,
+    /// The conductors on the ways home.
+    forest: returns::Forest,
 }
 
 /// One pole of a source, and everything it can push current into.
@@ -111,13 +119,14 @@ pub enum Weakest {
 }
 
 impl Weakest {
-    /// The current that can flow for long, for comparing; infinite when nothing opens, 0 when a device is not rated.
+    /// The current that can flow for long, for comparing; infinite when nothing opens. A device that is not rated opens at
+    /// some current, so it comes right after nothing, and every stated figure on the same way is the smaller one.
     #[must_use]
     pub fn amps(self) -> f64 {
         match self {
             Self::Nothing => f64::INFINITY,
             Self::Device(_, amps) | Self::Limit(amps) => amps.0,
-            Self::Unrated(_) => 0.0,
+            Self::Unrated(_) => f64::MAX,
         }
     }
 
@@ -147,7 +156,10 @@ impl Trace {
         let mut trace = Self { rail_of, half_rail_of, feeds, swaps, rings, feeds_at, ..Self::default() };
         trace.backwards = backwards::find(&trace, design, topology);
         trace.silence_backward_sources(topology);
-        trace.returns = returns::find(design, topology, &trace.feeds);
+        let wires = design.wires.len();
+        trace.forest = returns::Forest::beside(topology, &trace.feeds);
+        trace.returns = returns::find(topology, &trace.rail_of, &trace.feeds, trace.forest.clone(), wires);
+        trace.leads = leads::find(topology, &trace.feeds, wires);
         trace.shorts = short::find(design, topology, &trace.feeds);
         trace.forward = forward::find(&trace, topology);
         trace

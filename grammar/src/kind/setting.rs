@@ -64,7 +64,7 @@ pub const ROBOT: &[Rating] = &[
         Temperature,
         "Air temperature around the robot, °C; the upper end counts for wires.",
     )
-    .else_number(30.0, "the temperature that published current tables hold for"),
+    .else_number(40.0, "careful: an enclosed robot indoors; common practice"),
     Rating::word(
         key::PROFILE,
         &[

@@ -2,7 +2,7 @@
 
 use super::{Link, LinkId, Nature, Owner, Topology, inside::Laying, joined};
 use crate::{
-    design::{Design, MateId, ThingId},
+    design::{Design, MateId, TerminalId, ThingId, Wire, WireId},
     network::NodeId,
 };
 
@@ -13,8 +13,8 @@ impl Topology {
     /// tables (there are none in a lowered design) are not looked for.
     #[must_use]
     pub fn build(design: &Design) -> Self {
-        let (node_of, nodes) = joined::nodes(design);
-        let mut links = wire_links(design, &node_of);
+        let (node_of, mut nodes) = joined::nodes(design);
+        let mut links = wire_links(design, &node_of, &mut nodes);
         links.extend(mated_links(design, &node_of));
         let mut laying = Laying { design, node_of: &node_of, nodes, links };
         let inside = design.things().map(|(id, thing)| laying.thing(id, thing)).collect();
@@ -42,16 +42,22 @@ impl Topology {
     }
 }
 
-fn wire_links(design: &Design, node_of: &[NodeId]) -> Vec<Link> {
-    design
-        .wires()
-        .map(|(id, wire)| Link {
-            a: node_of[wire.from.0.index()],
-            b: node_of[wire.to.0.index()],
-            owner: Owner::Wire(id),
-            nature: Nature::Wire,
-        })
-        .collect()
+/// A link for each wire. A spare one is capped: each of its ends is a node of its own, whatever terminal it is meant for.
+fn wire_links(design: &Design, node_of: &[NodeId], nodes: &mut u32) -> Vec<Link> {
+    let mut end = |spare: bool, terminal: TerminalId| {
+        if !spare {
+            return node_of[terminal.index()];
+        }
+        *nodes += 1;
+        NodeId(*nodes - 1)
+    };
+    let link = |(id, wire): (WireId, &Wire)| Link {
+        a: end(wire.spare, wire.from.0),
+        b: end(wire.spare, wire.to.0),
+        owner: Owner::Wire(id),
+        nature: Nature::Wire,
+    };
+    design.wires().map(link).collect()
 }
 
 fn mated_links(design: &Design, node_of: &[NodeId]) -> Vec<Link> {

@@ -12,21 +12,19 @@ use crate::{
     topology::Topology,
 };
 
-/// A regulator folds back somewhat above its rating; 1.5 times is the careful side. Common practice.
+/// A source that states no limit folds back somewhat above its rating; 1.5 times is the careful side. Common practice.
 const FOLD_BACK: f64 = 1.5;
 
-/// Every feed, in thing order: of a battery its positive pole, then its inner taps from the lowest.
+/// Every feed, in thing order: of a battery its positive pole, then its taps from the lowest.
 pub(super) fn find(design: &Design, topology: &Topology, rail_of: &[RailId]) -> Vec<Feed> {
     design
         .things()
         .flat_map(|(id, thing)| match thing.id() {
             KindId::Battery => battery(design, topology, id, thing),
             KindId::Charger | KindId::Supply | KindId::Generator => {
-                single(design, topology, id, thing, "pos", "neg", source_limit(thing))
+                single(design, topology, id, thing, "pos", "neg", limit(thing))
             }
-            KindId::Regulator => {
-                single(design, topology, id, thing, "out", "out-neg", regulator_limit(thing))
-            }
+            KindId::Regulator => single(design, topology, id, thing, "out", "out-neg", limit(thing)),
             _ => Vec::new(),
         })
         .map(|feed| Feed {
@@ -36,14 +34,11 @@ pub(super) fn find(design: &Design, topology: &Topology, rail_of: &[RailId]) -> 
         .collect()
 }
 
-fn source_limit(thing: &Thing) -> Option<Amps> {
-    thing.get::<Amps>(key::CURRENT_LIMIT).or_else(|| thing.get::<Amps>(key::CURRENT))
-}
-
-fn regulator_limit(thing: &Thing) -> Option<Amps> {
-    thing
-        .get::<Amps>(key::CURRENT_LIMIT)
-        .or_else(|| thing.get::<Amps>(key::CURRENT).map(|rated| rated * FOLD_BACK))
+/// The stated limit, else a charger's current, which it holds by design, else somewhat more than the rating.
+fn limit(thing: &Thing) -> Option<Amps> {
+    let above = if thing.id() == KindId::Charger { 1.0 } else { FOLD_BACK };
+    let rated = || thing.get::<Amps>(key::CURRENT).map(|rated| rated * above);
+    thing.get::<Amps>(key::CURRENT_LIMIT).or_else(rated)
 }
 
 /// The highest open-circuit voltage that is stated.
@@ -108,7 +103,9 @@ fn battery(design: &Design, topology: &Topology, id: ThingId, thing: &Thing) -> 
         feeds.extend(feed(topology, id, plus, minus, thing, full, built_in));
     }
     let cells = thing.number(key::CELLS).unwrap_or(0.0);
-    for (terminal, tap) in design.terminals_of(id).filter(|(_, terminal)| is_inner_tap(terminal, cells)) {
+    // A fuse in the pack sits between the highest tap and the pole: then that tap is a way out past it.
+    let highest = if built_in.is_some() { cells } else { cells - 1.0 };
+    for (terminal, tap) in design.terminals_of(id).filter(|(_, terminal)| is_own_tap(terminal, highest)) {
         let share = f64::from(tap.number) / cells.max(1.0);
         if let Some(mut feed) = feed(topology, id, terminal, minus, thing, full * share, None) {
             feed.resistance = feed.resistance * share;
@@ -118,7 +115,7 @@ fn battery(design: &Design, topology: &Topology, id: ThingId, thing: &Thing) -> 
     feeds
 }
 
-/// The lowest tap is the negative pole and the highest the positive one; only those between are feeds of their own.
-fn is_inner_tap(terminal: &Terminal, cells: f64) -> bool {
-    terminal.role == Role::Tap && terminal.number > 0 && f64::from(terminal.number) < cells
+/// The lowest tap is the negative pole and is no feed.
+fn is_own_tap(terminal: &Terminal, highest: f64) -> bool {
+    terminal.role == Role::Tap && terminal.number > 0 && f64::from(terminal.number) <= highest
 }

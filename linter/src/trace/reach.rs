@@ -10,7 +10,7 @@ use wattle_grammar::{
     quantity::{Amps, Metres, Volts},
 };
 
-use super::{Feed, RailId, Reached, Weakest};
+use super::{Feed, RailId, Reached, Weakest, inflow};
 use crate::{
     design::Design,
     network::NodeId,
@@ -30,7 +30,7 @@ pub(super) fn search(
     feed: &Feed,
 ) -> Vec<(NodeId, Reached)> {
     let home = rail_of.get(feed.minus.0 as usize).copied();
-    let start = feed.limit.map_or(Weakest::Nothing, Weakest::Limit);
+    let start = inflow::source_cap(topology, feed);
     let mut settled: BTreeMap<NodeId, Reached> = BTreeMap::new();
     let mut queue = BinaryHeap::new();
     queue.push(Candidate {

@@ -32,7 +32,7 @@ pub struct Branch {
 pub enum End {
     /// In something that opens nothing, at this node.
     NoDevice(NodeId),
-    /// In these devices, but further than `allowed` from the feed; the farthest first, with its distance.
+    /// In these devices, but further than `allowed` from the feed; the nearest first, with its distance.
     TooFar {
         /// The devices and how far along the conductor each stands.
         devices: Vec<(LinkId, Metres)>,
@@ -57,19 +57,42 @@ impl Feed {
         let tree = Tree::new(self, topology);
         let verdicts = tree.judge(topology);
         let mut branches = tree.missing(topology, &verdicts);
-        branches.extend(tree.too_far(self, design, topology, allowance));
+        let bare: BTreeSet<WireId> =
+            branches.iter().flat_map(|branch| branch.wires.iter().copied()).collect();
+        branches.extend(tree.too_far(self, design, topology, allowance, &bare));
         branches
+    }
+
+    /// The wires before a first device whose length is not stated: how far that device stands out cannot be told.
+    #[must_use]
+    pub fn unmeasured(&self, design: &Design, topology: &Topology) -> BTreeSet<WireId> {
+        let tree = Tree::new(self, topology);
+        let mut walked = BTreeSet::new();
+        let mut wires = BTreeSet::new();
+        for end in &tree.order {
+            let mut at = *end;
+            let mut way = tree.parent.get(&at).copied();
+            if exits(topology, at, way.map(|(via, _)| via)).next().is_none() {
+                continue;
+            }
+            while let Some((via, parent)) = way.filter(|_| walked.insert(at)) {
+                wires.extend(wire_of(topology, via).filter(|wire| design.wire(*wire).length.is_none()));
+                at = parent;
+                way = tree.parent.get(&at).copied();
+            }
+        }
+        wires
     }
 }
 
 /// The tree of nodes reached past nothing, rooted at the feed.
-struct Tree {
+pub(super) struct Tree {
     /// Nodes in preorder: a parent stands before its children.
-    order: Vec<NodeId>,
+    pub(super) order: Vec<NodeId>,
     /// The links to the children of each node.
     children: BTreeMap<NodeId, Vec<(LinkId, NodeId)>>,
     /// The link to the parent of each node.
-    parent: BTreeMap<NodeId, (LinkId, NodeId)>,
+    pub(super) parent: BTreeMap<NodeId, (LinkId, NodeId)>,
 }
 
 /// What lies behind a node, seen from the feed.
@@ -79,12 +102,12 @@ enum Behind {
     Nothing,
     /// At least one device.
     Device,
-    /// Wires, and no device.
+    /// Wires, and no device; or a load that hangs there before any device, whatever else there is.
     OnlyWires,
 }
 
 impl Tree {
-    fn new(feed: &Feed, topology: &Topology) -> Self {
+    pub(super) fn new(feed: &Feed, topology: &Topology) -> Self {
         let inside: BTreeSet<NodeId> = feed
             .reached
             .iter()
@@ -109,7 +132,7 @@ impl Tree {
         Self { order, children, parent }
     }
 
-    fn children_of(&self, node: NodeId) -> &[(LinkId, NodeId)] {
+    pub(super) fn children_of(&self, node: NodeId) -> &[(LinkId, NodeId)] {
         self.children.get(&node).map_or(&[], Vec::as_slice)
     }
 
@@ -121,12 +144,13 @@ impl Tree {
                 let own = verdicts.get(child).copied().unwrap_or(Behind::Nothing);
                 if own == Behind::Nothing && is_wire(topology, *link) { Behind::OnlyWires } else { own }
             });
-            let verdict =
-                if exits(topology, *node, self.parent.get(node).map(|(via, _)| *via)).next().is_some() {
-                    Behind::Device
-                } else {
-                    behind.fold(Behind::Nothing, worst)
-                };
+            let verdict = if self.parent.contains_key(node) && feeds_load(topology, *node) {
+                Behind::OnlyWires
+            } else if exits(topology, *node, self.parent.get(node).map(|(via, _)| *via)).next().is_some() {
+                Behind::Device
+            } else {
+                behind.fold(Behind::Nothing, worst)
+            };
             verdicts.insert(*node, verdict);
         }
         verdicts
@@ -180,13 +204,15 @@ impl Tree {
         None
     }
 
-    /// Devices that stand too far out, grouped by the first wire on the way to them.
+    /// Devices that stand too far out, grouped by the first wire on the way to them; none behind a bare wire, for there
+    /// a device is missing nearer by.
     fn too_far(
         &self,
         feed: &Feed,
         design: &Design,
         topology: &Topology,
         allowance: Allowance,
+        bare: &BTreeSet<WireId>,
     ) -> Vec<Branch> {
         let mut groups: BTreeMap<WireId, Branch> = BTreeMap::new();
         for node in &self.order {
@@ -204,7 +230,7 @@ impl Tree {
             let Some(first) = path.first().copied() else { continue };
             let sheathed = path.iter().all(|wire| design.wire(*wire).sheathed);
             let allowed = if sheathed { allowance.sheathed } else { allowance.bare };
-            if reached.metres <= allowed {
+            if reached.metres <= allowed || path.iter().any(|wire| bare.contains(wire)) {
                 continue;
             }
             for device in exits(topology, *node, reached.via) {
@@ -222,15 +248,26 @@ impl Tree {
     }
 }
 
-/// Sorts what was collected: each wire once, the farthest device first.
+/// Sorts what was collected: each wire once, the nearest device first.
 fn tidied(mut branch: Branch) -> Branch {
     branch.wires.sort_unstable();
     branch.wires.dedup();
     if let End::TooFar { devices, .. } = &mut branch.end {
-        devices.sort_by(|a, b| b.1.0.total_cmp(&a.1.0).then(a.0.cmp(&b.0)));
+        devices.sort_by(|a, b| a.1.0.total_cmp(&b.1.0).then(a.0.cmp(&b.0)));
         devices.dedup_by_key(|(device, _)| *device);
     }
     branch
+}
+
+/// Whether a load, a coil or the input of a part hangs on a node.
+fn feeds_load(topology: &Topology, node: NodeId) -> bool {
+    let links = topology.links_at.get(node.0 as usize).into_iter().flatten();
+    links.filter_map(|link| topology.link(*link)).any(|link| {
+        matches!(
+            link.nature,
+            Nature::Load | Nature::Coil(_) | Nature::ConverterInput | Nature::DriverInput | Nature::Winding
+        )
+    })
 }
 
 fn worst(a: Behind, b: Behind) -> Behind {
@@ -241,14 +278,20 @@ fn worst(a: Behind, b: Behind) -> Behind {
     }
 }
 
-/// The devices and limiting resistors that hang on a node, other than the one the path came through.
-fn exits(topology: &Topology, node: NodeId, via: Option<LinkId>) -> impl Iterator<Item = LinkId> + '_ {
+/// What ends the unprotected length at a node, other than the link the path came through: devices, limiting resistors,
+/// and the negative pole of the next pack of a series string, for its own positive pole is the next source.
+pub(super) fn exits(
+    topology: &Topology,
+    node: NodeId,
+    via: Option<LinkId>,
+) -> impl Iterator<Item = LinkId> + '_ {
     topology.links_at.get(node.0 as usize).into_iter().flatten().copied().filter(move |id| {
         Some(*id) != via
-            && topology
-                .links
-                .get(id.0 as usize)
-                .is_some_and(|link| matches!(link.nature, Nature::Protective { .. } | Nature::Resistor(_)))
+            && topology.link(*id).is_some_and(|link| match link.nature {
+                Nature::Protective { .. } | Nature::Resistor(_) => true,
+                Nature::Cells { .. } => link.b == node && via.is_some(),
+                _ => false,
+            })
     })
 }
 

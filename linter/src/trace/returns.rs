@@ -5,7 +5,9 @@
 //! on each wire that the current *must* take: a wire whose loss would cut the load off (a bridge of the graph). Wires
 //! that share the way home with others are left out: what each of them takes is a question of resistances.
 
-use super::{Feed, Weakest, rails};
+use std::collections::BTreeSet;
+
+use super::{Feed, RailId, Trace, Weakest, rails};
 use crate::{
     design::WireId,
     network::NodeId,
@@ -15,9 +17,9 @@ use crate::{
 /// The heaviest load path that returns through a wire.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct ReturnLoad {
-    /// The device that must open for it.
-    pub device: LinkId,
-    /// Its rated current, ampere.
+    /// The device that must open for it; none where the source or a part limits the current.
+    pub device: Option<LinkId>,
+    /// The device's rated current or that limit, ampere.
     pub rated: wattle_grammar::quantity::Amps,
     /// The load's link.
     pub load: LinkId,
@@ -27,15 +29,16 @@ pub struct ReturnLoad {
 
 /// The heaviest load behind each return wire, by [`WireId`].
 pub(super) fn find(
-    design: &crate::design::Design,
     topology: &Topology,
+    rail_of: &[RailId],
     feeds: &[Feed],
+    mut forest: Forest,
+    wires: usize,
 ) -> Vec<Option<ReturnLoad>> {
-    let mut loads = loads(topology, feeds);
+    let mut loads = loads(topology, rail_of, feeds);
     // The heaviest first; of equals the one found first, for the sort is stable.
     loads.sort_by(|a, b| b.entry.rated.0.total_cmp(&a.entry.rated.0));
-    let mut forest = Forest::new(topology, &fed_nodes(topology, feeds));
-    let mut result = vec![None; design.wires.len()];
+    let mut result = vec![None; wires];
     for load in loads {
         for wire in forest.fresh_way_home(topology, load.from, load.home) {
             if let Some(slot) = result.get_mut(wire.index()) {
@@ -46,27 +49,64 @@ pub(super) fn find(
     result
 }
 
-/// A load behind a device, and where its current goes on.
+/// A load behind a device or a limit, and where its current goes on.
 struct Load {
     entry: ReturnLoad,
     from: NodeId,
     home: NodeId,
 }
 
-/// Every load behind a device, as each of its feeds sees it.
-fn loads(topology: &Topology, feeds: &[Feed]) -> Vec<Load> {
+/// Every load behind a device or a limit, as each of its feeds sees it.
+fn loads(topology: &Topology, rail_of: &[RailId], feeds: &[Feed]) -> Vec<Load> {
     let mut loads = Vec::new();
     for (index, feed) in feeds.iter().enumerate() {
+        let home = end_of_string(rail_of, feeds, feed);
         for (node, reached) in &feed.reached {
-            let Weakest::Device(device, rated) = reached.weakest else { continue };
+            let (device, rated) = match reached.weakest {
+                Weakest::Device(device, rated) => (Some(device), rated),
+                Weakest::Limit(amps) => (None, amps),
+                Weakest::Nothing | Weakest::Unrated(_) => continue,
+            };
             for at in topology.links_at.get(node.0 as usize).into_iter().flatten() {
                 let Some(from) = crossing(topology, *at, *node) else { continue };
                 let entry = ReturnLoad { device, rated, load: *at, feed: index };
-                loads.push(Load { entry, from, home: feed.minus });
+                loads.push(Load { entry, from, home });
             }
         }
     }
     loads
+}
+
+impl Trace {
+    /// The wires that the loads at some nodes must come home by, in wire order.
+    #[must_use]
+    pub fn ways_home(&self, topology: &Topology, feed: &Feed, nodes: &BTreeSet<NodeId>) -> BTreeSet<WireId> {
+        let home = end_of_string(&self.rail_of, &self.feeds, feed);
+        let links_at = |node: NodeId| topology.links_at.get(node.0 as usize).into_iter().flatten();
+        let loads =
+            nodes.iter().flat_map(|node| links_at(*node).filter_map(|link| crossing(topology, *link, *node)));
+        let mut forest = self.forest.clone();
+        loads.flat_map(|load| forest.fresh_way_home(topology, load, home)).collect()
+    }
+}
+
+/// The node that a feed's current comes home to: of packs in series the negative pole of the lowest.
+fn end_of_string(rail_of: &[RailId], feeds: &[Feed], feed: &Feed) -> NodeId {
+    let rail = |node: NodeId| rail_of.get(node.0 as usize);
+    let mut home = feed.minus;
+    // A string has no more packs than there are feeds; a ring of them ends the walk here.
+    for _ in feeds {
+        let lower = feeds.iter().find(|lower| {
+            lower.thing != feed.thing
+                && !lower.shorted
+                && !lower.reversed
+                && rail(lower.plus) == rail(home)
+                && rail(lower.minus) != rail(home)
+        });
+        let Some(lower) = lower else { break };
+        home = lower.minus;
+    }
+    home
 }
 
 /// The far node of a load-like link at `node`: where the current goes on when the load is short.
@@ -92,7 +132,8 @@ fn fed_nodes(topology: &Topology, feeds: &[Feed]) -> Vec<bool> {
 }
 
 /// Depth-first spanning forest of the conductors that no feed pushes into, with the bridges marked.
-struct Forest {
+#[derive(Clone, Debug, Default)]
+pub(super) struct Forest {
     /// The link to the parent and the parent, by node; none at a root.
     up: Vec<Option<(LinkId, NodeId)>>,
     /// Depth by node; `u32::MAX` where the forest does not go.
@@ -106,6 +147,11 @@ struct Forest {
 }
 
 impl Forest {
+    /// The forest beside what the feeds reach.
+    pub(super) fn beside(topology: &Topology, feeds: &[Feed]) -> Self {
+        Self::new(topology, &fed_nodes(topology, feeds))
+    }
+
     fn new(topology: &Topology, fed: &[bool]) -> Self {
         let count = topology.nodes as usize;
         let mut forest = Self {

@@ -1,18 +1,20 @@
 //! A conductor that a source can feed with nothing to open it, or with the device too far from the source.
 
-use wattle_grammar::quantity::{Amps, Metres, Ohms};
+mod mend;
+
+use wattle_grammar::{quantity::Metres, span::Span};
 
 use crate::{
     design::WireId,
-    finding::{Edit, Finding, Mend, NotAssessed, Severity},
+    finding::{Finding, NotAssessed, Severity},
     inquiry::Inquiry,
     naming,
-    physics::standard_fuse,
+    profile::Ampacity,
     quantity_text::Figure,
     rule::{Rule, Source},
-    topology::Nature,
+    topology::{LinkId, Nature},
     trace::{End, Feed, RailId},
-    unprotected::Unprotected,
+    unprotected::{self, Unprotected},
 };
 
 /// The rule.
@@ -54,13 +56,13 @@ wire W2 LAMP.neg to PACK.neg 18 AWG black 400 mm
 };
 
 fn check(inquiry: &mut Inquiry<'_>) {
-    let cases = std::mem::take(&mut inquiry.unprotected);
-    for case in &cases {
-        note_missing_lengths(inquiry, case);
+    note_missing(inquiry);
+    let search = std::mem::take(&mut inquiry.unprotected);
+    for case in &search.cases {
         let finding = if case.is_too_far() { distant(inquiry, case) } else { unprotected(inquiry, case) };
         inquiry.report(finding);
     }
-    inquiry.unprotected = cases;
+    inquiry.unprotected = search;
 }
 
 /// The feeds that show the case.
@@ -68,21 +70,28 @@ fn feeds<'a>(inquiry: &Inquiry<'a>, case: &Unprotected) -> Vec<&'a Feed> {
     case.feeds.iter().filter_map(|index| inquiry.trace.feeds.get(*index)).collect()
 }
 
-fn note_missing_lengths(inquiry: &mut Inquiry<'_>, case: &Unprotected) {
-    if !case.is_too_far() {
-        return;
-    }
-    for id in &case.branch.wires {
-        let wire = inquiry.design.wire(*id);
-        if wire.length.is_none() {
-            let entry = NotAssessed {
-                subject: wire.name.clone(),
-                span: wire.span,
-                missing: "length".to_owned(),
-                blocks: vec![RULE.name],
-            };
-            inquiry.not_assessed(entry);
-        }
+/// What cannot be told: how far a first device stands out, and how much a source gives.
+fn note_missing(inquiry: &mut Inquiry<'_>) {
+    let design = inquiry.design;
+    let lengths = inquiry.unprotected.unmeasured.iter().map(|id| {
+        let wire = design.wire(*id);
+        (wire.name.clone(), wire.span, "length")
+    });
+    let currents = inquiry.unprotected.unknown.iter().map(|id| {
+        let thing = design.thing(*id);
+        (thing.name.clone(), thing.span, "current")
+    });
+    let entries: Vec<NotAssessed> = lengths
+        .chain(currents)
+        .map(|(subject, span, missing)| NotAssessed {
+            subject,
+            span,
+            missing: missing.to_owned(),
+            blocks: vec![RULE.name],
+        })
+        .collect();
+    for entry in entries {
+        inquiry.not_assessed(entry);
     }
 }
 
@@ -92,7 +101,7 @@ fn unprotected(inquiry: &Inquiry<'_>, case: &Unprotected) -> Finding {
     let wire = design.wire(first);
     let name = naming::wire(design, first);
     let sources: Vec<String> = feeds.iter().map(|feed| naming::feed(design, feed)).collect();
-    let (fault, figures) = figures(inquiry, first, &feeds);
+    let (fault, figures) = figures(inquiry, case, &feeds);
     let mut finding = Finding {
         rule: RULE.name,
         severity: Severity::Danger,
@@ -104,7 +113,7 @@ fn unprotected(inquiry: &Inquiry<'_>, case: &Unprotected) -> Finding {
         figures,
         because: causes(inquiry, first, case),
         mode: None,
-        help: vec![insert_fuse(inquiry, first, case)],
+        help: vec![mend::insert_fuse(inquiry, case, &feeds)],
         accepted: None,
     };
     if let End::NoDevice(node) = case.branch.end {
@@ -122,19 +131,18 @@ fn distant(inquiry: &Inquiry<'_>, case: &Unprotected) -> Finding {
     let End::TooFar { devices, allowed } = &case.branch.end else {
         return unprotected(inquiry, case);
     };
-    let (device, metres) = devices.first().copied().unwrap_or((crate::topology::LinkId(0), Metres(0.0)));
+    let (device, metres) = devices.first().copied().unwrap_or((LinkId(0), Metres(0.0)));
     let device_name = naming::link(design, inquiry.topology, device);
     let source = feeds.first().map_or_else(String::new, |feed| naming::feed(design, feed));
     let mut related = related(inquiry, &feeds);
     related.extend(
         naming::link_span(design, inquiry.topology, device)
-            .map(|span| (span, "the first device is here".to_owned())),
+            .map(|span| (span, arrival(inquiry, device).to_owned())),
     );
-    let others = devices.len().saturating_sub(1);
-    let more = if others > 0 {
-        vec![format!("{others} more devices on this way stand too far out as well")]
-    } else {
-        Vec::new()
+    let more = match devices.len() {
+        0 | 1 => None,
+        2 => Some("1 more device on this way stands too far out as well".to_owned()),
+        count => Some(format!("{} more devices on this way stand too far out as well", count - 1)),
     };
     Finding {
         rule: RULE.name,
@@ -150,35 +158,56 @@ fn distant(inquiry: &Inquiry<'_>, case: &Unprotected) -> Finding {
             Figure::new("distance to the first device", metres, "lengths of the wires on the way, added"),
             Figure::new("allowed distance", *allowed, inquiry.profile.distance_source),
         ],
-        because: more,
+        because: more.into_iter().collect(),
         mode: None,
-        help: nearer(inquiry, case, &device_name, metres),
+        help: mend::nearer(inquiry, case, devices, &source),
         accepted: None,
     }
 }
 
-/// The fault current and the wire's limit as words and as figures; empty words when the fault current is not known.
-fn figures(inquiry: &Inquiry<'_>, first: WireId, feeds: &[&Feed]) -> (String, Vec<Figure>) {
+/// Whether the length ends at the next pack of a series string.
+fn is_pack(inquiry: &Inquiry<'_>, end: LinkId) -> bool {
+    inquiry.topology.link(end).is_some_and(|link| matches!(link.nature, Nature::Cells { .. }))
+}
+
+fn arrival(inquiry: &Inquiry<'_>, end: LinkId) -> &'static str {
+    if is_pack(inquiry, end) { "the next pack is here" } else { "the first device is here" }
+}
+
+/// The fault current and the thinnest wire's limit as words and as figures; no current when it is not known.
+fn figures(inquiry: &Inquiry<'_>, case: &Unprotected, feeds: &[&Feed]) -> (String, Vec<Figure>) {
     let known = feeds.iter().all(|feed| feed.resistance.0 > 0.0 || feed.limit.is_some());
-    let fault: Amps = feeds.iter().map(|feed| feed.prospective(Ohms(0.0))).sum();
+    let fault = unprotected::fault(inquiry.trace, case);
     let mut figures = Vec::new();
-    let mut words = String::new();
+    let mut words = Vec::new();
     if known {
-        words = format!(": a short draws up to {fault}");
+        words.push(format!("a short draws up to {fault}"));
         figures.push(Figure::new(
             "fault current at the source",
             fault,
             "V_full / R_internal, summed over the sources",
         ));
     }
-    if let Some(limit) = inquiry.ampacity(first) {
-        words.push_str(&format!("{} the wire's limit is {}", if known { "," } else { ":" }, limit.amps));
+    if let Some((wire, limit)) = weakest(inquiry, case) {
+        words.push(if wire == case.branch.first {
+            format!("the wire's limit is {}", limit.amps)
+        } else {
+            format!("the limit of {} behind it is {}", naming::wire(inquiry.design, wire), limit.amps)
+        });
         figures.push(Figure::new("ampacity of the wire", limit.amps, limit.basis.clone()));
     }
-    (words, figures)
+    let colon = if words.is_empty() { "" } else { ": " };
+    (format!("{colon}{}", words.join(", ")), figures)
 }
 
-fn related(inquiry: &Inquiry<'_>, feeds: &[&Feed]) -> Vec<(wattle_grammar::span::Span, String)> {
+/// The wire of the branch that bears least; among equals the first.
+fn weakest<'a>(inquiry: &'a Inquiry<'_>, case: &Unprotected) -> Option<(WireId, &'a Ampacity)> {
+    let first = std::iter::once(&case.branch.first);
+    let known = first.chain(&case.branch.wires).filter_map(|wire| Some((*wire, inquiry.ampacity(*wire)?)));
+    known.reduce(|held, next| if next.1.amps < held.1.amps { next } else { held })
+}
+
+fn related(inquiry: &Inquiry<'_>, feeds: &[&Feed]) -> Vec<(Span, String)> {
     feeds
         .iter()
         .take(4)
@@ -219,64 +248,10 @@ fn device_in_return(inquiry: &Inquiry<'_>, home: RailId) -> Option<String> {
     let link = inquiry.topology.links.iter().position(|link| {
         matches!(link.nature, Nature::Protective { .. }) && inquiry.trace.rail(link.a) == home
     })?;
-    let id = crate::topology::LinkId(u32::try_from(link).ok()?);
+    let id = LinkId(u32::try_from(link).ok()?);
     Some(naming::link(inquiry.design, inquiry.topology, id))
 }
 
-/// A fuse on the source's terminal: a new fuse tied to it, and the wire moved to the fuse's load side.
-fn insert_fuse(inquiry: &Inquiry<'_>, first: WireId, case: &Unprotected) -> Mend {
-    let design = inquiry.design;
-    let wire = design.wire(first);
-    let thinnest =
-        case.branch.wires.iter().filter_map(|wire| inquiry.ampacity(*wire)).map(|limit| limit.amps);
-    let limit = thinnest.reduce(Amps::min);
-    let rating = limit.and_then(standard_fuse::largest_up_to);
-    let source = feeds(inquiry, case).first().map_or_else(String::new, |feed| naming::feed(design, feed));
-    let size =
-        rating.map_or_else(|| "sized to its thinnest wire".to_owned(), |amps| format!("of at most {amps}"));
-    let title = format!("fit a fuse {size} in {} at {source}", naming::wire(design, first));
-    let edits = match (rating, feeds(inquiry, case).first()) {
-        (Some(rating), Some(feed)) if wire.harness.is_none() => fuse_edits(inquiry, first, feed, rating),
-        _ => Vec::new(),
-    };
-    Mend { title, edits, sure: false }
-}
-
-/// The text of that fuse. Only where the wire ends at the feed's own terminal, so that no length is left before it.
-fn fuse_edits(inquiry: &Inquiry<'_>, first: WireId, feed: &Feed, rating: Amps) -> Vec<Edit> {
-    let design = inquiry.design;
-    let wire = design.wire(first);
-    let Some((_, end)) = [wire.from, wire.to].into_iter().find(|(terminal, _)| *terminal == feed.terminal)
-    else {
-        return Vec::new();
-    };
-    let name = format!("F-{}", wire.name.replace('.', "-"));
-    if design.things.iter().any(|thing| thing.name == name) {
-        return Vec::new();
-    }
-    let source = design.terminal_name(feed.terminal);
-    let lines = format!("fuse {name} {} A blade\ntie {source} to {name}.line\n", rating.0);
-    let mut before = wire.statement;
-    before.end = before.start;
-    vec![Edit { span: before, text: lines }, Edit { span: end, text: format!("{name}.load") }]
-}
-
-fn nearer(inquiry: &Inquiry<'_>, case: &Unprotected, device: &str, metres: Metres) -> Vec<Mend> {
-    let bare = inquiry.profile.bare_distance;
-    let told = |title: String| Mend { title, edits: Vec::new(), sure: false };
-    let mut help = vec![told(format!("move {device} to within {bare} of conductor from the source"))];
-    if metres <= inquiry.profile.sheathed_distance {
-        let wires: Vec<String> =
-            case.branch.wires.iter().map(|wire| naming::wire(inquiry.design, *wire)).collect();
-        help.push(told(format!(
-            "sheathe or enclose {} over the whole length and state `sheathed`",
-            naming::listed(&wires)
-        )));
-    }
-    help
-}
-
-/// Shared with the pages: how the limit of a wire is found.
 #[cfg(test)]
 mod tests {
     #[test]
