@@ -81,7 +81,7 @@ fn finding(inquiry: &Inquiry<'_>, one: &Backwards) -> Option<Finding> {
         figures: vec![Figure::new("reverse voltage", feed.volts, "full voltage of the source")],
         because: Vec::new(),
         mode: None,
-        help: exchange(inquiry, one.plus, one.minus).into_iter().collect(),
+        help: exchange(inquiry, one).into_iter().collect(),
         accepted: None,
     })
 }
@@ -119,23 +119,33 @@ fn wires_at(inquiry: &Inquiry<'_>, terminals: &[TerminalId]) -> Vec<(wattle_gram
         .collect()
 }
 
-/// The two terminals exchanged in every wire end; none where a tie is involved.
-fn exchange(inquiry: &Inquiry<'_>, plus: TerminalId, minus: TerminalId) -> Option<Mend> {
+/// The terminals exchanged in every wire end, of all parts that are told together; none where one is held by a tie.
+fn exchange(inquiry: &Inquiry<'_>, one: &Backwards) -> Option<Mend> {
+    let beside = inquiry.trace.backwards.iter().filter(|other| other.beside == Some(one.thing));
+    let (mut edits, mut names) = (Vec::new(), Vec::new());
+    for (plus, minus) in std::iter::once(one).chain(beside).map(|one| (one.plus, one.minus)) {
+        let exchanged = exchanged(inquiry, plus, minus);
+        if exchanged.len() < 2 {
+            return None;
+        }
+        edits.extend(exchanged);
+        names.push(format!(
+            "{} and {}",
+            naming::terminal(inquiry.design, plus),
+            naming::terminal(inquiry.design, minus)
+        ));
+    }
+    Some(Mend { title: format!("exchange the wires at {}", names.join(", and at ")), edits, sure: false })
+}
+
+fn exchanged(inquiry: &Inquiry<'_>, plus: TerminalId, minus: TerminalId) -> Vec<Edit> {
     let design = inquiry.design;
-    let (plus_name, minus_name) = (design.terminal_name(plus), design.terminal_name(minus));
-    let edits: Vec<Edit> = design
-        .wires
-        .iter()
-        .flat_map(|wire| [wire.from, wire.to])
-        .filter_map(|(terminal, span)| match terminal {
-            at if at == plus => Some(Edit { span, text: minus_name.clone() }),
-            at if at == minus => Some(Edit { span, text: plus_name.clone() }),
-            _ => None,
-        })
-        .collect();
-    (edits.len() >= 2).then(|| Mend {
-        title: format!("exchange the wires at `{plus_name}` and `{minus_name}`"),
-        edits,
-        sure: false,
-    })
+    let other = |terminal: TerminalId| match terminal {
+        at if at == plus => Some(minus),
+        at if at == minus => Some(plus),
+        _ => None,
+    };
+    let ends = design.wires.iter().flat_map(|wire| [wire.from, wire.to]);
+    ends.filter_map(|(terminal, span)| Some(Edit { span, text: design.terminal_name(other(terminal)?) }))
+        .collect()
 }
