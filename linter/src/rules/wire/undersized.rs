@@ -147,22 +147,29 @@ fn finding(
         severity: if beyond || overload.is_some() { Severity::Danger } else { Severity::Damage },
         span: size.map_or(wire.span, |size| size.span),
         subject: wire.name.clone(),
-        message: message(&naming::wire(inquiry.design, id), overload.as_ref(), device.as_ref()),
+        message: message(inquiry, id, overload.as_ref(), device.as_ref()),
         label: format!("{written} bears {}", limit.amps),
         related: device.as_ref().and_then(|device| place_of(inquiry, device)).into_iter().collect(),
         figures: figures(limit, overload.as_ref(), device.as_ref()),
-        because: because(limit, overload.as_ref(), device.as_ref()),
+        because: because(overload.as_ref(), device.as_ref()),
         mode: overload.as_ref().map(|overload| overload.mode.clone()),
         help: mend::help(inquiry, id, overload.as_ref(), device.as_ref()),
         accepted: None,
     }
 }
 
-fn message(name: &str, overload: Option<&Overload>, device: Option<&Device>) -> String {
+/// The measured value and the limit, with the profile that the limit is by: published tables differ by a factor of two.
+fn message(
+    inquiry: &Inquiry<'_>,
+    id: WireId,
+    overload: Option<&Overload>,
+    device: Option<&Device>,
+) -> String {
+    let (name, profile) = (naming::wire(inquiry.design, id), inquiry.profile.word);
     match (overload, device) {
         (Some(load), _) => {
             let (amps, most, mode) = (load.amps, load.limit.amps, &load.mode);
-            format!("{name} carries {amps} in `{mode}`, its limit is {most}")
+            format!("{name} carries {amps} in `{mode}`, its limit is {most} (profile `{profile}`)")
         }
         (None, Some(device)) => {
             let beyond = device.rated > device.limit.allowed;
@@ -173,7 +180,7 @@ fn message(name: &str, overload: Option<&Overload>, device: Option<&Device>) -> 
                 Part::Lead => "is the lead to",
                 Part::Return => "is the way home of",
             };
-            format!("{name} {verb} {}, its limit is {most}", device.words)
+            format!("{name} {verb} {}, its limit is {most} (profile `{profile}`)", device.words)
         }
         (None, None) => String::new(),
     }
@@ -188,14 +195,13 @@ fn figures(limit: &Ampacity, overload: Option<&Overload>, device: Option<&Device
     figures
 }
 
-fn because(limit: &Ampacity, overload: Option<&Overload>, device: Option<&Device>) -> Vec<String> {
+fn because(overload: Option<&Overload>, device: Option<&Device>) -> Vec<String> {
     let mut because = Vec::new();
     if let Some(device) = device {
         because.extend(band(device));
         because.extend(device.assumed.iter().cloned());
         because.extend(overload.map(|_| format!("it is also too small for {}", device.words)));
     }
-    because.push(format!("basis: {}", limit.basis));
     because
 }
 
