@@ -1,13 +1,17 @@
 //! A wire too small for its steady current, or for the device that is to protect it.
 
+mod alike;
 mod device;
 mod mend;
 
 use wattle_grammar::{kind::key, quantity::Amps, span::Span};
 
-use self::device::{Device, Part};
+use self::{
+    alike::{Collection, Likeness},
+    device::{Device, Part},
+};
 use crate::{
-    design::WireId,
+    design::{Wire, WireId},
     finding::{Finding, NotAssessed, Severity},
     inquiry::Inquiry,
     naming,
@@ -32,7 +36,8 @@ pub static RULE: Rule = Rule {
                 rated current of the device on the least protected way from any source, rated currents of parallel ways \
                 added, as far as what they share lets them; for the lead to a device, the largest device behind it; for a \
                 return wire, the device of the heaviest load that comes home through it. Above the ampacity it is `damage`, above what the profile allows (33 CFR 183.455(c): 150 % below 50 V) `danger`. \
-                A wire of at most 178 mm that ends in a device which suits it is let pass.",
+                A wire of at most 178 mm that ends in a device which suits it is let pass. Wires of one size behind one \
+                device are one finding.",
     source: Source::Published(
         "33 CFR 183.425 table 5 and 183.455(c); AC 43.13-1B tables 11-3 and 11-9; ISO 8820-3",
     ),
@@ -69,6 +74,7 @@ struct Overload {
 }
 
 fn check(inquiry: &mut Inquiry<'_>) {
+    let mut collection = Collection::default();
     for (id, wire) in inquiry.design.wires() {
         if wire.spare {
             continue;
@@ -84,10 +90,24 @@ fn check(inquiry: &mut Inquiry<'_>) {
             note(inquiry, thing.name.clone(), thing.span, key::CURRENT.to_owned());
         }
         if overload.is_some() || judged.found.is_some() {
+            let device = judged.found.as_ref().filter(|_| overload.is_none());
+            let device = device.and_then(|device| Some((device.link?, device.rated)));
             let finding = finding(inquiry, id, &limit, overload, judged.found);
-            inquiry.report(finding);
+            collection.add(likeness(wire, device, &limit, finding.severity), finding, id);
         }
     }
+    collection.report(inquiry);
+}
+
+/// What makes other wires behind the device the same mistake.
+fn likeness(
+    wire: &Wire,
+    device: Option<(LinkId, Amps)>,
+    limit: &Ampacity,
+    severity: Severity,
+) -> Option<Likeness> {
+    let (device, rated) = device?;
+    Some(Likeness::new(device, rated, wire.size.as_ref()?.area, limit.amps, severity))
 }
 
 fn note(inquiry: &mut Inquiry<'_>, subject: String, span: Span, missing: String) {
