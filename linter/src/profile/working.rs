@@ -22,26 +22,29 @@ impl Working {
     }
 
     /// Applies a factor and says what for; says nothing when it changes nothing.
-    pub(super) fn times(self, factor: f64, why: &str) -> Self {
+    pub(super) fn times(self, factor: f64, why: impl FnOnce() -> String) -> Self {
         if factor == 1.0 {
             return self;
         }
+        let why = why();
         Self { amps: self.amps * factor, sentence: format!("{}; × {factor:.2} {why}", self.sentence) }
     }
 
     /// Applies the factor for warm air.
     pub(super) fn in_air(self, insulation: Celsius, air: Celsius, table: Celsius) -> Self {
-        let why = format!("for air of {air}, √(({insulation} − {air}) / ({insulation} − {table}))");
-        self.times(air_factor(insulation, air, table), &why)
+        let why = || format!("for air of {air}, √(({insulation} − {air}) / ({insulation} − {table}))");
+        self.times(air_factor(insulation, air, table), why)
     }
 
     /// Applies the factor for loaded neighbours.
     pub(super) fn in_bundle(self, loaded: u32) -> Self {
         let (factor, range) = bundle_factor(loaded);
-        let why = format!(
-            "for {range} loaded conductors side by side (33 CFR 183.425 table 5 note 2, applied at any voltage)"
-        );
-        self.times(factor, &why)
+        let why = || {
+            format!(
+                "for {range} loaded conductors side by side (33 CFR 183.425 table 5 note 2, applied at any voltage)"
+            )
+        };
+        self.times(factor, why)
     }
 
     /// The finished figure.
