@@ -114,11 +114,11 @@ pub(super) fn supply(source: &Thing, state: State) -> Law {
     }
 }
 
-/// The current a source limits itself to; a charger's is the one it is set to.
+/// The current a source limits itself to: a charger's is the one it is set to; a supply or generator that states none
+/// folds back somewhat above its rating.
 fn limit(source: &Thing) -> Amps {
-    let set = || if source.id() == KindId::Charger { source.get(key::CURRENT) } else { None };
-    source
-        .get::<Amps>(key::CURRENT_LIMIT)
-        .or_else(set)
-        .map_or(usual::UNLIMITED, |amps| Amps(amps.base().max(0.0)))
+    let rated = source.get::<Amps>(key::CURRENT);
+    let own =
+        if source.id() == KindId::Charger { rated } else { rated.map(|amps| amps * usual::LIMIT_OVER_RATED) };
+    source.get::<Amps>(key::CURRENT_LIMIT).or(own).map_or(usual::UNLIMITED, |amps| Amps(amps.base().max(0.0)))
 }

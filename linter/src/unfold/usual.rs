@@ -26,7 +26,7 @@ pub const PROTECTIVE: Ohms = Ohms(7.7e-3);
 /// Output resistance of a charger or supply with its leads (common practice).
 pub const SUPPLY: Ohms = Ohms(10e-3);
 
-/// Current of a source that states no limit: as good as none.
+/// Current of a source that states neither limit nor rating: as good as none.
 pub const UNLIMITED: Amps = Amps(1e4);
 
 /// Output resistance of a regulator (common practice: its loop holds the output to a millivolt per ampere).
@@ -35,7 +35,8 @@ pub const REGULATOR: Ohms = Ohms(1e-3);
 /// Joint between input and output negative inside a regulator (common practice: a copper plane with two terminals).
 pub const REGULATOR_GROUND: Ohms = Ohms(1e-3);
 
-/// How far a regulator's own limit lies above its rated current (common practice).
+/// How far the own limit of a regulator or supply lies above its rated current (common practice). For a working point the
+/// low side is the careful one; a fault is judged with the high side (`trace/feeds.rs`).
 pub const LIMIT_OVER_RATED: f64 = 1.2;
 
 /// Limit of a regulator that states neither current nor limit.
