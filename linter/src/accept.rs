@@ -3,7 +3,6 @@
 use wattle_grammar::{error::TextError, nearest::nearest, syntax::Date};
 
 use crate::{
-    complaint::complaint,
     design::Accept,
     finding::{Edit, Finding, Mend, Verdict},
     rules::accept::{expired, unused},
@@ -69,7 +68,7 @@ fn unknown_rule(accept: &Accept, rules: &[&'static str]) -> TextError {
             |near| format!("did you mean `{near}`?"),
         )),
         mend: near.map(|near| (accept.rule_span, near.to_owned())),
-        ..complaint("language.unknown-rule", accept.rule_span, message, "no rule has this name")
+        ..TextError::new("language.unknown-rule", accept.rule_span, message, "no rule has this name")
     }
 }
 

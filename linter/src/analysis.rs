@@ -3,9 +3,7 @@
 use wattle_grammar::{error::TextError, nearest::nearest, syntax::Date};
 
 use crate::{
-    accept,
-    complaint::complaint,
-    conductors,
+    accept, conductors,
     design::{self, Design},
     figures::Figures,
     finding::Verdict,
@@ -71,7 +69,7 @@ fn profile_of(design: &Design, errors: &mut Vec<TextError>) -> Profile {
     errors.push(TextError {
         help: Some(help),
         mend: near.map(|near| (*span, near.to_owned())),
-        ..complaint(
+        ..TextError::new(
             "language.unknown-profile",
             *span,
             format!("there is no profile `{word}`"),

@@ -1,24 +1,4 @@
-//! Short ways to word an error of the text.
-
-use wattle_grammar::{error::TextError, span::Span};
-
-/// An error with its sentence and the few words beside the mark; help and other places are added with struct update.
-pub(crate) fn complaint(
-    name: &'static str,
-    span: Span,
-    message: impl Into<String>,
-    label: impl Into<String>,
-) -> TextError {
-    TextError {
-        name,
-        span,
-        message: message.into(),
-        label: label.into(),
-        help: None,
-        related: Vec::new(),
-        mend: None,
-    }
-}
+//! Ways to word several names in one sentence.
 
 /// How many names of a cycle are written out before the middle is left out.
 const CYCLE_NAMES: usize = 24;

@@ -3,6 +3,7 @@
 use wattle_grammar::{quantity::Amps, span::Span};
 
 use crate::{
+    complaint,
     design::{Design, TerminalId, ThingId, WireId},
     topology::{LinkId, Owner, Topology},
     trace::Feed,
@@ -71,9 +72,5 @@ pub fn link_span(design: &Design, topology: &Topology, id: LinkId) -> Option<Spa
 /// `a`, `a and b`, `a, b and c`.
 #[must_use]
 pub fn listed(names: &[String]) -> String {
-    match names {
-        [] => String::new(),
-        [only] => only.clone(),
-        [front @ .., last] => format!("{} and {last}", front.join(", ")),
-    }
+    complaint::listed(names, "and")
 }
