@@ -283,7 +283,8 @@ fn random_statements(bytes: usize) -> Vec<String> {
 fn damage(line: &str, dice: &mut Dice) -> String {
     let junk = [" @ ", " = ", " ) ", " .. .. ", " “ "][dice.roll(5)];
     let words: Vec<&str> = line.split(' ').collect();
-    let at = 1 + dice.roll(words.len() - 1);
+    // Inside a text any mark may stand.
+    let at = if line.contains('"') { 1 } else { 1 + dice.roll(words.len() - 1) };
     format!("{}{junk}{}", words[..at].join(" "), words[at..].join(" "))
 }
 

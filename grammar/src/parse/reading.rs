@@ -36,6 +36,7 @@ pub(super) fn read(file: FileId, text: &str, tokens: &[Token]) -> (Lexemes, Vec<
         at: 0,
         out: Lexemes { all: Vec::with_capacity(tokens.len() / 3 * 2 + 16), ..Lexemes::default() },
         complaints: Vec::new(),
+        last_end: None,
         first: 0,
         blocks: 0,
         parens: 0,
@@ -62,6 +63,8 @@ struct Reader<'t> {
     at: usize,
     out: Lexemes,
     complaints: Vec<TextError>,
+    /// Where the statement or setting before ended.
+    last_end: Option<u32>,
     /// First lexeme of the statement being read.
     first: usize,
     blocks: usize,
@@ -158,8 +161,17 @@ impl<'t> Reader<'t> {
         self.push_value(sign, start, end, value);
     }
 
+    /// Notes a mistake. Only the first of a statement or setting is told in the end, so the others are not kept: a line
+    /// may hold millions.
     fn complain(&mut self, complaint: TextError) {
-        self.complaints.push(complaint);
+        let (start, since) = (complaint.span.start, self.last_end);
+        let told = self
+            .complaints
+            .last()
+            .is_some_and(|last| since.is_none_or(|end| last.span.start > end) && start >= last.span.start);
+        if !told {
+            self.complaints.push(complaint);
+        }
     }
 
     /// The last lexeme of the statement being read.

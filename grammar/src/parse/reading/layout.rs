@@ -48,13 +48,18 @@ impl Reader<'_> {
                 let stretch =
                     Stretch { first: self.first, past: self.out.all.len(), too_deep: self.too_deep };
                 self.out.stretches.push(stretch);
-                self.push(Sign::End, at, at);
+                self.push_end(at);
                 (self.first, self.too_deep) = (self.out.all.len(), false);
             }
             Some(Sign::End | Sign::Open) => {}
-            Some(_) => self.push(Sign::End, at, at),
+            Some(_) => self.push_end(at),
         }
         self.starts = true;
+    }
+
+    fn push_end(&mut self, at: u32) {
+        self.last_end = Some(at);
+        self.push(Sign::End, at, at);
     }
 
     pub(super) fn open(&mut self, token: Token) {
