@@ -42,13 +42,19 @@ impl Parse {
             .map(syntax::Item::span);
         let places = self.errors.iter().map(|error| error.span).chain(broken);
         let mut words = std::collections::BTreeSet::new();
+        let mut done = 0..0;
         for place in places {
+            // Errors come in place order: a line of many is looked at once.
+            if done.start <= place.start as usize && (place.end as usize) < done.end {
+                continue;
+            }
             let bytes = text.as_bytes();
             let ends_line = |byte: &u8| matches!(byte, b'\n' | b'\r');
             let before = bytes.get(..place.start as usize).unwrap_or(&[]);
             let after = bytes.get(place.end as usize..).unwrap_or(&[]);
             let start = before.iter().rposition(ends_line).map_or(0, |at| at + 1);
             let end = place.end as usize + after.iter().position(ends_line).unwrap_or(after.len());
+            done = start..end + 1;
             let first = self.tokens.partition_point(|token| (token.start as usize) < start);
             let line = self.tokens.iter().skip(first).take_while(|token| (token.end as usize) <= end);
             let line = line.filter(|token| token.kind == token::TokenKind::Word);

@@ -16,6 +16,7 @@ use crate::{
     settle::settle,
     topology::{Nature, Topology},
     trace::Trace,
+    unread::Unread,
 };
 
 /// Everything that is known about a robot.
@@ -49,6 +50,7 @@ pub fn analyse(project: Project, today: Option<Date>) -> Analysis {
     let figures = figures(&design, &topology, &trace, &mut verdict);
     verdict.basis.extend(basis(&design, &profile, &figures));
     judge(&design, &topology, &trace, &figures, &profile, &mut verdict);
+    withhold(&project, &mut verdict);
     accept::apply(&design.accepts, &rules::names(), today, &mut verdict);
     settle(&mut verdict, &project);
     Analysis { project, design, topology, trace, figures, profile, verdict }
@@ -139,6 +141,13 @@ fn basis(design: &Design, profile: &Profile, figures: &Figures) -> Vec<String> {
     let profile = format!("profile `{}`{stated}: {}", profile.word, profile.name);
     let assumed = design.assumptions.iter().chain(&figures.assumptions).cloned();
     std::iter::once(profile).chain(conductors::assumptions(design)).chain(assumed).collect()
+}
+
+/// Leaves out what is found on statements with an error of the text: the error may have cost them a fact.
+fn withhold(project: &Project, verdict: &mut Verdict) {
+    let unread = Unread::new(project);
+    verdict.findings.retain(|finding| !unread.holds(finding.span));
+    verdict.not_assessed.retain(|entry| !unread.holds(entry.span));
 }
 
 /// Asks every rule.

@@ -30,3 +30,4 @@ pub mod topology;
 pub mod trace;
 pub mod unfold;
 pub mod unprotected;
+mod unread;

@@ -161,6 +161,16 @@ fn ten_thousand_levels_are_too_deep() {
     }
 }
 
+/// Every statement of the line has its error, and each looks at the whole line once at most.
+#[test]
+fn a_line_of_many_mistakes_has_each_told() {
+    let count = sized(100_000, 5_000);
+    let unknown = format!("{HEAD}{}\n", "x; ".repeat(count));
+    assert_eq!(errors(&analyse(unknown.as_bytes())).len(), count);
+    let twice = format!("{HEAD}light L {}\n", "12 V ".repeat(count));
+    assert_eq!(errors(&analyse(twice.as_bytes())).len(), count - 1);
+}
+
 #[test]
 fn very_long_lines_are_read() {
     let length = sized(20_000_000, 2_000_000);
@@ -281,7 +291,7 @@ fn random_statements(bytes: usize) -> Vec<String> {
 
 /// Puts into a line what no line may hold there.
 fn damage(line: &str, dice: &mut Dice) -> String {
-    let junk = [" @ ", " = ", " ) ", " .. .. ", " “ "][dice.roll(5)];
+    let junk = [" @ ", " >= ", " ) ", " .. .. ", " “ "][dice.roll(5)];
     let words: Vec<&str> = line.split(' ').collect();
     // Inside a text any mark may stand.
     let at = if line.contains('"') { 1 } else { 1 + dice.roll(words.len() - 1) };

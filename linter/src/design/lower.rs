@@ -159,13 +159,20 @@ impl<'a> Lowering<'a> {
         (self.design, self.errors)
     }
 
+    /// The line that a place begins on.
+    fn line_of(&self, place: Span) -> Option<Span> {
+        let lines = &self.project.file(place.file)?.lines;
+        let (start, end) = lines.range(lines.line(place.start))?;
+        Some(Span::new(place.file, start, end))
+    }
+
     /// The words of all lines with an error, of the text or of its names: what stands there may not be in the design.
     fn in_doubt(&self) -> BTreeSet<String> {
         let mut words: BTreeSet<String> = self.broken.words().map(str::to_owned).collect();
-        for error in &self.errors {
-            let Some(file) = self.project.file(error.span.file) else { continue };
-            let Some((start, end)) = file.lines.range(file.lines.line(error.span.start)) else { continue };
-            let line = Span::new(error.span.file, start, end).slice(&file.text);
+        let lines: BTreeSet<Span> = self.errors.iter().filter_map(|error| self.line_of(error.span)).collect();
+        for line in lines {
+            let Some(file) = self.project.file(line.file) else { continue };
+            let line = line.slice(&file.text);
             let is_name =
                 |character: char| character.is_alphanumeric() || character == '-' || character == '_';
             words.extend(
