@@ -6,7 +6,7 @@ use wattle_grammar::kind::{Family, Role};
 
 use crate::{
     design::{Design, TerminalId, ThingId},
-    finding::{Finding, Severity},
+    finding::{Finding, Mend, Severity},
     inquiry::Inquiry,
     naming,
     rule::{Rule, Source},
@@ -181,6 +181,17 @@ impl Surroundings {
     }
 }
 
+/// What completes the circuit.
+fn mend(lack: Lack) -> &'static str {
+    match lack {
+        Lack::Feed => {
+            "join its positive terminal to a rail that a source feeds, behind a device that suits the wire"
+        }
+        Lack::Return => "run a return of the same size beside its feed, to the source that feeds it",
+        Lack::Difference => "move one of its supply terminals to the other pole",
+    }
+}
+
 fn finding(inquiry: &Inquiry<'_>, lack: Lack, things: &[ThingId]) -> Option<Finding> {
     let design = inquiry.design;
     let first = design.thing(*things.first()?);
@@ -217,7 +228,7 @@ fn finding(inquiry: &Inquiry<'_>, lack: Lack, things: &[ThingId]) -> Option<Find
         figures: Vec::new(),
         because: Vec::new(),
         mode: None,
-        help: Vec::new(),
+        help: vec![Mend::told(mend(lack))],
         accepted: None,
     })
 }

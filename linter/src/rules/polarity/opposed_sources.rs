@@ -3,7 +3,7 @@
 use wattle_grammar::{kind::key, quantity::Ohms};
 
 use crate::{
-    finding::{Finding, Severity},
+    finding::{Finding, Mend, Severity},
     inquiry::Inquiry,
     naming,
     quantity_text::Figure,
@@ -88,6 +88,12 @@ fn finding(inquiry: &Inquiry<'_>, ring: &Ring) -> Finding {
     figures.extend(
         current.map(|amps| Figure::new("ring current", amps, "net voltage / sum of internal resistances")),
     );
+    let help = if reversed {
+        format!("with the packs unplugged, exchange the two leads of {name}")
+    } else {
+        "join only packs of one chemistry, cell count and state of charge, measured before they are joined"
+            .to_owned()
+    };
     Finding {
         rule: RULE.name,
         severity: Severity::Danger,
@@ -108,7 +114,7 @@ fn finding(inquiry: &Inquiry<'_>, ring: &Ring) -> Finding {
         figures,
         because: Vec::new(),
         mode: None,
-        help: Vec::new(),
+        help: vec![Mend::told(help)],
         accepted: None,
     }
 }

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use wattle_grammar::quantity::{Amps, Ohms};
 
 use crate::{
-    finding::{Finding, Severity},
+    finding::{Finding, Mend, Severity},
     inquiry::Inquiry,
     naming,
     quantity_text::Figure,
@@ -106,7 +106,9 @@ fn finding(inquiry: &Inquiry<'_>, shorts: &[&Short]) -> Option<Finding> {
         figures: figures.into_iter().collect(),
         because: Vec::new(),
         mode: None,
-        help: Vec::new(),
+        help: vec![Mend::told(
+            "with every pack unplugged, part the joint marked here: plus and minus meet only through a load",
+        )],
         accepted: None,
     })
 }

@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use crate::{
     figures::Point,
-    finding::{Finding, Severity},
+    finding::{Finding, Mend, Severity},
     inquiry::Inquiry,
     naming,
     network::Unsolved,
@@ -100,7 +100,9 @@ fn finding(inquiry: &Inquiry<'_>, coils: &BTreeSet<LinkId>, mode: &str) -> Optio
         figures: Vec::new(),
         because: Vec::new(),
         mode: Some(mode.to_owned()),
-        help: Vec::new(),
+        help: vec![Mend::told(
+            "feed the coil from a node that its own contacts and their load do not pull down",
+        )],
         accepted: None,
     })
 }

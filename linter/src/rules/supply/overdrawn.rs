@@ -10,7 +10,7 @@ use wattle_grammar::{
 use crate::{
     design::{ModeOrigin, Origin},
     figures::Point,
-    finding::{Finding, Severity},
+    finding::{Finding, Mend, Severity},
     inquiry::Inquiry,
     naming,
     network::{ElementId, Law, Unsolved},
@@ -135,7 +135,7 @@ fn starved(inquiry: &Inquiry<'_>, point: &Point, link: LinkId) -> Option<(Volts,
         ],
         because: Vec::new(),
         mode: Some(mode.name.clone()),
-        help: Vec::new(),
+        help: vec![Mend::told("use a thicker or shorter feed, a stiffer source, or less load at once")],
         accepted: None,
     };
     Some((volts, finding))
@@ -180,7 +180,7 @@ fn finding(inquiry: &Inquiry<'_>, point: &Point, link: LinkId, element: ElementI
             .collect(),
         because: Vec::new(),
         mode: Some(mode.name.clone()),
-        help: Vec::new(),
+        help: vec![Mend::told("use a thicker or shorter feed, a stiffer source, or less load at once")],
         accepted: None,
     })
 }
