@@ -42,7 +42,7 @@ pub fn nearest_awg(area: f64) -> Option<String> {
 mod tests {
     use super::*;
 
-    /// Areas of ASTM B258 as printed in practice.md's sources and in the wire tables of the trade, to three digits.
+    /// Areas by ASTM B258 as the wire tables of the trade print them, to three or four digits.
     #[test]
     fn areas_are_those_of_the_published_table() {
         for (number, area) in [
