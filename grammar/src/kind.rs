@@ -226,6 +226,9 @@ pub struct Rating {
     pub inline: bool,
     /// Lowest and highest number that can be meant, in the base unit, both allowed; `None` where no number is due.
     pub within: Option<(f64, f64)>,
+    /// The span, in the base unit, in which nearly all parts on sale lie (common practice). A number outside is
+    /// suspected of a slipped prefix or unit, not refused.
+    pub usual: Option<(f64, f64)>,
     /// What holds when nothing is written.
     pub default: Default,
     /// What it means, with its unit, for hover and the reference.
@@ -233,7 +236,7 @@ pub struct Rating {
 }
 
 /// What may be written for a rating.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug)]
 pub enum RatingShape {
     /// One quantity of a dimension.
     Quantity(Dimension),
@@ -249,6 +252,13 @@ pub enum RatingShape {
     Reference,
     /// One or more terminals of the thing itself, by name or number.
     Terminals,
+    /// One or more of these words, each with its meaning.
+    Words(&'static [(&'static str, &'static str)]),
+    /// A date.
+    Date,
+    /// Terminals of the thing itself, then what they are, by these rows: `port s1 output push-pull 3.3 V`. The key may
+    /// stand on several lines.
+    Ports(&'static [Rating]),
 }
 
 /// What holds when a rating is not written.

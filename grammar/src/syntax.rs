@@ -67,6 +67,8 @@ pub enum Item {
     Robot(Robot),
     /// `place head { … }`.
     Place(Place),
+    /// `group EARS { simultaneity 2 }`.
+    Group(Group),
     /// `part tray-pack is battery { … }`.
     Part(Part),
     /// `fuse F-A, F-B 60 A bolt-down at body`.
@@ -139,6 +141,21 @@ pub struct Robot {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Place {
     /// The names of the places.
+    pub names: Vec<Name>,
+    /// A label in quotes.
+    pub label: Option<Text>,
+    /// Values on the line.
+    pub values: Vec<Value>,
+    /// The block.
+    pub settings: Vec<Setting>,
+    /// The whole statement.
+    pub span: Span,
+}
+
+/// `group NAME, NAME { settings }`.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Group {
+    /// The names of the groups.
     pub names: Vec<Name>,
     /// A label in quotes.
     pub label: Option<Text>,
@@ -237,6 +254,21 @@ pub struct Harness {
     pub settings: Vec<Setting>,
     /// Its wires.
     pub wires: Vec<Wire>,
+    /// Conductors in it that are not used, capped at both ends.
+    pub spares: Vec<Spare>,
+    /// The whole statement.
+    pub span: Span,
+}
+
+/// A conductor of a harness or cable without ends: `5 spare grey`.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Spare {
+    /// Its name, or its core number in a cable.
+    pub name: Name,
+    /// Size, colour and length on the line.
+    pub values: Vec<Value>,
+    /// The block.
+    pub settings: Vec<Setting>,
     /// The whole statement.
     pub span: Span,
 }

@@ -7,7 +7,7 @@ use wattle_grammar::{
     kind::{Kind, KindId, Role},
     quantity::{Celsius, Metres, Quantity, Share, SquareMm, Unit},
     span::Span,
-    syntax::Date,
+    syntax::{Comparison, Date},
 };
 
 mod accepts;
@@ -27,10 +27,12 @@ mod modes;
 mod names;
 mod parts;
 mod places;
+mod ports;
 mod rows;
 mod scope;
 mod shape;
 mod sheet;
+mod standing;
 mod state;
 #[cfg(test)]
 mod testing;
@@ -94,8 +96,14 @@ pub struct Design {
     pub harnesses: Vec<Harness>,
     /// Modes, written ones first in text order, then the derived ones.
     pub modes: Vec<Mode>,
+    /// Groups, by name.
+    pub groups: Vec<Group>,
     /// Accepted risks.
     pub accepts: Vec<Accept>,
+    /// The builder's own limits.
+    pub expectations: Vec<Expectation>,
+    /// Measurements on the bench.
+    pub readings: Vec<Reading>,
     /// Sentences about what was derived or defaulted for the whole robot.
     pub assumptions: Vec<String>,
     /// Words of lines that could not be read. What such a line names may be wired there, so nobody says that it is not.
@@ -113,6 +121,8 @@ pub struct Robot {
     pub ambient: Option<(Celsius, Celsius)>,
     /// The protection profile's word, when written, with its place.
     pub profile: Option<(String, Span)>,
+    /// Everything written on it.
+    pub facts: Vec<Rated>,
 }
 
 /// A place.
@@ -128,6 +138,8 @@ pub struct Place {
     pub moving: bool,
     /// No air exchange.
     pub sealed: bool,
+    /// Everything written on it.
+    pub facts: Vec<Rated>,
 }
 
 /// A thing: one part in the robot.
@@ -231,6 +243,51 @@ pub struct Rated {
     pub value: RatedValue,
     /// Where it came from.
     pub origin: Origin,
+    /// What it is worth.
+    pub standing: Standing,
+}
+
+/// What a written value is worth.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Standing {
+    /// Under which conditions it holds; nothing when that is not written.
+    pub basis: Option<Basis>,
+    /// The day on which it was measured, on this very part.
+    pub measured: Option<Date>,
+}
+
+/// Under which conditions a rating holds.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Basis {
+    /// For as long as one likes.
+    Continuous,
+    /// For a short time.
+    Peak,
+    /// Unknown: a number from a package or a shop page.
+    Advertised,
+}
+
+impl Basis {
+    /// The word as written.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Continuous => "continuous",
+            Self::Peak => "peak",
+            Self::Advertised => "advertised",
+        }
+    }
+}
+
+/// What some signal terminals of a thing are.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Port {
+    /// The terminals, each with where it is written.
+    pub terminals: Vec<(String, Span)>,
+    /// What is said of them, by the rows of [`wattle_grammar::kind::setting::PORT`].
+    pub rated: Vec<Rated>,
+    /// The line.
+    pub span: Span,
 }
 
 /// The value of a rating.
@@ -250,6 +307,12 @@ pub enum RatedValue {
     Reference(String),
     /// Terminals of the thing itself, in table order.
     Terminals(Vec<String>),
+    /// Words of the table.
+    Words(Vec<String>),
+    /// A date.
+    Date(Date),
+    /// Signal terminals of the thing itself.
+    Ports(Vec<Port>),
 }
 
 /// Where a rating came from.
@@ -356,6 +419,8 @@ pub struct Mate {
     pub ways: Vec<(TerminalId, TerminalId)>,
     /// Crossed over or mirrored on purpose.
     pub crossover: bool,
+    /// Everything written on it.
+    pub facts: Vec<Rated>,
 }
 
 /// A harness or cable.
@@ -373,6 +438,34 @@ pub struct Harness {
     pub bundle: Option<u32>,
     /// Its wires.
     pub wires: Vec<WireId>,
+    /// Conductors in it that are not used.
+    pub spares: Vec<SpareCore>,
+    /// Everything written on it.
+    pub facts: Vec<Rated>,
+}
+
+/// A conductor of a harness or cable without ends, capped.
+#[derive(Clone, Debug)]
+pub struct SpareCore {
+    /// Its full name, `C1.5`.
+    pub name: String,
+    /// Where its name stands.
+    pub span: Span,
+    /// Everything written on it or its harness.
+    pub facts: Vec<Rated>,
+}
+
+/// A group of things that a mode can name at once.
+#[derive(Clone, Debug)]
+pub struct Group {
+    /// Its name.
+    pub name: String,
+    /// Where its statement has its name; none when only its members name it.
+    pub span: Option<Span>,
+    /// Its members.
+    pub members: Vec<ThingId>,
+    /// At most so many of them work at once.
+    pub simultaneity: Option<u32>,
 }
 
 /// Where a mode came from.
@@ -448,6 +541,75 @@ pub struct Accept {
     pub reason: String,
     /// The last day it holds, with its place.
     pub until: Option<(Date, Span)>,
+    /// The whole statement.
+    pub span: Span,
+}
+
+/// The builder's own limit.
+#[derive(Clone, Debug)]
+pub struct Expectation {
+    /// What is expected.
+    pub claim: Claim,
+    /// The modes it holds in; every mode when empty.
+    pub modes: Vec<ModeId>,
+    /// Whether it has to hold with any one thing failed, too.
+    pub any_fault: bool,
+    /// What it is about, by full name: the identity of a finding.
+    pub subject: String,
+    /// The whole statement.
+    pub span: Span,
+}
+
+/// What an expectation or a reading is about.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Probe {
+    /// A terminal: its voltage against the negative pole of what feeds it.
+    Terminal(TerminalId),
+    /// Two terminals: the voltage of the first against the second.
+    Between(TerminalId, TerminalId),
+    /// The current in a wire.
+    Wire(WireId),
+    /// The current through a thing.
+    Thing(ThingId),
+}
+
+/// What is expected.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Claim {
+    /// A voltage at a terminal.
+    Voltage(Probe, Comparison, Quantity),
+    /// A current.
+    Current(Probe, Comparison, Quantity),
+    /// The temperature of a wire.
+    Temperature(Probe, Comparison, Quantity),
+    /// How long the batteries last.
+    Runtime(Comparison, Quantity),
+    /// Things have no supply while another is in a state.
+    Dead {
+        /// The things that are to be dead.
+        things: Vec<ThingId>,
+        /// What is put into a state.
+        when: ThingId,
+        /// The state.
+        state: State,
+        /// The word of the state as written.
+        word: String,
+    },
+}
+
+/// A measurement on the bench.
+#[derive(Clone, Debug)]
+pub struct Reading {
+    /// What was measured.
+    pub probe: Probe,
+    /// The value read.
+    pub value: Quantity,
+    /// In which mode.
+    pub mode: Option<ModeId>,
+    /// On which day.
+    pub date: Option<Date>,
+    /// What it is about, by full name.
+    pub subject: String,
     /// The whole statement.
     pub span: Span,
 }

@@ -7,8 +7,8 @@ use wattle_grammar::{
 };
 
 use crate::design::{
-    Design, Level, Mate, MateId, Mode, ModeId, ModeOrigin, Origin, Rated, RatedValue, State, Terminal,
-    TerminalId, Thing, ThingId, Tie, Wire, WireId, WireSize,
+    Design, Level, Mate, MateId, Mode, ModeId, ModeOrigin, Origin, Rated, RatedValue, Standing, State,
+    Terminal, TerminalId, Thing, ThingId, Tie, Wire, WireId, WireSize,
 };
 
 /// A value of a rating, in the base unit of its key.
@@ -132,6 +132,7 @@ impl Sample {
             span: Span::default(),
             ways,
             crossover: false,
+            facts: Vec::new(),
         });
         id
     }
@@ -180,7 +181,12 @@ fn rated(kind: &'static kind::Kind, written: &[(&'static str, Value)]) -> Vec<Ra
             W(word) => RatedValue::Word((*word).to_owned()),
             Yes => RatedValue::Flag(true),
         };
-        all.push(Rated { key: row.key, value, origin: Origin::Thing(Span::default()) });
+        all.push(Rated {
+            key: row.key,
+            value,
+            origin: Origin::Thing(Span::default()),
+            standing: Standing::default(),
+        });
     }
     for row in kind.all_ratings().filter(|row| written.iter().all(|one| one.0 != row.key)) {
         let dimension = row.dimension().unwrap_or(Dimension::Number);
@@ -192,7 +198,12 @@ fn rated(kind: &'static kind::Kind, written: &[(&'static str, Value)]) -> Vec<Ra
             Fallback::Flag(flag, authority) => (RatedValue::Flag(flag), authority),
             Fallback::Missing | Fallback::Derived(_) => continue,
         };
-        all.push(Rated { key: row.key, value, origin: Origin::Default(authority) });
+        all.push(Rated {
+            key: row.key,
+            value,
+            origin: Origin::Default(authority),
+            standing: Standing::default(),
+        });
     }
     all
 }

@@ -105,6 +105,9 @@ pub fn shape(rating: &Rating) -> String {
         RatingShape::Text => "text in quotes".to_owned(),
         RatingShape::Reference => "name".to_owned(),
         RatingShape::Terminals => "terminals".to_owned(),
+        RatingShape::Words(_) => "words".to_owned(),
+        RatingShape::Date => "date".to_owned(),
+        RatingShape::Ports(_) => "terminals and what they are".to_owned(),
     }
 }
 
@@ -146,7 +149,14 @@ pub const fn role(role: Role) -> &'static str {
 
 /// Whether nothing is computed from what is written, so that nothing is missing without it.
 const fn is_remark(shape: RatingShape) -> bool {
-    matches!(shape, RatingShape::Text | RatingShape::Reference | RatingShape::Terminals)
+    matches!(
+        shape,
+        RatingShape::Text
+            | RatingShape::Reference
+            | RatingShape::Terminals
+            | RatingShape::Date
+            | RatingShape::Ports(_)
+    )
 }
 
 /// Where a long list of words has a table of its own on the reference page.

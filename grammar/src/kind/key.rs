@@ -211,6 +211,15 @@ keys! {
     // Modes
     /// Share of the time that loads draw their figure, a share.
     DUTY = "duty";
+    // Groups and ports
+    /// How many members of a group work at once.
+    SIMULTANEITY = "simultaneity";
+    /// What a signal terminal is.
+    PORT = "port";
+    /// Whether a signal comes in or goes out.
+    DIRECTION = "direction";
+    /// A resistor that holds a signal line at a level, or ends it.
+    PULL = "pull";
     // Connectors
     /// Whether contacts are pins or sockets.
     CONTACTS = "contacts";

@@ -82,9 +82,15 @@ impl Rating {
     #[must_use]
     pub const fn words(&self) -> &'static [(&'static str, &'static str)] {
         match self.shape {
-            RatingShape::Word(words) => words,
+            RatingShape::Word(words) | RatingShape::Words(words) => words,
             _ => &[],
         }
+    }
+
+    /// Whether it is a matter of yes and no.
+    #[must_use]
+    pub const fn is_flag(&self) -> bool {
+        matches!(self.shape, RatingShape::Flag)
     }
 
     /// Whether a value in the base unit can be meant.
@@ -94,7 +100,6 @@ impl Rating {
     }
 
     fn is_named_by(&self, word: &str) -> bool {
-        let is_flag = self.shape == RatingShape::Flag && self.key == word;
-        is_flag || self.words().iter().any(|(known, _)| *known == word)
+        (self.is_flag() && self.key == word) || self.words().iter().any(|(known, _)| *known == word)
     }
 }

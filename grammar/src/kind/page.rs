@@ -77,12 +77,14 @@ fn mode_words() -> String {
 }
 
 fn settings() -> String {
-    let lists: [(&str, &[Rating]); 6] = [
+    let lists: [(&str, &[Rating]); 8] = [
         ("`robot`", setting::ROBOT),
         ("`place`", setting::PLACE),
         ("`wire` and cores", setting::WIRE),
         ("`harness` and `cable`", setting::HARNESS),
         ("`mate`", setting::MATE),
+        ("`group`", setting::GROUP),
+        ("`port` lines", setting::PORT),
         ("`mode`", setting::MODE),
     ];
     let sections =

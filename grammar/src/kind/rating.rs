@@ -38,7 +38,7 @@ impl Rating {
 
     /// Any other shape.
     pub(in crate::kind) const fn of(key: &'static str, shape: RatingShape, doc: &'static str) -> Self {
-        Self { key, shape, inline: false, within: None, default: Default::Missing, doc }
+        Self { key, shape, inline: false, within: None, usual: None, default: Default::Missing, doc }
     }
 
     /// The value may stand on the line without its key.
@@ -58,6 +58,12 @@ impl Rating {
     /// Narrower limits than the dimension's.
     pub(in crate::kind) const fn between(mut self, least: f64, most: f64) -> Self {
         self.within = Some((least, most));
+        self
+    }
+
+    /// Where nearly all parts on sale lie, in the base unit (common practice).
+    pub(in crate::kind) const fn usually(mut self, least: f64, most: f64) -> Self {
+        self.usual = Some((least, most));
         self
     }
 

@@ -2,7 +2,7 @@
 //! so that checks, completion and the reference read one source.
 
 use super::{Rating, RatingShape, colour, key};
-use crate::quantity::Dimension::{Area, Current, Length, Number, Ratio, Temperature, Voltage};
+use crate::quantity::Dimension::{Area, Current, Length, Number, Ratio, Resistance, Temperature, Voltage};
 
 /// What a `wire` and a core can carry.
 pub const WIRE: &[Rating] = &[
@@ -83,6 +83,59 @@ pub const ROBOT: &[Rating] = &[
     ),
     INSULATION_OF_MANY,
     NOTE,
+];
+
+/// What a `group` can carry.
+pub const GROUP: &[Rating] = &[
+    Rating::quantity(
+        key::SIMULTANEITY,
+        Number,
+        "How many of its members work at once at most, as the program that moves them sees to; the others are idle \
+         meanwhile. The members that draw most are taken to be the ones that work.",
+    )
+    .between(1.0, 1000.0)
+    .else_from("all of them"),
+    NOTE,
+];
+
+/// What a signal terminal can be, on a line with the key `port`.
+pub const PORT: &[Rating] = &[
+    Rating::word(
+        key::DIRECTION,
+        &[
+            ("input", "the part listens here"),
+            ("output", "the part drives here"),
+            ("both", "now one, now the other, as on a bus"),
+        ],
+        "Whether the signal comes in or goes out.",
+    )
+    .inline(),
+    Rating::word(
+        key::SIGNAL_TYPE,
+        &[
+            ("push-pull", "drives its signal both high and low"),
+            ("open-drain", "only pulls its signal low; needs a pull-up to the level of the receiver"),
+            ("passive", "a contact or resistance that drives nothing"),
+            ("analog", "a voltage that means a measured value"),
+            ("differential", "one of a pair whose difference counts"),
+        ],
+        "What drives the line.",
+    )
+    .inline(),
+    Rating::word(
+        key::PULL,
+        &[
+            ("pull-up", "a resistor holds the line high while nothing drives it"),
+            ("pull-down", "a resistor holds the line low while nothing drives it"),
+            ("terminated", "a resistor ends the line, as at both ends of a bus"),
+            ("floating", "nothing holds the line while nothing drives it"),
+        ],
+        "What holds the line inside the part.",
+    )
+    .inline(),
+    Rating::quantity(key::RESISTANCE, Resistance, "The resistor that holds or ends the line, Ω.").inline(),
+    Rating::quantity(key::LOGIC, Voltage, "Voltage of the signal when it is high, V.").inline(),
+    Rating::of(key::NOTE, RatingShape::Text, "What the signal is for.").inline(),
 ];
 
 /// What a `mate` can carry.

@@ -66,6 +66,12 @@ pub const ALL: &[Statement] = &[
         example: "place neck { ambient 45 degC; moving }",
     },
     Statement {
+        word: "group",
+        form: "group NAMES \"LABEL\" VALUES { SETTINGS }",
+        doc: "Things that belong together; members say `group NAME`. `simultaneity` says how many of them work at once.",
+        example: "group EARS \"Ears and brows\" { simultaneity 2 }",
+    },
+    Statement {
         word: "part",
         form: "part NAME is KIND \"LABEL\" VALUES { SETTINGS }",
         doc: "A catalogue entry: a kind, or another part, with ratings filled in; things take it with `: NAME`.",
@@ -92,8 +98,8 @@ pub const ALL: &[Statement] = &[
     Statement {
         word: "cable",
         form: "cable NAME VALUES at PLACE { CORES }",
-        doc: "One sheath with numbered cores.",
-        example: "cable C1 2 m 0.75 mm² { 1 J5.1 to J6.1 brown; 2 J5.2 to J6.2 blue }",
+        doc: "One sheath with numbered cores; `spare` stands for the ends of a core that is not used.",
+        example: "cable C1 2 m 0.75 mm² { 1 J5.1 to J6.1 brown; 2 J5.2 to J6.2 blue; 3 spare black }",
     },
     Statement {
         word: "mate",

@@ -14,6 +14,8 @@ fn lists() -> Vec<(&'static str, &'static [Rating])> {
         ("robot", setting::ROBOT),
         ("mate", setting::MATE),
         ("mode", setting::MODE),
+        ("group", setting::GROUP),
+        ("port", setting::PORT),
         ("any thing", COMMON),
     ];
     kinds.chain(settings).collect()
@@ -84,10 +86,7 @@ fn counts_that_terminals_need_are_ratings() {
             let Repeat::Per { key, only_if, .. } = terminal.repeat else { continue };
             let rating = kind.rating(key).unwrap_or_else(|| panic!("{} has no {key}", kind.word));
             assert!(rating.within.is_some_and(|(least, _)| least >= 1.0), "{} {key}", kind.word);
-            assert!(
-                only_if
-                    .is_none_or(|flag| kind.rating(flag).is_some_and(|row| row.shape == RatingShape::Flag))
-            );
+            assert!(only_if.is_none_or(|flag| kind.rating(flag).is_some_and(|row| row.is_flag())));
         }
     }
 }
@@ -101,7 +100,7 @@ fn nothing_on_the_line_can_mean_two_things() {
             if let Some(dimension) = rating.dimension() {
                 assert!(dimensions.insert(dimension), "{name}: {dimension:?} is inline twice");
             }
-            let flag = (rating.shape == RatingShape::Flag).then_some(rating.key);
+            let flag = rating.is_flag().then_some(rating.key);
             for word in rating.words().iter().map(|(word, _)| *word).chain(flag) {
                 assert!(words.insert(word), "{name}: {word} is inline twice");
             }
@@ -151,7 +150,7 @@ fn defaults_fit_their_shapes() {
                     reason
                 }
                 Default::Flag(_, reason) => {
-                    assert_eq!(rating.shape, RatingShape::Flag, "{place}");
+                    assert!(rating.is_flag(), "{place}");
                     reason
                 }
                 Default::Derived(how) => how,
@@ -248,7 +247,7 @@ fn ratings_are_found_by_key_dimension_and_word() {
     assert_eq!(fuse.inline_word("blade").map(|row| row.key), Some(key::STYLE));
     assert!(fuse.inline_word("buck").is_none());
     assert!(fuse.inline_quantity(Dimension::Charge).is_none());
-    assert_eq!(fuse.rating(key::NOTE).map(|row| row.shape), Some(RatingShape::Text));
+    assert!(fuse.rating(key::NOTE).is_some_and(|row| matches!(row.shape, RatingShape::Text)));
     assert_eq!(of("regulator").inline_word("isolated").map(|row| row.key), Some(key::ISOLATED));
     let poles = of("relay").rating(key::POLES).expect("poles");
     assert!(

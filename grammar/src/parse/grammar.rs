@@ -61,6 +61,7 @@ fn rules<'s, R: Record<'s>>(nested: Rule<'s, Item, R>) -> Vec<(Word, Rule<'s, It
         (Word::Mode, bench::mode()),
         (Word::Part, project::part()),
         (Word::Place, project::place()),
+        (Word::Group, project::group()),
         (Word::Let, project::constant()),
         (Word::Use, project::use_file()),
         (Word::Robot, project::robot()),

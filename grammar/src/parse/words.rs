@@ -21,6 +21,8 @@ pub(super) enum Word {
     Robot,
     /// `place`
     Place,
+    /// `group`
+    Group,
     /// `part`
     Part,
     /// `wire`
@@ -77,6 +79,8 @@ pub(super) enum Word {
     Across,
     /// `dead`
     Dead,
+    /// `spare`
+    Spare,
     /// `runtime`
     Runtime,
     /// `any-fault`
@@ -84,13 +88,14 @@ pub(super) enum Word {
 }
 
 /// Words that begin a statement, kinds aside.
-pub(super) const STATEMENTS: [(&str, Word); 17] = [
+pub(super) const STATEMENTS: [(&str, Word); 18] = [
     ("wire", Word::Wire),
     ("wattle", Word::Wattle),
     ("use", Word::Use),
     ("let", Word::Let),
     ("robot", Word::Robot),
     ("place", Word::Place),
+    ("group", Word::Group),
     ("part", Word::Part),
     ("tie", Word::Tie),
     ("harness", Word::Harness),
@@ -132,6 +137,9 @@ impl Word {
     pub(super) fn inside(text: &str) -> Self {
         match text {
             "to" => Self::To,
+            "no" => Self::No,
+            "not" => Self::Not,
+            "spare" => Self::Spare,
             "on" => Self::On,
             "at" => Self::At,
             "is" => Self::Is,

@@ -49,6 +49,7 @@ impl Item {
             Self::Let(it) => it.span,
             Self::Robot(it) => it.span,
             Self::Place(it) => it.span,
+            Self::Group(it) => it.span,
             Self::Part(it) => it.span,
             Self::Thing(it) => it.span,
             Self::Wire(it) => it.span,

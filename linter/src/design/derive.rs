@@ -5,7 +5,7 @@ use wattle_grammar::{
     quantity::{Dimension, Quantity},
 };
 
-use super::{Origin, Rated, RatedValue};
+use super::{Origin, Rated, RatedValue, Standing};
 
 /// Works out one rating from those that are known.
 type Rule = fn(&Known<'_>) -> Option<RatedValue>;
@@ -58,7 +58,8 @@ pub(super) fn derive(kind: &'static Kind, ratings: &mut Vec<Rated>) {
             }
             let value = rule(kind.id, row.key).and_then(|rule| rule(&Known(ratings)));
             if let Some(value) = value.filter(is_finite) {
-                ratings.push(Rated { key: row.key, value, origin: Origin::Default(how) });
+                let standing = Standing::default();
+                ratings.push(Rated { key: row.key, value, origin: Origin::Default(how), standing });
             }
         }
         if ratings.len() == before {
@@ -268,11 +269,13 @@ mod tests {
     use super::*;
 
     fn given(key: &'static str, value: f64, dimension: Dimension) -> Rated {
-        Rated { key, value: quantity(value, dimension), origin: Origin::Default("given") }
+        let (value, standing) = (quantity(value, dimension), Standing::default());
+        Rated { key, value, origin: Origin::Default("given"), standing }
     }
 
     fn word(key: &'static str, word: &str) -> Rated {
-        Rated { key, value: RatedValue::Word(word.to_owned()), origin: Origin::Default("given") }
+        let (value, standing) = (RatedValue::Word(word.to_owned()), Standing::default());
+        Rated { key, value, origin: Origin::Default("given"), standing }
     }
 
     fn derived(kind: KindId, mut ratings: Vec<Rated>) -> Vec<Rated> {

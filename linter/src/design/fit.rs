@@ -62,6 +62,7 @@ pub(super) fn fit(
             Ok(vec![(rating.key, RatedValue::Flag(&**word == "yes"))])
         }
         (RatingShape::Text, Given::Text(text)) => Ok(vec![(rating.key, RatedValue::Text(text.to_string()))]),
+        (RatingShape::Date, Given::Date(date)) => Ok(vec![(rating.key, RatedValue::Date(*date))]),
         (RatingShape::Reference, Given::Word(word)) => {
             Ok(vec![(rating.key, RatedValue::Reference(word.to_string()))])
         }
@@ -108,19 +109,43 @@ pub(super) fn terminals<'t>(
     Ok(vec![(rating.key, RatedValue::Terminals(names))])
 }
 
+/// Words behind a key that takes several.
+pub(super) fn words<'t>(
+    rating: &'static Rating,
+    values: &[Value],
+    text: impl Fn(Span) -> &'t str,
+) -> Result<Fitted, Box<TextError>> {
+    let mut words = Vec::new();
+    for value in values {
+        match &value.shape {
+            Shape::Word(word) if takes_word(rating, word) => words.push(word.to_string()),
+            Shape::Word(word) => {
+                return Err(unsuitable(rating, &Given::Word(word.clone()), value.span, word));
+            }
+            _ => {
+                let message = format!("`{}` takes words, found `{}`", rating.key, text(value.span));
+                let label = format!("{} is due here", due(rating));
+                return Err(Box::new(TextError::new("language.wrong-value", value.span, message, label)));
+            }
+        }
+    }
+    Ok(vec![(rating.key, RatedValue::Words(words))])
+}
+
 /// What is due under a row, with its article: `a current`, `one of its words`.
 pub(super) fn due(rating: &Rating) -> String {
     match rating.shape {
         RatingShape::Quantity(dimension) => noun(dimension).to_owned(),
         RatingShape::Range(dimension) => format!("{} or a range", noun(dimension)),
-        RatingShape::Word(words) => {
+        RatingShape::Word(words) | RatingShape::Words(words) => {
             let words: Vec<String> = words.iter().take(8).map(|(word, _)| format!("`{word}`")).collect();
             listed(&words, "or")
         }
         RatingShape::Flag => "`yes` or `no`".to_owned(),
         RatingShape::Text => "a text in quotes".to_owned(),
         RatingShape::Reference => "a name".to_owned(),
-        RatingShape::Terminals => "a terminal".to_owned(),
+        RatingShape::Terminals | RatingShape::Ports(_) => "a terminal".to_owned(),
+        RatingShape::Date => "a date such as `2026-05-01`".to_owned(),
     }
 }
 
@@ -206,7 +231,7 @@ fn limits(rating: &Rating) -> (f64, f64) {
 /// The error of a value that does not suit its row.
 fn unsuitable(rating: &Rating, given: &Given, span: Span, text: &str) -> Box<TextError> {
     let due = due(rating);
-    if let (RatingShape::Word(_), Given::Word(word)) = (rating.shape, given) {
+    if let (RatingShape::Word(_) | RatingShape::Words(_), Given::Word(word)) = (rating.shape, given) {
         let message = format!("`{word}` is no {}", rating.key);
         return Box::new(TextError::new(
             "language.unknown-word",

@@ -9,7 +9,7 @@ use wattle_grammar::{
 };
 
 use super::{
-    RatedValue,
+    Origin, Rated, RatedValue, Standing,
     fit::{self, Fitted},
     lower::Lowering,
     names::with_nearest,
@@ -18,12 +18,24 @@ use super::{
     value::Given,
 };
 
+/// Keys that begin like this are the builder's own: kept, never interpreted.
+const OWN_KEYS: &str = "x-";
+
 /// A value under its key, with the place of the value.
 #[derive(Clone, Debug, PartialEq)]
 pub(super) struct Written {
     pub(super) key: &'static str,
     pub(super) value: RatedValue,
     pub(super) span: Span,
+    pub(super) standing: Standing,
+}
+
+impl Written {
+    /// The rating that this makes.
+    pub(super) fn rated(&self, origin: fn(Span) -> Origin) -> Rated {
+        let Self { key, ref value, span, standing } = *self;
+        Rated { key, value: value.clone(), origin: origin(span), standing }
+    }
 }
 
 /// What a statement says.
@@ -67,6 +79,11 @@ impl Gathered {
         }
     }
 
+    /// Everything written, as ratings.
+    pub(super) fn rated(&self, origin: fn(Span) -> Origin) -> Vec<Rated> {
+        self.written.iter().map(|written| written.rated(origin)).collect()
+    }
+
     /// Whether the flag `key` is written as yes.
     pub(super) fn flag(&self, key: &str) -> bool {
         self.get(key).is_some_and(|written| written.value == RatedValue::Flag(true))
@@ -85,28 +102,33 @@ impl Lowering<'_> {
         let mut gathered = Gathered::default();
         for value in values {
             match self.place_value(scope, rows, value) {
-                Some(fitted) => self.add(&mut gathered, rows, fitted, value.span),
+                Some(fitted) => self.add(&mut gathered, rows, fitted, value.span, Standing::default()),
                 None => gathered.failed = true,
             }
         }
         for setting in settings {
             match self.place_setting(scope, rows, setting) {
-                Some((fitted, span)) => self.add(&mut gathered, rows, fitted, span),
+                Some((fitted, span, standing)) => self.add(&mut gathered, rows, fitted, span, standing),
                 None => gathered.failed = true,
             }
         }
         gathered
     }
 
-    fn add(&mut self, gathered: &mut Gathered, rows: Rows, fitted: Fitted, span: Span) {
+    fn add(&mut self, gathered: &mut Gathered, rows: Rows, fitted: Fitted, span: Span, standing: Standing) {
         for (key, value) in fitted {
-            match gathered.get(key) {
-                Some(first) => {
+            let before = gathered.written.iter_mut().find(|written| written.key == key);
+            match (before, value) {
+                (Some(Written { value: RatedValue::Ports(ports), .. }), RatedValue::Ports(more)) => {
+                    ports.extend(more);
+                }
+                (Some(first), _) => {
+                    let first = first.span;
                     let message = format!("`{key}` of {} is given twice", rows.noun);
                     let error = TextError::new("language.given-twice", span, message, "given again here");
-                    self.tell(error.related(first.span, "first given here"));
+                    self.tell(error.related(first, "first given here"));
                 }
-                None => gathered.written.push(Written { key, value, span }),
+                (None, value) => gathered.written.push(Written { key, value, span, standing }),
             }
         }
     }
@@ -158,7 +180,15 @@ impl Lowering<'_> {
     }
 
     /// A line of a block.
-    fn place_setting(&mut self, scope: ScopeId, rows: Rows, setting: &Setting) -> Option<(Fitted, Span)> {
+    fn place_setting(
+        &mut self,
+        scope: ScopeId,
+        rows: Rows,
+        setting: &Setting,
+    ) -> Option<(Fitted, Span, Standing)> {
+        if setting.key.text.starts_with(OWN_KEYS) {
+            return Some((Fitted::new(), setting.span, Standing::default()));
+        }
         let Some(rating) = rows.rating(&setting.key.text) else {
             let found = self.nearest.find(&setting.key.text, rows.all().map(|rating| rating.key));
             let message = format!("{} has no rating `{}`", rows.noun, setting.key.text);
@@ -167,22 +197,34 @@ impl Lowering<'_> {
             return None;
         };
         if setting.negated || setting.values.is_empty() {
-            return self.bare(rating, setting).map(|fitted| (fitted, setting.span));
+            return self.bare(rating, setting).map(|fitted| (fitted, setting.span, Standing::default()));
         }
         let span = span_of(&setting.values).unwrap_or(setting.span);
-        if rating.shape == RatingShape::Terminals {
-            return fit::terminals(rating, &setting.values, |span| self.text(span))
-                .map_err(|error| self.tell(*error))
-                .ok()
-                .map(|fitted| (fitted, span));
+        if let Some(fitted) = self.several(scope, rating, setting) {
+            return fitted.map(|fitted| (fitted, span, Standing::default()));
         }
-        let [value] = setting.values.as_slice() else {
-            let message = format!("`{}` takes one value, found {}", rating.key, setting.values.len());
-            self.tell(TextError::new("language.too-many-values", span, message, "one value is due here"));
-            return None;
-        };
+        let (value, rest) = setting.values.split_first()?;
         let given = self.keyed_value(scope, rating, value)?;
-        self.fitted(rows, rating, &given, value.span).map(|fitted| (fitted, value.span))
+        let mut fitted = self.fitted(rows, rating, &given, value.span)?;
+        let remarks = self.remarks(scope, rows, rating, rest)?;
+        fitted.extend(remarks.further);
+        Some((fitted, value.span, remarks.standing))
+    }
+
+    /// The values of a row that takes several; nothing when it takes one.
+    fn several(
+        &mut self,
+        scope: ScopeId,
+        rating: &'static Rating,
+        setting: &Setting,
+    ) -> Option<Option<Fitted>> {
+        let fitted = match rating.shape {
+            RatingShape::Terminals => fit::terminals(rating, &setting.values, |span| self.text(span)),
+            RatingShape::Words(_) => fit::words(rating, &setting.values, |span| self.text(span)),
+            RatingShape::Ports(rows) => return Some(self.port(scope, rating, rows, setting)),
+            _ => return None,
+        };
+        Some(fitted.map_err(|error| self.tell(*error)).ok())
     }
 
     fn bare(&mut self, rating: &'static Rating, setting: &Setting) -> Option<Fitted> {
@@ -190,7 +232,7 @@ impl Lowering<'_> {
             (RatingShape::Flag, negated, None) => {
                 return Some(vec![(rating.key, RatedValue::Flag(!negated))]);
             }
-            (_, true, None) if rating.shape != RatingShape::Flag => {
+            (_, true, None) if !rating.is_flag() => {
                 format!("`{}` is not a matter of yes and no", rating.key)
             }
             (_, _, None) => format!("`{}` needs a value", rating.key),
@@ -248,7 +290,7 @@ fn row_of(rows: Rows, given: &Given) -> Option<&'static Rating> {
         }
         Given::Word(word) => rows.by_word(word),
         Given::Text(_) => rows.by_text(),
-        Given::Path(_) | Given::Date => None,
+        Given::Path(_) | Given::Date(_) => None,
     }
 }
 

@@ -10,7 +10,7 @@ use wattle_grammar::{
 };
 
 use super::{
-    Mate, TerminalId, ThingId, Tie,
+    Mate, Origin, TerminalId, ThingId, Tie,
     lower::Lowering,
     rows::{Noun, Rows},
     scope::ScopeId,
@@ -82,6 +82,7 @@ impl<'a> Lowering<'a> {
             span: statement.span,
             ways,
             crossover: mirrored || gathered.flag(key::CROSSOVER),
+            facts: gathered.rated(Origin::Thing),
         })
     }
 

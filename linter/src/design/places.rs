@@ -8,7 +8,7 @@ use wattle_grammar::{
 };
 
 use super::{
-    Place, PlaceId, RatedValue, Robot,
+    Origin, Place, PlaceId, RatedValue, Robot,
     gather::Gathered,
     lower::Lowering,
     names::duplicate,
@@ -40,6 +40,7 @@ impl<'a> Lowering<'a> {
             span: first.name.span,
             ambient: gathered.range(key::AMBIENT),
             profile,
+            facts: gathered.rated(Origin::Thing),
         };
     }
 
@@ -67,6 +68,7 @@ impl<'a> Lowering<'a> {
             ambient: gathered.range::<Celsius>(key::AMBIENT).or(self.design.robot.ambient),
             moving: gathered.flag(key::MOVING),
             sealed: gathered.flag(key::SEALED),
+            facts: gathered.rated(Origin::Thing),
         });
     }
 

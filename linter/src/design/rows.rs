@@ -55,7 +55,7 @@ impl Rows {
 
     /// The row that a text in quotes means on the line.
     pub(super) fn by_text(self) -> Option<&'static Rating> {
-        self.own.iter().find(|rating| rating.inline && rating.shape == RatingShape::Text)
+        self.own.iter().find(|rating| rating.inline && matches!(rating.shape, RatingShape::Text))
     }
 
     /// The row that would take a value of this dimension behind its key.
@@ -66,7 +66,7 @@ impl Rows {
     /// Every word that may stand on the line.
     pub(super) fn line_words(self) -> impl Iterator<Item = &'static str> {
         self.own.iter().filter(|rating| rating.inline).flat_map(|rating| {
-            let flag = (rating.shape == RatingShape::Flag).then_some(rating.key);
+            let flag = rating.is_flag().then_some(rating.key);
             flag.into_iter().chain(rating.words().iter().map(|(word, _)| *word))
         })
     }

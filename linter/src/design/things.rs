@@ -11,7 +11,7 @@ use wattle_grammar::{
 };
 
 use super::{
-    Origin, Rated, RatedValue, Terminal, Thing, ThingId,
+    Origin, Port, Rated, RatedValue, Standing, Terminal, Thing, ThingId,
     derive::derive,
     gather::Gathered,
     lower::Lowering,
@@ -115,12 +115,7 @@ impl<'a> Lowering<'a> {
         };
         match part.kind {
             Some(found) if found.id == kind.id => {
-                let rated = part.gathered.written.iter().map(|written| Rated {
-                    key: written.key,
-                    value: written.value.clone(),
-                    origin: Origin::Part(written.span),
-                });
-                (Some(rated.collect()), part.gathered.failed)
+                (Some(part.gathered.rated(Origin::Part)), part.gathered.failed)
             }
             Some(found) => {
                 let message = format!("`{}` is a {}, not a {}", name.text, found.word, kind.word);
@@ -177,7 +172,7 @@ impl<'a> Lowering<'a> {
             .filter(|(_, rated)| rated.key != key::GROUP)
             .filter_map(|(index, rated)| match (&rated.value, &rated.origin) {
                 (
-                    RatedValue::Reference(_) | RatedValue::Terminals(_),
+                    RatedValue::Reference(_) | RatedValue::Terminals(_) | RatedValue::Ports(_),
                     Origin::Thing(span) | Origin::Part(span),
                 ) => Some((index, rated.value.clone(), *span)),
                 _ => None,
@@ -189,6 +184,7 @@ impl<'a> Lowering<'a> {
                 RatedValue::Terminals(names) => {
                     Some(RatedValue::Terminals(self.own_terminals(at, &names, span)))
                 }
+                RatedValue::Ports(ports) => Some(RatedValue::Ports(self.own_ports(at, ports))),
                 other => Some(other),
             };
             let ratings = self.design.things.get_mut(at).map(|thing| &mut thing.ratings);
@@ -210,6 +206,18 @@ impl<'a> Lowering<'a> {
                 None
             }
         }
+    }
+
+    /// The ports with their terminals looked up; one that is not there is told and left out.
+    fn own_ports(&mut self, at: usize, mut ports: Vec<Port>) -> Vec<Port> {
+        for port in &mut ports {
+            let terminals = std::mem::take(&mut port.terminals);
+            for (name, span) in terminals {
+                let found = self.own_terminals(at, &[name], span);
+                port.terminals.extend(found.into_iter().map(|name| (name, span)));
+            }
+        }
+        ports
     }
 
     fn own_terminals(&mut self, at: usize, names: &[String], span: Span) -> Vec<String> {
@@ -236,8 +244,7 @@ fn merged(kind: &'static Kind, own: &Gathered, part: &[Rated]) -> Vec<Rated> {
 
 fn rated(row: &'static Rating, own: &Gathered, part: &[Rated]) -> Option<Rated> {
     if let Some(written) = own.get(row.key) {
-        let (value, origin) = (written.value.clone(), Origin::Thing(written.span));
-        return Some(Rated { key: row.key, value, origin });
+        return Some(written.rated(Origin::Thing));
     }
     let of_part = part.iter().find(|rated| rated.key == row.key).cloned();
     of_part.or_else(|| default(row))
@@ -257,7 +264,8 @@ pub(super) fn default(row: &'static Rating) -> Option<Rated> {
         (Default::Flag(flag, authority), _) => (RatedValue::Flag(flag), authority),
         (Default::Missing | Default::Derived(_), _) => return None,
     };
-    Some(Rated { key: row.key, value, origin: Origin::Default(authority) })
+    let standing = Standing::default();
+    Some(Rated { key: row.key, value, origin: Origin::Default(authority), standing })
 }
 
 /// What the ratings say about a count: the number, or 1 and 0 for a flag.

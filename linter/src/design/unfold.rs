@@ -38,6 +38,7 @@ impl<'a> Lowering<'a> {
             | Item::Let(_)
             | Item::Robot(_)
             | Item::Place(_)
+            | Item::Group(_)
             | Item::Part(_)
             | Item::Mode(_)
             | Item::Assembly(_)
@@ -81,6 +82,9 @@ impl<'a> Lowering<'a> {
         self.define(&full, Target::Harness(id), harness.name.span);
         for wire in &harness.wires {
             self.visit_wire(sheet, scope, wire, Some((id, &full)));
+        }
+        for spare in &harness.spares {
+            self.define(&format!("{full}.{}", spare.name.text), Target::Wire, spare.name.span);
         }
         sheet.harnesses.push(Declared { scope, statement: harness, names: vec![(full, harness.name.span)] });
     }

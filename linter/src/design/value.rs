@@ -4,7 +4,7 @@ use wattle_grammar::{
     error::TextError,
     quantity::{Dimension, Quantity},
     span::Span,
-    syntax::{Name, Operator, Path, Shape, Value},
+    syntax::{Date, Name, Operator, Path, Shape, Value},
     unit::by_spelling,
 };
 
@@ -31,7 +31,7 @@ pub(super) enum Given {
     /// A dotted path.
     Path(Path),
     /// A date.
-    Date,
+    Date(Date),
 }
 
 impl Given {
@@ -54,7 +54,7 @@ impl Given {
             Self::Word(_) => "a word",
             Self::Text(_) => "a text",
             Self::Path(_) => "a name",
-            Self::Date => "a date",
+            Self::Date(_) => "a date",
         }
     }
 }
@@ -67,7 +67,7 @@ impl Lowering<'_> {
             Shape::Word(word) => Some(Given::Word(word.clone())),
             Shape::Text(text) => Some(Given::Text(text.clone())),
             Shape::Path(path) => Some(Given::Path(path.clone())),
-            Shape::Date(_) => Some(Given::Date),
+            Shape::Date(date) => Some(Given::Date(*date)),
             Shape::Range(low, high) => self.range(scope, low, high, value.span),
             Shape::Tolerance(nominal, tolerance) => self.tolerance(scope, nominal, tolerance),
             Shape::Sum(..) | Shape::Negative(_) => self.quantity(scope, value).map(Given::Quantity),

@@ -4,15 +4,16 @@ use wattle_grammar::{
     kind::{Rating, key, setting},
     quantity::{Amps, Celsius, Dimension, Metres, SquareMm, Unit},
     span::Span,
+    syntax,
     unit::nearest_awg,
 };
 
 use super::{
-    Harness, HarnessId, Origin, Rated, RatedValue, Wire, WireId, WireSize,
+    Harness, HarnessId, Origin, Rated, RatedValue, SpareCore, Wire, WireId, WireSize,
     gather::{Gathered, Written},
     lower::Lowering,
     rows::{Noun, Rows},
-    sheet::{Sheet, WireSeed},
+    sheet::{Declared, Sheet, WireSeed},
     things::default,
 };
 
@@ -30,6 +31,7 @@ impl<'a> Lowering<'a> {
                 None => self.scope(declared.scope).place,
             };
             for (name, span) in &declared.names {
+                let spares = self.spares(declared, name, &gathered);
                 self.design.harnesses.push(Harness {
                     name: name.clone(),
                     span: *span,
@@ -37,10 +39,28 @@ impl<'a> Lowering<'a> {
                     place,
                     bundle: gathered.count(key::BUNDLE),
                     wires: Vec::new(),
+                    spares,
+                    facts: gathered.rated(Origin::Thing),
                 });
             }
             self.harness_says.push(gathered);
         }
+    }
+
+    /// The conductors of a harness that are not used.
+    fn spares(
+        &mut self,
+        declared: &Declared<'a, syntax::Harness>,
+        harness: &str,
+        given: &Gathered,
+    ) -> Vec<SpareCore> {
+        let mut spares = Vec::new();
+        for spare in &declared.statement.spares {
+            let own = self.gather(declared.scope, WIRE, &spare.values, &spare.settings);
+            let name = format!("{harness}.{}", spare.name.text);
+            spares.push(SpareCore { name, span: spare.name.span, facts: facts(&own, Some(given)) });
+        }
+        spares
     }
 
     /// Makes the wires. One with an end that leads nowhere is left out.
@@ -61,7 +81,8 @@ impl<'a> Lowering<'a> {
         let from = self.end(seed.scope, &statement.from);
         let to = self.end(seed.scope, &statement.to);
         let (Some(from), Some(to)) = (from, to) else { return };
-        let mut facts = self.facts(seed, &gathered);
+        let says = seed.harness.and_then(|id| self.harness_says.get(id.index()));
+        let mut facts = facts(&gathered, says);
         self.refer(seed, &mut facts);
         let size = find(&facts, key::SIZE).and_then(size);
         let length = find(&facts, key::LENGTH);
@@ -97,27 +118,6 @@ impl<'a> Lowering<'a> {
         self.design.wires.push(wire);
     }
 
-    /// What is written on the wire, else on its harness, else the table's word on the metal; in table order.
-    fn facts(&self, seed: &WireSeed<'_>, own: &Gathered) -> Vec<Rated> {
-        let harness = seed.harness.and_then(|id| self.harness_says.get(id.index()));
-        let of = |row: &'static Rating| {
-            let rated = |written: &Written, origin: fn(Span) -> Origin| Rated {
-                key: row.key,
-                value: written.value.clone(),
-                origin: origin(written.span),
-            };
-            if let Some(written) = own.get(row.key) {
-                return Some(rated(written, Origin::Thing));
-            }
-            // A stated bundle belongs to the harness itself, where each wire finds it.
-            let given = harness.filter(|_| row.key != key::BUNDLE).and_then(|harness| harness.get(row.key));
-            given
-                .map(|written| rated(written, Origin::Harness))
-                .or_else(|| (row.key == key::MATERIAL).then(|| default(row)).flatten())
-        };
-        WIRE.all().filter_map(of).collect()
-    }
-
     /// What `limited-by` means.
     fn refer(&mut self, seed: &WireSeed<'_>, facts: &mut [Rated]) {
         for rated in facts {
@@ -128,6 +128,21 @@ impl<'a> Lowering<'a> {
             }
         }
     }
+}
+
+/// What is written on a wire, else on its harness, else the table's word on the metal; in table order.
+fn facts(own: &Gathered, harness: Option<&Gathered>) -> Vec<Rated> {
+    let of = |row: &'static Rating| {
+        if let Some(written) = own.get(row.key) {
+            return Some(written.rated(Origin::Thing));
+        }
+        // A stated bundle belongs to the harness itself, where each wire finds it.
+        let given = harness.filter(|_| row.key != key::BUNDLE).and_then(|harness| harness.get(row.key));
+        given
+            .map(|written| written.rated(Origin::Harness))
+            .or_else(|| (row.key == key::MATERIAL).then(|| default(row)).flatten())
+    };
+    WIRE.all().filter_map(of).collect()
 }
 
 /// A conductor size; a gauge is written as a gauge, whatever stood in the text (a constant, perhaps).

@@ -60,7 +60,8 @@ const RATINGS: &[Rating] = &[
     Rating::quantity(key::USABLE, Ratio, "Share of the capacity that is used before it is charged again.")
         .else_number(0.8, "common practice: 80 %, which spares the cells"),
     Rating::quantity(key::RESISTANCE, Resistance, "Internal resistance of the whole pack with its leads, Ω.")
-        .inline(),
+        .inline()
+        .usually(0.0005, 2.0),
     Rating::quantity(
         key::DISCHARGE,
         ChargeRate,

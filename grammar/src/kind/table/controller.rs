@@ -32,6 +32,7 @@ const RATINGS: &[Rating] = &[
     Rating::quantity(key::SIGNALS, Number, "How many signal terminals it has.")
         .between(1.0, 200.0)
         .else_number(16.0, "enough for a small board; write the number it has"),
+    shared::PORT,
     shared::LOGIC,
     shared::SIGNAL_MAX,
     shared::FAILSAFE,

@@ -42,6 +42,7 @@ const RATINGS: &[Rating] = &[
     shared::TAKES_BACK_FEED,
     shared::FAILSAFE,
     shared::FAILSAFE_TIME,
+    shared::PORT,
     shared::LOGIC,
     shared::SIGNAL_MAX,
 ];

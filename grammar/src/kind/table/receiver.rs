@@ -32,6 +32,7 @@ const RATINGS: &[Rating] = &[
     draw::DRAWS,
     shared::CAPACITANCE,
     shared::CHANNELS.else_number(8.0, "a usual size; write the number it has"),
+    shared::PORT,
     shared::LOGIC,
     shared::SIGNAL_MAX,
     shared::FAILSAFE,

@@ -37,6 +37,7 @@ const RATINGS: &[Rating] = &[
         "What drives its signal line.",
     )
     .inline(),
+    shared::PORT,
     shared::LOGIC,
     shared::SIGNAL_MAX,
 ];

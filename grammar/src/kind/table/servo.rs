@@ -35,6 +35,7 @@ const RATINGS: &[Rating] = &[
     Rating::flag(key::BACK_DRIVABLE, "The load can turn it.")
         .else_flag(true, "careful: most gears can be turned from outside"),
     shared::FAILSAFE,
+    shared::PORT,
     shared::LOGIC,
     shared::SIGNAL_MAX,
 ];

@@ -1,7 +1,7 @@
 //! Rows that several kinds have in common, so that they read the same everywhere.
 
 use crate::{
-    kind::{Rating, key},
+    kind::{Rating, RatingShape, key, setting},
     quantity::Dimension::{Capacitance, Current, Number, Resistance, Temperature, Time, Voltage},
 };
 
@@ -16,6 +16,14 @@ pub(super) const BASIS: Rating = Rating::word(
     "What the current figure is worth. Not written: nothing is known about its conditions.",
 )
 .inline();
+
+/// What signal terminals are.
+pub(super) const PORT: Rating = Rating::of(
+    key::PORT,
+    RatingShape::Ports(setting::PORT),
+    "What signal terminals are: the terminals, then words and figures of the table for `port` lines. The key may stand \
+     on several lines.",
+);
 
 /// Highest current for a short time.
 pub(super) const PEAK: Rating = Rating::quantity(

@@ -17,7 +17,7 @@ use crate::{
         source::is_spoiled,
         words::Word,
     },
-    syntax::{Edition, Item, Let, Part, Place, Robot, Use},
+    syntax::{Edition, Group, Item, Let, Part, Place, Robot, Use},
 };
 
 /// `wattle 1`.
@@ -68,8 +68,22 @@ pub(super) fn place<'s, R: Record<'s>>() -> Rule<'s, Item, R> {
         .ignore_then(names())
         .then(tail(Allow { label: true, ..Allow::default() }))
         .then(settings())
-        .map_with(|((names, tail), settings), e| {
+        .map_with(|((names, mut tail), settings), e| {
+            let settings = tail.denied(settings);
             Item::Place(Place { names, label: tail.label, values: tail.values, settings, span: whole(e) })
+        })
+        .boxed()
+}
+
+/// `group NAME, NAME "label" values { settings }`.
+pub(super) fn group<'s, R: Record<'s>>() -> Rule<'s, Item, R> {
+    word(Due::Name, Word::Group)
+        .ignore_then(names())
+        .then(tail(Allow { label: true, ..Allow::default() }))
+        .then(settings())
+        .map_with(|((names, mut tail), settings), e| {
+            let settings = tail.denied(settings);
+            Item::Group(Group { names, label: tail.label, values: tail.values, settings, span: whole(e) })
         })
         .boxed()
 }
@@ -82,7 +96,8 @@ pub(super) fn part<'s, R: Record<'s>>() -> Rule<'s, Item, R> {
         .then(name(Due::Base))
         .then(tail(Allow { label: true, ..Allow::default() }))
         .then(settings())
-        .map_with(|(((name, base), tail), settings), e| {
+        .map_with(|(((name, base), mut tail), settings), e| {
+            let settings = tail.denied(settings);
             Item::Part(Part { name, base, label: tail.label, values: tail.values, settings, span: whole(e) })
         })
         .boxed()

@@ -4,7 +4,7 @@ use chumsky::prelude::*;
 
 use super::{
     Rule,
-    atom::{mark, name, path, text, word},
+    atom::{mark, name, one, path, text, word},
     value::{Place, value},
 };
 use crate::{
@@ -17,7 +17,7 @@ use crate::{
     },
     quantity::Dimension,
     span::Span,
-    syntax::{Name, Path, Shape, Text, Value},
+    syntax::{Name, Path, Setting, Shape, Text, Value},
 };
 
 /// What a statement's tail may hold beside values.
@@ -39,6 +39,8 @@ pub(super) struct Tail {
     pub label: Option<Text>,
     pub part: Option<Name>,
     pub values: Vec<Value>,
+    /// Facts denied on the line: `not back-drivable`.
+    pub denials: Vec<Setting>,
     pub on: Option<Path>,
     pub at: Option<Path>,
 }
@@ -46,15 +48,24 @@ pub(super) struct Tail {
 /// One piece of a tail.
 enum Piece {
     Value(Value),
+    Denial(Setting),
     Label(Text),
     Part(Name),
     On(Path),
     At(Path),
 }
 
+/// `not KEY` or `no KEY` on the line.
+fn denial<'s, R: Record<'s>>() -> Rule<'s, Setting, R> {
+    one(Due::Value, |sign| matches!(sign, Sign::Word(Word::Not | Word::No)))
+        .ignore_then(name(Due::Setting))
+        .map_with(|key, e| Setting { key, negated: true, values: Vec::new(), span: super::whole(e) })
+        .boxed()
+}
+
 /// The tail of a line; it may be empty.
 pub(super) fn tail<'s, R: Record<'s>>(allow: Allow) -> Rule<'s, Tail, R> {
-    let mut pieces: Vec<Rule<'s, Piece, R>> = Vec::new();
+    let mut pieces: Vec<Rule<'s, Piece, R>> = vec![denial().map(Piece::Denial).boxed()];
     if allow.label {
         pieces.push(text(Due::Text).map(Piece::Label).boxed());
     }
@@ -83,11 +94,22 @@ impl Tail {
     fn take(&mut self, piece: Piece, source: &mut Source<'_>) {
         match piece {
             Piece::Value(value) => self.take_value(value, source),
+            Piece::Denial(denial) => self.denials.push(denial),
             Piece::Label(label) => once(&mut self.label, label, |label| label.span, "label", source),
             Piece::Part(part) => once(&mut self.part, part, |part| part.span, "part", source),
             Piece::On(path) => once(&mut self.on, path, |path| path.span, "`on`", source),
             Piece::At(path) => once(&mut self.at, path, |path| path.span, "`at`", source),
         }
+    }
+
+    /// The settings of the statement: what is denied on its line, then the lines of its block.
+    pub(super) fn denied(&mut self, block: Vec<Setting>) -> Vec<Setting> {
+        if self.denials.is_empty() {
+            return block;
+        }
+        let mut settings = std::mem::take(&mut self.denials);
+        settings.extend(block);
+        settings
     }
 
     /// On a line the unit tells what a value is, so a bare number says nothing.

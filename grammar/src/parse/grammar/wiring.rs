@@ -6,7 +6,7 @@ use super::{
     Rule,
     atom::{mark, name, names, one, path, word},
     block::{lines, setting, settings},
-    tail::{Allow, tail},
+    tail::{Allow, Tail, tail},
     whole,
 };
 use crate::{
@@ -17,7 +17,7 @@ use crate::{
         source::Source,
         words::Word,
     },
-    syntax::{Harness, Item, Mate, Name, Setting, Shape, Thing, Tie, Wire},
+    syntax::{Harness, Item, Mate, Name, Setting, Shape, Spare, Thing, Tie, Wire},
 };
 
 /// `KIND NAME, NAME "label" : PART values on PATH at PATH { settings }`.
@@ -27,8 +27,9 @@ pub(super) fn thing<'s, R: Record<'s>>() -> Rule<'s, Item, R> {
         .then(names())
         .then(tail(Allow { label: true, part: true, on: true, at: true }))
         .then(settings())
-        .map_with(|(((kind, names), tail), settings), e| {
-            let super::tail::Tail { label, part, values, on, at } = tail;
+        .map_with(|(((kind, names), mut tail), settings), e| {
+            let settings = tail.denied(settings);
+            let Tail { label, part, values, on, at, .. } = tail;
             Item::Thing(Thing { kind, names, part, label, values, on, at, settings, span: whole(e) })
         })
         .boxed()
@@ -52,13 +53,13 @@ fn conductor<'s, R: Record<'s>>(name: Rule<'s, Name, R>) -> Rule<'s, Wire, R> {
         .then(path(Due::End))
         .then(tail(Allow { at: true, ..Allow::default() }))
         .then(settings())
-        .map_with(|((((name, from), to), tail), settings), e| Wire {
+        .map_with(|((((name, from), to), mut tail), settings), e| Wire {
             name,
             from,
             to,
+            settings: tail.denied(settings),
             values: tail.values,
             at: tail.at,
-            settings,
             span: whole(e),
         })
         .boxed()
@@ -83,6 +84,7 @@ pub(super) fn tie<'s, R: Record<'s>>() -> Rule<'s, Item, R> {
 /// A line of a harness.
 enum Line {
     Core(Wire),
+    Spare(Spare),
     Setting(Setting),
 }
 
@@ -90,41 +92,58 @@ enum Line {
 pub(super) fn harness<'s, R: Record<'s>>() -> Rule<'s, Item, R> {
     let core_name = one(Due::Setting, |sign| matches!(sign, Sign::Word(_) | Sign::Number));
     let core_name = core_name.map_with(|lexeme, e| e.state().name(lexeme));
-    let core = conductor(core_name.boxed()).map(|wire| Some(Line::Core(wire)));
+    let core_name = core_name.boxed();
+    let spare = spare(core_name.clone()).map(|spare| Some(Line::Spare(spare)));
+    let core = conductor(core_name).map(|wire| Some(Line::Core(wire)));
     let setting =
         setting().map_with(|setting, e| setting.and_then(|setting| true_setting(setting, e.state())));
-    let line = core.or(setting.map(|setting| setting.map(Line::Setting)));
+    let line = spare.or(core).or(setting.map(|setting| setting.map(Line::Setting)));
     one(Due::Name, |sign| matches!(sign, Sign::Word(Word::Harness | Word::Cable)))
         .map_with(|word, e| e.state().name(word))
         .then(name(Due::Name))
         .then(tail(Allow { label: true, at: true, ..Allow::default() }))
         .then(lines(line.boxed(), |_| None))
-        .map_with(|(((word, name), tail), lines), e| {
-            let (wires, settings) = sort(lines);
-            let span = whole(e);
-            Item::Harness(Harness {
-                word,
-                name,
-                label: tail.label,
-                values: tail.values,
-                at: tail.at,
-                settings,
-                wires,
-                span,
-            })
+        .map_with(|(((word, name), mut tail), lines), e| {
+            let Sorted { wires, spares, settings } = sort(lines);
+            let settings = tail.denied(settings);
+            let Tail { label, values, at, .. } = tail;
+            Item::Harness(Harness { word, name, label, values, at, settings, wires, spares, span: whole(e) })
         })
         .boxed()
 }
 
-fn sort(lines: Vec<Line>) -> (Vec<Wire>, Vec<Setting>) {
-    let (mut wires, mut settings) = (Vec::new(), Vec::new());
+/// A conductor without ends, from its name on.
+fn spare<'s, R: Record<'s>>(name: Rule<'s, Name, R>) -> Rule<'s, Spare, R> {
+    name.then_ignore(word(Due::End, Word::Spare))
+        .then(tail(Allow::default()))
+        .then(settings())
+        .map_with(|((name, mut tail), settings), e| Spare {
+            name,
+            settings: tail.denied(settings),
+            values: tail.values,
+            span: whole(e),
+        })
+        .boxed()
+}
+
+/// The lines of a harness under their headings.
+#[derive(Default)]
+struct Sorted {
+    wires: Vec<Wire>,
+    spares: Vec<Spare>,
+    settings: Vec<Setting>,
+}
+
+fn sort(lines: Vec<Line>) -> Sorted {
+    let mut sorted = Sorted::default();
     for line in lines {
         match line {
-            Line::Core(wire) => wires.push(wire),
-            Line::Setting(setting) => settings.push(setting),
+            Line::Core(wire) => sorted.wires.push(wire),
+            Line::Spare(spare) => sorted.spares.push(spare),
+            Line::Setting(setting) => sorted.settings.push(setting),
         }
     }
-    (wires, settings)
+    sorted
 }
 
 /// Two ends in a row are a core whose `to` is missing, not a setting.
@@ -146,7 +165,8 @@ pub(super) fn mate<'s, R: Record<'s>>() -> Rule<'s, Item, R> {
         .then(path(Due::Path))
         .then(tail(Allow::default()))
         .then(settings())
-        .map_with(|(((first, second), tail), settings), e| {
+        .map_with(|(((first, second), mut tail), settings), e| {
+            let settings = tail.denied(settings);
             Item::Mate(Mate { first, second, values: tail.values, settings, span: whole(e) })
         })
         .boxed()

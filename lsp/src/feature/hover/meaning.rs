@@ -59,6 +59,7 @@ fn owner(items: &[Item], word: Span) -> Option<Owner> {
         let (settings, owner): (&[Setting], Owner) = match item {
             Item::Robot(robot) => (&robot.settings, Owner::Rows(setting::ROBOT)),
             Item::Place(place) => (&place.settings, Owner::Rows(setting::PLACE)),
+            Item::Group(group) => (&group.settings, Owner::Rows(setting::GROUP)),
             Item::Part(part) => (&part.settings, kind::by_word(&part.base.text).map(Owner::Kind)?),
             Item::Thing(thing) => (&thing.settings, kind::by_word(&thing.kind.text).map(Owner::Kind)?),
             Item::Wire(wire) => (&wire.settings, Owner::Rows(setting::WIRE)),
