@@ -20,7 +20,7 @@
 
 (defvar wattle-statements
   '(;; words: statements
-    "wattle" "use" "let" "robot" "place" "part" "wire" "tie" "harness" "cable" "mate" "mode"
+    "wattle" "use" "let" "robot" "place" "group" "part" "wire" "tie" "harness" "cable" "mate" "mode"
     "expect" "reading" "accept" "assembly" "fit"
     ;; words: end
     )
@@ -49,8 +49,9 @@
     "takes-back-feed" "reversing" "regenerates" "failsafe" "failsafe-time" "signal-type" "sinks"
     "draws" "isolated" "fails-high" "shares-load" "bridged" "carries-return" "size" "length"
     "colour" "insulation" "material" "strands" "sheathed" "supplied-tail" "spare" "bundle"
-    "parallel-by-intent" "moving" "sealed" "profile" "contacts" "view" "wire-size" "shrouded"
-    "keyed" "hot-mate" "max-temperature" "mirrored" "crossover" "note" "basis" "group"
+    "parallel-by-intent" "moving" "sealed" "profile" "simultaneity" "port" "direction" "pull"
+    "contacts" "view" "wire-size" "shrouded" "keyed" "hot-mate" "max-temperature" "mirrored"
+    "crossover" "note" "basis"
     ;; words: end
     )
   "Keys of ratings and facts.")

@@ -47,6 +47,12 @@ pub struct Date {
     pub day: u8,
 }
 
+impl std::fmt::Display for Date {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        write!(f, "{:04}-{:02}-{:02}", self.year, self.month, self.day)
+    }
+}
+
 /// A whole file: its items in the order written.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct File {

@@ -4,7 +4,7 @@ use wattle_grammar::{error::TextError, nearest::nearest, syntax::Date};
 
 use crate::{
     design::Accept,
-    finding::{Edit, Finding, Mend, Verdict},
+    finding::{Acceptance, Edit, Finding, Mend, Verdict},
     rules::accept::{expired, unused},
 };
 
@@ -47,7 +47,8 @@ fn cover(accept: &Accept, verdict: &mut Verdict) -> bool {
     let mut any = false;
     let about = |finding: &&mut Finding| finding.rule == accept.rule && finding.subject == accept.subject;
     for finding in verdict.findings.iter_mut().filter(about) {
-        finding.accepted.get_or_insert_with(|| accept.reason.clone());
+        let until = accept.until.map(|(last, _)| last);
+        finding.accepted.get_or_insert_with(|| Acceptance { reason: accept.reason.clone(), until });
         any = true;
     }
     any
@@ -114,7 +115,7 @@ fn accepted_twice(accept: &Accept, twin: &Accept) -> Finding {
 
 fn has_expired(accept: &Accept) -> Finding {
     let (span, last) =
-        accept.until.map_or((accept.span, String::new()), |(last, span)| (span, written(last)));
+        accept.until.map_or((accept.span, String::new()), |(last, span)| (span, last.to_string()));
     let message = format!("`{}` was accepted on `{}` until {last} only", accept.rule, accept.subject);
     let remove = Mend { sure: false, ..removal(accept, "mend what was accepted, then remove this line") };
     let prolong = Mend {
@@ -127,10 +128,6 @@ fn has_expired(accept: &Accept) -> Finding {
         help: vec![remove, prolong],
         ..finding(&expired::RULE, accept, message, "this day is over")
     }
-}
-
-fn written(date: Date) -> String {
-    format!("{:04}-{:02}-{:02}", date.year, date.month, date.day)
 }
 
 #[cfg(test)]

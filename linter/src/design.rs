@@ -7,7 +7,7 @@ use wattle_grammar::{
     kind::{Kind, KindId, Role},
     quantity::{Celsius, Metres, Quantity, Share, SquareMm, Unit},
     span::Span,
-    syntax::{Comparison, Date},
+    syntax::Date,
 };
 
 mod accepts;
@@ -18,9 +18,11 @@ mod constants;
 mod derive;
 mod dimension;
 mod ends;
+mod expectations;
 mod fit;
 mod fits;
 mod gather;
+mod groups;
 mod joints;
 mod lower;
 mod modes;
@@ -165,6 +167,8 @@ pub struct Thing {
     pub terminal_count: u32,
     /// Its ratings: its own, else its part's, else the kind's defaults.
     pub ratings: Vec<Rated>,
+    /// What would hold without the measured ones among them.
+    pub unmeasured: Vec<Rated>,
 }
 
 impl Thing {
@@ -380,6 +384,8 @@ pub struct Wire {
     pub spare: bool,
     /// Shares a current with others on purpose.
     pub parallel_by_intent: bool,
+    /// Its resistance from end to end, when stated: it counts instead of what size and length give.
+    pub resistance: Option<wattle_grammar::quantity::Ohms>,
     /// Everything written on the wire or its harness, and the table's default for the metal, in table order.
     pub facts: Vec<Rated>,
 }
@@ -573,17 +579,26 @@ pub enum Probe {
     Thing(ThingId),
 }
 
+/// Limits, both allowed.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Bounds {
+    /// The least.
+    pub low: Option<Quantity>,
+    /// The most.
+    pub high: Option<Quantity>,
+}
+
 /// What is expected.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Claim {
     /// A voltage at a terminal.
-    Voltage(Probe, Comparison, Quantity),
+    Voltage(Probe, Bounds),
     /// A current.
-    Current(Probe, Comparison, Quantity),
+    Current(Probe, Bounds),
     /// The temperature of a wire.
-    Temperature(Probe, Comparison, Quantity),
+    Temperature(Probe, Bounds),
     /// How long the batteries last.
-    Runtime(Comparison, Quantity),
+    Runtime(Bounds),
     /// Things have no supply while another is in a state.
     Dead {
         /// The things that are to be dead.

@@ -1,6 +1,6 @@
 //! What a rule reports: measured value and limit first, then the causes, the places, and what would mend it.
 
-use wattle_grammar::{error::TextError, span::Span};
+use wattle_grammar::{error::TextError, span::Span, syntax::Date};
 
 use crate::quantity_text::Figure;
 
@@ -58,8 +58,17 @@ pub struct Finding {
     pub mode: Option<String>,
     /// What would mend it, best first. Each is checked to make no other hazard, or says what to check.
     pub help: Vec<Mend>,
-    /// The reason it was accepted with, when an `accept` covers it. Accepted dangers stay visible.
-    pub accepted: Option<String>,
+    /// What it was accepted with, when an `accept` covers it. Accepted dangers stay visible.
+    pub accepted: Option<Acceptance>,
+}
+
+/// What a finding was accepted with.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Acceptance {
+    /// Why.
+    pub reason: String,
+    /// The last day on which that holds; without one it holds until somebody looks at it again.
+    pub until: Option<Date>,
 }
 
 /// One way out of a finding.

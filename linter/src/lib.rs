@@ -29,5 +29,6 @@ pub mod settle;
 pub mod topology;
 pub mod trace;
 pub mod unfold;
+mod unjudged;
 pub mod unprotected;
 mod unread;

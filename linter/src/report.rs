@@ -17,7 +17,7 @@ use wattle_grammar::{
 };
 
 use crate::{
-    finding::{Finding, Severity, Verdict},
+    finding::{Acceptance, Finding, Severity, Verdict},
     project::Project,
 };
 
@@ -137,8 +137,9 @@ impl<'a> Report<'a> {
 
     /// Accepted findings with their reasons, worst first, else in place order.
     #[must_use]
-    pub fn accepted(&self) -> Vec<(&'a Finding, &'a str)> {
-        let with_reason = |finding: &'a Finding| finding.accepted.as_deref().map(|reason| (finding, reason));
+    pub fn accepted(&self) -> Vec<(&'a Finding, &'a Acceptance)> {
+        let with_reason =
+            |finding: &'a Finding| finding.accepted.as_ref().map(|accepted| (finding, accepted));
         let mut accepted: Vec<_> = self.verdict.findings.iter().filter_map(with_reason).collect();
         accepted.sort_by_key(|(finding, _)| std::cmp::Reverse(finding.severity));
         accepted

@@ -53,6 +53,7 @@ impl Sample {
             first_terminal,
             terminal_count: self.design.terminals.len() as u32 - first_terminal,
             ratings: rated(kind, ratings),
+            unmeasured: Vec::new(),
         });
         id
     }
@@ -110,6 +111,7 @@ impl Sample {
             bundle: None,
             current_limit: None,
             spare: false,
+            resistance: None,
             parallel_by_intent: false,
         });
         id

@@ -7,8 +7,8 @@ syntax case match
 syntax iskeyword @,48-57,_,-
 
 " words: statements
-syntax keyword wattleStatement wattle use let robot place part wire tie harness cable mate mode
-syntax keyword wattleStatement expect reading accept assembly fit
+syntax keyword wattleStatement wattle use let robot place group part wire tie harness cable mate
+syntax keyword wattleStatement mode expect reading accept assembly fit
 " words: end
 " words: kinds
 syntax keyword wattleKind battery charger supply generator fuse breaker clamp switch stop relay
@@ -29,8 +29,8 @@ syntax keyword wattleKey pushed back-drivable takes-back-feed reversing regenera
 syntax keyword wattleKey failsafe-time signal-type sinks draws isolated fails-high shares-load
 syntax keyword wattleKey bridged carries-return size length colour insulation material strands
 syntax keyword wattleKey sheathed supplied-tail spare bundle parallel-by-intent moving sealed
-syntax keyword wattleKey profile contacts view wire-size shrouded keyed hot-mate max-temperature
-syntax keyword wattleKey mirrored crossover note basis group
+syntax keyword wattleKey profile simultaneity port direction pull contacts view wire-size shrouded
+syntax keyword wattleKey keyed hot-mate max-temperature mirrored crossover note basis
 " words: end
 " words: modes
 syntax keyword wattleMode open closed pressed released absent connected off idle typical peak stall

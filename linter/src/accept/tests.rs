@@ -54,7 +54,11 @@ fn rules_of(verdict: &Verdict) -> Vec<&str> {
 fn rule_and_thing_must_both_match() {
     let findings = vec![found("wire.thin", "W1"), found("wire.thin", "W2"), found("wire.loose", "W1")];
     let verdict = judged(&[accept(0, "wire.thin", "W1")], findings);
-    let accepted: Vec<_> = verdict.findings.iter().map(|finding| finding.accepted.as_deref()).collect();
+    let accepted: Vec<_> = verdict
+        .findings
+        .iter()
+        .map(|finding| finding.accepted.as_ref().map(|accepted| accepted.reason.as_str()))
+        .collect();
     assert_eq!(accepted, [Some("reason 0"), None, None]);
 }
 
@@ -103,7 +107,10 @@ fn a_renewed_one_beside_the_expired_one_covers() {
     let accepts = [until(2001, 1, 1, accept(0, "wire.thin", "W1")), accept(20, "wire.thin", "W1")];
     let verdict = judged(&accepts, vec![found("wire.thin", "W1")]);
     assert_eq!(rules_of(&verdict), ["wire.thin", "accept.expired"]);
-    assert_eq!(verdict.findings[0].accepted.as_deref(), Some("reason 20"));
+    assert_eq!(
+        verdict.findings[0].accepted.as_ref().map(|accepted| accepted.reason.as_str()),
+        Some("reason 20")
+    );
 }
 
 #[test]
@@ -111,7 +118,10 @@ fn the_second_of_two_equal_ones_is_reported_with_the_first() {
     let accepts = [accept(0, "wire.thin", "W1"), accept(20, "wire.thin", "W1")];
     let verdict = judged(&accepts, vec![found("wire.thin", "W1")]);
     assert_eq!(rules_of(&verdict), ["wire.thin", "accept.unused"]);
-    assert_eq!(verdict.findings[0].accepted.as_deref(), Some("reason 0"));
+    assert_eq!(
+        verdict.findings[0].accepted.as_ref().map(|accepted| accepted.reason.as_str()),
+        Some("reason 0")
+    );
     assert_eq!(verdict.findings[1].related[0].0, span(0));
 }
 

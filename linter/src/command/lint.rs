@@ -121,7 +121,7 @@ fn exit(reports: &[Report<'_>], deny: &[Deny]) -> Exit {
 #[cfg(test)]
 mod tests {
     use wattle_grammar::{error::TextError, span::Span};
-    use wattle_linter::finding::{Finding, NotAssessed, Verdict};
+    use wattle_linter::finding::{Acceptance, Finding, NotAssessed, Verdict};
 
     use super::*;
 
@@ -138,7 +138,7 @@ mod tests {
             because: vec![],
             mode: None,
             help: vec![],
-            accepted: accepted.then(|| "known".into()),
+            accepted: accepted.then(|| Acceptance { reason: "known".into(), until: None }),
         }
     }
 

@@ -89,9 +89,11 @@ impl<'a> Lowering<'a> {
         self.wires(sheet);
         self.ties(sheet);
         self.mates(sheet);
+        self.groups(sheet);
         self.modes(sheet);
         self.accepts(sheet);
         self.expectations(sheet);
+        self.readings(sheet);
     }
 
     /// The errors within assemblies that nobody fits: each is fitted once for trial, in a design that is thrown away.

@@ -1,6 +1,6 @@
 //! Modes: the written ones line by line, then those that are derived because nobody wrote them.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use wattle_grammar::{
     error::TextError,
@@ -24,9 +24,6 @@ use super::{
 };
 use crate::complaint::listed;
 
-/// The things of each group.
-type Groups = BTreeMap<String, Vec<ThingId>>;
-
 /// The other half of each mated connector half, by thing.
 type Partners = Vec<Option<ThingId>>;
 
@@ -39,7 +36,6 @@ impl<'a> Lowering<'a> {
     /// Makes the modes.
     pub(super) fn modes(&mut self, sheet: &Sheet<'a>) {
         self.first_definitions(&sheet.modes, |mode| &mode.name);
-        let groups = self.groups();
         let partners = self.partners();
         for statement in &sheet.modes {
             if self.design.modes.len() == MAX_MODES {
@@ -53,13 +49,17 @@ impl<'a> Lowering<'a> {
                 break;
             }
             if self.design.modes.iter().all(|mode| mode.name != *statement.name.text) {
-                let mode = self.written_mode(statement, &groups, &partners);
+                let mode = self.written_mode(statement, &partners);
                 self.design.modes.push(mode);
             }
         }
         let mut derived = Vec::new();
         for which in Derived::ALL {
-            if self.design.modes.iter().all(|mode| mode.name != which.name()) {
+            let due =
+                self.design.things.iter().any(|thing| which.needs().is_none_or(|kind| thing.id() == kind));
+            if (due || which.needs().is_none())
+                && self.design.modes.iter().all(|mode| mode.name != which.name())
+            {
                 derived.push(format!("`{}`", which.name()));
                 let mode = self.derived_mode(which, &partners);
                 self.design.modes.push(mode);
@@ -73,14 +73,16 @@ impl<'a> Lowering<'a> {
 
     fn derived_mode(&self, which: Derived, partners: &Partners) -> Mode {
         let things = self.design.things.iter().zip(partners);
-        Mode {
+        let mut mode = Mode {
             name: which.name().to_owned(),
             span: self.design.robot.span,
             origin: ModeOrigin::Derived,
             states: things.map(|(thing, other)| state::derived(thing, other.is_some(), which)).collect(),
             duty: Share(1.0),
             ambient: None,
-        }
+        };
+        self.take_turns(&mut mode, None);
+        mode
     }
 
     /// The other half of each thing that is a mated connector half.
@@ -96,20 +98,7 @@ impl<'a> Lowering<'a> {
         partners
     }
 
-    /// The things of each group.
-    fn groups(&self) -> Groups {
-        let mut groups: Groups = BTreeMap::new();
-        for (id, thing) in self.design.things() {
-            if let Some(super::RatedValue::Reference(group)) =
-                thing.rated(key::GROUP).map(|rated| &rated.value)
-            {
-                groups.entry(group.clone()).or_default().push(id);
-            }
-        }
-        groups
-    }
-
-    fn written_mode(&mut self, statement: &'a syntax::Mode, groups: &Groups, partners: &Partners) -> Mode {
+    fn written_mode(&mut self, statement: &'a syntax::Mode, partners: &Partners) -> Mode {
         let things = self.design.things.iter().zip(partners);
         let mut mode = Mode {
             name: statement.name.text.to_string(),
@@ -122,7 +111,7 @@ impl<'a> Lowering<'a> {
         self.apply_everything(statement, &mut mode);
         let mut told: BTreeMap<String, Span> = BTreeMap::new();
         for line in &statement.lines {
-            self.mode_line(line, groups, partners, &mut mode, &mut told);
+            self.mode_line(line, partners, &mut mode, &mut told);
         }
         mode
     }
@@ -143,12 +132,12 @@ impl<'a> Lowering<'a> {
                 state::apply_everything(thing, level, slot);
             }
         }
+        self.take_turns(mode, None);
     }
 
     fn mode_line(
         &mut self,
         line: &'a ModeLine,
-        groups: &Groups,
         partners: &Partners,
         mode: &mut Mode,
         told: &mut BTreeMap<String, Span>,
@@ -169,8 +158,12 @@ impl<'a> Lowering<'a> {
                 "everything" => {}
                 "duty" | "ambient" => self.mode_setting(&name, line, mode),
                 _ => {
-                    for id in self.subject_things(subject, &name, groups) {
-                        self.apply_line(line, id, partners, mode);
+                    let things = self.subject_things(subject, &name);
+                    for id in &things {
+                        self.apply_line(line, *id, partners, mode);
+                    }
+                    if things.len() > 1 {
+                        self.take_turns(mode, Some(&things));
                     }
                 }
             }
@@ -197,23 +190,26 @@ impl<'a> Lowering<'a> {
         }
     }
 
-    fn subject_things(&mut self, subject: &syntax::Path, name: &str, groups: &Groups) -> Vec<ThingId> {
-        match (self.target(ScopeId::ROBOT, &subject.segments), groups.get(name)) {
-            (Some(Target::Thing(id)), _) => vec![id],
-            (None, Some(group)) => group.clone(),
+    fn subject_things(&mut self, subject: &syntax::Path, name: &str) -> BTreeSet<ThingId> {
+        let group = self.design.groups.iter().find(|group| group.name == name);
+        match (self.target(ScopeId::ROBOT, &subject.segments), group) {
+            (Some(Target::Thing(id)), _) => BTreeSet::from([id]),
+            (None, Some(group)) => group.members.iter().copied().collect(),
             (None, None) => {
                 if subject.segments.len() > 1 {
                     self.tell_unknown_path(ScopeId::ROBOT, subject);
                 } else {
                     let words = ["everything", "duty", "ambient"];
-                    let others: Vec<&str> = groups.keys().map(String::as_str).chain(words).collect();
+                    let groups: Vec<String> =
+                        self.design.groups.iter().map(|group| group.name.clone()).collect();
+                    let others: Vec<&str> = groups.iter().map(String::as_str).chain(words).collect();
                     self.tell_unknown_in_scope(ScopeId::ROBOT, name, subject.span, &others);
                 }
-                Vec::new()
+                BTreeSet::new()
             }
             (Some(_), _) => {
                 self.thing_at(ScopeId::ROBOT, subject);
-                Vec::new()
+                BTreeSet::new()
             }
         }
     }
@@ -315,10 +311,10 @@ mod tests {
     fn modes_are_derived_in_order_when_not_written() {
         let design = design(&format!("{ROBOT}mode run {{ S closed }}\n"));
         let names: Vec<&str> = design.modes.iter().map(|mode| mode.name.as_str()).collect();
-        assert_eq!(names, ["run", "off", "stall", "pushed"]);
+        assert_eq!(names, ["run", "off", "stall", "pushed", "stop", "charge"]);
         assert_eq!(
             design.assumptions,
-            ["derived because no mode of the name is written: `off`, `stall` and `pushed`"]
+            ["derived because no mode of the name is written: `off`, `stall`, `pushed`, `stop` and `charge`"]
         );
         for (mode, thing, expected) in [
             ("off", "S", State::Open),
@@ -335,6 +331,13 @@ mod tests {
             ("pushed", "M", State::Turned),
             ("pushed", "W", State::Draws(Level::Off)),
             ("pushed", "S", State::Open),
+            ("stop", "E", State::Open),
+            ("stop", "S", State::Closed),
+            ("stop", "M", State::Draws(Level::Off)),
+            ("stop", "B", State::Draws(Level::Idle)),
+            ("charge", "C", State::Closed),
+            ("charge", "S", State::Open),
+            ("charge", "M", State::Draws(Level::Off)),
         ] {
             assert_eq!(state(&design, mode, thing), expected, "{thing} in {mode}");
         }

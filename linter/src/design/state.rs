@@ -15,11 +15,16 @@ pub(super) enum Derived {
     Stall,
     /// As `off`, with every motor that can be turned from outside turned.
     Pushed,
+    /// Switches closed, every stop device pressed, nothing drawn by command.
+    Stop,
+    /// As `off`, with every charger connected.
+    Charge,
 }
 
 impl Derived {
     /// In the order of the design's table.
-    pub(super) const ALL: [Self; 4] = [Self::Off, Self::Run, Self::Stall, Self::Pushed];
+    pub(super) const ALL: [Self; 6] =
+        [Self::Off, Self::Run, Self::Stall, Self::Pushed, Self::Stop, Self::Charge];
 
     /// The name it has as a mode.
     pub(super) const fn name(self) -> &'static str {
@@ -28,6 +33,17 @@ impl Derived {
             Self::Run => "run",
             Self::Stall => "stall",
             Self::Pushed => "pushed",
+            Self::Stop => "stop",
+            Self::Charge => "charge",
+        }
+    }
+
+    /// The kind without which the mode says nothing of its own.
+    pub(super) const fn needs(self) -> Option<KindId> {
+        match self {
+            Self::Stop => Some(KindId::Stop),
+            Self::Charge => Some(KindId::Charger),
+            Self::Off | Self::Run | Self::Stall | Self::Pushed => None,
         }
     }
 }
@@ -82,8 +98,12 @@ pub(super) fn derived(thing: &Thing, mated: bool, which: Derived) -> State {
     let turns = thing.id() == KindId::Motor && thing.flag(key::BACK_DRIVABLE) != Some(false);
     match (which, rest) {
         (Derived::Pushed, _) if turns => State::Turned,
-        (Derived::Off | Derived::Pushed, rest) => rest,
-        (Derived::Run | Derived::Stall, State::Open) if thing.id() == KindId::Switch => State::Closed,
+        (Derived::Charge, _) if thing.id() == KindId::Charger => State::Closed,
+        (Derived::Off | Derived::Pushed | Derived::Charge, rest) => rest,
+        (Derived::Stop, _) if thing.id() == KindId::Stop => State::Open,
+        (Derived::Run | Derived::Stall | Derived::Stop, State::Open) if thing.id() == KindId::Switch => {
+            State::Closed
+        }
         (Derived::Stall, State::Draws(_)) if blocks => State::Draws(Level::Stall),
         (Derived::Run | Derived::Stall, State::Draws(_)) => State::Draws(Level::Typical),
         (_, rest) => rest,

@@ -13,7 +13,7 @@ use wattle_grammar::{
 use super::{
     Origin, Port, Rated, RatedValue, Standing, Terminal, Thing, ThingId,
     derive::derive,
-    gather::Gathered,
+    gather::{Gathered, Written},
     lower::Lowering,
     names::Target,
     parts::rows_of,
@@ -51,6 +51,7 @@ impl<'a> Lowering<'a> {
         let (part, part_failed) = self.part_of(statement, kind);
         let mut ratings = merged(kind, &own, part.as_deref().unwrap_or_default());
         derive(kind, &mut ratings);
+        let unmeasured = unmeasured(kind, &own, part.as_deref().unwrap_or_default());
         let place = match &statement.at {
             Some(at) => self.place(at),
             None => self.scope(declared.scope).place,
@@ -69,6 +70,7 @@ impl<'a> Lowering<'a> {
                 first_terminal: 0,
                 terminal_count: 0,
                 ratings: ratings.clone(),
+                unmeasured: unmeasured.clone(),
             };
             self.add_thing(thing, shape, uncertain);
         }
@@ -240,6 +242,19 @@ impl<'a> Lowering<'a> {
 /// A thing's ratings in table order: its own, else its part's, else the table's fixed defaults.
 fn merged(kind: &'static Kind, own: &Gathered, part: &[Rated]) -> Vec<Rated> {
     kind.all_ratings().filter_map(|row| rated(row, own, part)).collect()
+}
+
+/// What would hold of the measured ratings if nobody had measured them.
+fn unmeasured(kind: &'static Kind, own: &Gathered, part: &[Rated]) -> Vec<Rated> {
+    let is_measured = |written: &Written| written.standing.measured.is_some();
+    if !own.written.iter().any(is_measured) {
+        return Vec::new();
+    }
+    let (measured, written) = own.written.iter().cloned().partition::<Vec<_>, _>(is_measured);
+    let mut ratings = merged(kind, &Gathered { written, failed: own.failed }, part);
+    derive(kind, &mut ratings);
+    ratings.retain(|rated| measured.iter().any(|written| written.key == rated.key));
+    ratings
 }
 
 fn rated(row: &'static Rating, own: &Gathered, part: &[Rated]) -> Option<Rated> {

@@ -2,7 +2,7 @@
 
 use wattle_grammar::{
     kind::{Rating, key, setting},
-    quantity::{Amps, Celsius, Dimension, Metres, SquareMm, Unit},
+    quantity::{Amps, Celsius, Dimension, Metres, Ohms, SquareMm, Unit},
     span::Span,
     syntax,
     unit::nearest_awg,
@@ -104,6 +104,7 @@ impl<'a> Lowering<'a> {
             bundle: gathered.count(key::BUNDLE),
             current_limit: gathered.get(key::CURRENT_LIMIT).and_then(limit),
             spare: flag(&facts, key::SPARE).unwrap_or(false),
+            resistance: find(&facts, key::RESISTANCE).and_then(quantity::<Ohms>),
             parallel_by_intent: flag(&facts, key::PARALLEL_BY_INTENT).unwrap_or(false),
             facts,
         };

@@ -107,7 +107,10 @@ fn wires(design: &Design) -> Vec<String> {
     let so = |names: &[&str]| {
         if names.len() == 1 { "its drop is not in the figures" } else { "their drop is not in the figures" }
     };
-    let (lengths, sizes) = (names(|wire| wire.length.is_none()), names(|wire| wire.size.is_none()));
+    let (lengths, sizes) = (
+        names(|wire| wire.resistance.is_none() && wire.length.is_none()),
+        names(|wire| wire.resistance.is_none() && wire.size.is_none()),
+    );
     let length = sentence(&lengths, of(&lengths), "length", so(&lengths));
     length.into_iter().chain(sentence(&sizes, of(&sizes), "size", so(&sizes))).collect()
 }

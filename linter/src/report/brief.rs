@@ -6,7 +6,7 @@
 use wattle_grammar::error::TextError;
 
 use super::{Report, plain, summary};
-use crate::finding::{Finding, NotAssessed};
+use crate::finding::{Acceptance, Finding, NotAssessed};
 
 /// Errors, findings (accepted ones with their reason) and checks that could not be made, then the closing lines.
 #[must_use]
@@ -35,7 +35,10 @@ fn finding_line(report: &Report<'_>, finding: &Finding) -> String {
     let place = report.place(finding.span);
     let message = plain::line(&finding.message);
     let accepted = match &finding.accepted {
-        Some(reason) => format!(" (accepted: {})", plain::line(reason)),
+        Some(Acceptance { reason, until: None }) => format!(" (accepted: {})", plain::line(reason)),
+        Some(Acceptance { reason, until: Some(last) }) => {
+            format!(" (accepted until {last}: {})", plain::line(reason))
+        }
         None => String::new(),
     };
     format!("{place}: {}[{}] {message}{accepted}\n", finding.severity.word(), finding.rule)

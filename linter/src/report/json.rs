@@ -83,6 +83,7 @@ struct FindingEntry<'a> {
     because: &'a [String],
     help: Vec<Help<'a>>,
     accepted: Option<&'a str>,
+    accepted_until: Option<String>,
 }
 
 #[derive(Serialize)]
@@ -204,7 +205,12 @@ fn finding_entry<'a>(report: &'a Report<'_>, finding: &'a Finding) -> FindingEnt
         related: related(report, &finding.related),
         because: &finding.because,
         help: finding.help.iter().map(|mend| help(report, mend)).collect(),
-        accepted: finding.accepted.as_deref(),
+        accepted: finding.accepted.as_ref().map(|accepted| accepted.reason.as_str()),
+        accepted_until: finding
+            .accepted
+            .as_ref()
+            .and_then(|accepted| accepted.until)
+            .map(|last| last.to_string()),
     }
 }
 

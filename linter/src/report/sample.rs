@@ -4,7 +4,7 @@ use wattle_grammar::{error::TextError, line_index::LineIndex, quantity::Amps, sp
 
 use super::{FileView, Report};
 use crate::{
-    finding::{Edit, Finding, Mend, NotAssessed, Severity, Verdict},
+    finding::{Acceptance, Edit, Finding, Mend, NotAssessed, Severity, Verdict},
     quantity_text::Figure,
 };
 
@@ -82,7 +82,7 @@ pub(super) fn sample() -> Sample<'static> {
         because: vec![],
         mode: None,
         help: vec![],
-        accepted: Some("the tag does not fit the lug".into()),
+        accepted: Some(Acceptance { reason: "the tag does not fit the lug".into(), until: None }),
     };
     let error = TextError {
         name: "language.unknown-character",

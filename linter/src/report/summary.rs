@@ -75,12 +75,15 @@ fn accepted_block(report: &Report<'_>, style: Style) -> String {
         return String::new();
     }
     let mut out = "accepted risks:\n".to_owned();
-    for (finding, reason) in accepted {
+    for (finding, accepted) in accepted {
         let word = ink(finding.severity.word(), Role::Severity(finding.severity), style.colour);
         let place = report.place(finding.span);
         out.push_str(&format!("  {word}[{}] {}\n", finding.rule, place));
         out.push_str(&hanging("    ", &plain::line(&finding.message), style.width));
-        out.push_str(&hanging("    because ", &plain::line(reason), style.width));
+        out.push_str(&hanging("    because ", &plain::line(&accepted.reason), style.width));
+        let until =
+            accepted.until.map_or_else(|| "without a last day".to_owned(), |last| format!("until {last}"));
+        out.push_str(&hanging("    ", &until, style.width));
     }
     out
 }

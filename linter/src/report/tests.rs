@@ -1,6 +1,9 @@
 //! Each form of the report on one sample, and the places that are easy to get wrong.
 
-use wattle_grammar::span::{FileId, Span};
+use wattle_grammar::{
+    span::{FileId, Span},
+    syntax::Date,
+};
 
 use super::{
     brief, json,
@@ -8,7 +11,7 @@ use super::{
     summary,
     text::{self, Style},
 };
-use crate::finding::{Finding, Verdict};
+use crate::finding::{Acceptance, Finding, Verdict};
 
 const PLAIN: Style = Style { colour: false, width: 80 };
 
@@ -102,6 +105,7 @@ accepted risks:
   untidy[label.missing-end] robot.wattle:3:7
     wire `W4` has no tag at 1 of 2 ends
     because the tag does not fit the lug
+    without a last day
 not assessed:
   - `F-A` lacks `breaking-capacity`, so `fuse.cannot-break` cannot be
     checked
@@ -133,11 +137,16 @@ fn an_incomplete_analysis_is_not_told_as_clean() {
 #[test]
 fn accepted_dangers_are_listed_first() {
     let mut sample = sample::sample();
-    sample.verdict.findings[0].accepted = Some("bench only".into());
+    let until = Some(Date { year: 2027, month: 3, day: 1 });
+    sample.verdict.findings[0].accepted = Some(Acceptance { reason: "bench only".into(), until });
     let report = sample.report();
     let summary = summary::render(&report, PLAIN);
     let first = summary.lines().nth(2);
     assert_eq!(first, Some("  danger[wire.undersized] robot.wattle:2:20"));
+    assert!(
+        summary.contains("    until 2027-03-01\n") && summary.contains("    without a last day\n"),
+        "{summary}"
+    );
     assert_eq!(report.counts().accepted, 2);
     assert_eq!(report.counts().by_severity, [0; 4]);
 }

@@ -12,8 +12,12 @@ use crate::{
     physics::{conductor, fuse},
 };
 
-/// A wire: ρ₂₀ · length / area (see [`conductor::resistance`]) and two crimps.
+/// A wire: its stated resistance from end to end, else ρ₂₀ · length / area (see [`conductor::resistance`]) and two
+/// crimps.
 pub(super) fn wire(wire: &Wire) -> Law {
+    if let Some(stated) = wire.resistance {
+        return Law::Resistor(stated);
+    }
     let copper = wire
         .size
         .as_ref()

@@ -227,7 +227,10 @@ fn message(finding: &Finding) -> String {
     finding.because.iter().for_each(|because| line("because: ", because));
     finding.mode.iter().for_each(|mode| line("in mode: ", mode));
     finding.help.iter().for_each(|mend| line("help: ", &mend.title));
-    finding.accepted.iter().for_each(|reason| line("accepted: ", reason));
+    if let Some(accepted) = &finding.accepted {
+        line("accepted: ", &accepted.reason);
+        accepted.until.iter().for_each(|last| line("until: ", &last.to_string()));
+    }
     message
 }
 

@@ -7,7 +7,7 @@ use wattle_grammar::{
     span::Span,
     unit::{base_symbol, write_scaled},
 };
-use wattle_linter::design::{Origin, Rated, RatedValue, Thing, ThingId};
+use wattle_linter::design::{Origin, Port, Rated, RatedValue, Thing, ThingId};
 
 use crate::{
     engine::{Project, Robot},
@@ -31,7 +31,16 @@ fn stands(robot: &Robot, thing: &Thing) -> Vec<String> {
 }
 
 fn row(project: &Project, thing: &Thing, rated: &Rated) -> Vec<String> {
-    vec![rated.key.to_owned(), value(&rated.value), origin(project, thing, &rated.origin)]
+    let mut from = origin(project, thing, &rated.origin);
+    if let Some(basis) = rated.standing.basis {
+        from.push_str(&format!(", {}", basis.word()));
+    }
+    if let Some(date) = rated.standing.measured {
+        from.push_str(&format!(", measured on {date}"));
+        let otherwise = thing.unmeasured.iter().find(|other| other.key == rated.key);
+        from.extend(otherwise.map(|other| format!("; otherwise {}", value(&other.value))));
+    }
+    vec![rated.key.to_owned(), value(&rated.value), from]
 }
 
 fn value(value: &RatedValue) -> String {
@@ -42,8 +51,17 @@ fn value(value: &RatedValue) -> String {
         RatedValue::Flag(flag) => if *flag { "yes" } else { "no" }.to_owned(),
         RatedValue::Text(text) => format!("\"{text}\""),
         RatedValue::Reference(name) => format!("`{name}`"),
-        RatedValue::Terminals(names) => names.join(", "),
+        RatedValue::Terminals(names) | RatedValue::Words(names) => names.join(", "),
+        RatedValue::Date(date) => date.to_string(),
+        RatedValue::Ports(ports) => ports.iter().map(port).collect::<Vec<_>>().join("; "),
     }
+}
+
+/// The terminals of a port and what they are.
+fn port(port: &Port) -> String {
+    let names: Vec<&str> = port.terminals.iter().map(|(name, _)| name.as_str()).collect();
+    let facts: Vec<String> = port.rated.iter().map(|rated| value(&rated.value)).collect();
+    format!("{} {}", names.join(", "), facts.join(" "))
 }
 
 /// A quantity in the unit that its dimension is read in.
