@@ -124,7 +124,7 @@ fn wire_value() -> Text {
     let size = all(vec![one_of(&["8", "22", "10"]), space(), word("AWG")]);
     let area = all(vec![number(), space(), one_of(&["mm2", "mm^2", "mm²"])]);
     let odd = one_of(&["AWG 12", "2/0 AWG", "105 degC", "sheathed", "REACH", "copper", "(1 m + 20 cm)"]);
-    any_of(vec![size.clone(), size, area, colour(), colour(), length.clone(), length, odd])
+    any_of(vec![size.clone(), size, area, colour(), colour(), length.clone(), length, odd, denial()])
 }
 
 /// Values on a line, each with a blank or comma before it.
@@ -133,8 +133,14 @@ fn values(value: fn() -> Text, most: usize) -> Text {
     vec(all(vec![before, value()]), 0..=most).prop_map(|parts| parts.concat()).boxed()
 }
 
+/// A fact denied on the line.
+fn denial() -> Text {
+    let key = one_of(&["sheathed", "back-drivable", "taps"]);
+    all(vec![one_of(&["not", "no"]), gap(), key])
+}
+
 fn thing_value() -> Text {
-    any_of(vec![figure(), figure(), rating_word()])
+    any_of(vec![figure(), figure(), rating_word(), denial()])
 }
 
 fn at_place() -> Text {
@@ -148,7 +154,18 @@ fn setting() -> Text {
     let count = all(vec![key.clone(), gap(), number()]);
     let some = vec(all(vec![gap(), value]), 0..3).prop_map(|parts| parts.concat()).boxed();
     let negated = all(vec![one_of(&["not", "no"]), gap(), key.clone()]);
-    any_of(vec![all(vec![key.clone(), some]), count, negated, all(vec![key, gap(), list(name)])])
+    let remark =
+        one_of(&["advertised", "peak 10 s", "measured 2026-05-01", "continuous  measured\t2026-05-01"]);
+    let remarked = all(vec![key.clone(), gap(), figure(), gap(), remark]);
+    let port = all(vec![
+        word("port"),
+        gap(),
+        list(name),
+        one_of(&[" output", " input pull-up 10 kohm", "  both open-drain 3.3V \"bus\""]),
+    ]);
+    let own = all(vec![word("x-shop"), gap(), any_of(vec![label(), quantity(), list(name)])]);
+    let names = all(vec![key.clone(), gap(), list(name)]);
+    any_of(vec![all(vec![key, some]), count, negated, names, remarked, port, own])
 }
 
 /// What may end a line.
@@ -220,7 +237,9 @@ fn wire() -> Text {
 
 fn core() -> Text {
     let number = (1..30_u32).prop_map(|number| number.to_string()).boxed();
-    any_of(vec![conductor(name()), conductor(number), all(vec![word("bundle"), gap(), word("6")])])
+    let spare = |name: Text| all(vec![name, gap(), word("spare"), values(wire_value, 3), settings()]);
+    let bundle = all(vec![word("bundle"), gap(), word("6")]);
+    any_of(vec![conductor(name()), conductor(number.clone()), spare(name()), spare(number), bundle])
 }
 
 fn harness() -> Text {
@@ -249,7 +268,13 @@ fn definition() -> Text {
         let head = all(vec![word("part"), gap(), name(), gap(), word("is"), gap(), word("fuse")]);
         all(vec![head, maybe(all(vec![gap(), label()])), values(thing_value, 3), settings()])
     };
-    let place = all(vec![word("place"), gap(), list(name), maybe(all(vec![gap(), label()])), settings()]);
+    let place = all(vec![
+        one_of(&["place", "group"]),
+        gap(),
+        list(name),
+        maybe(all(vec![gap(), label()])),
+        settings(),
+    ]);
     let fit =
         all(vec![word("fit"), gap(), name(), gap(), word("as"), gap(), list(name), at_place(), settings()]);
     let file = all(vec![word("use"), gap(), label()]);

@@ -232,17 +232,18 @@ mod tests {
             4 => prop::sample::select(vec![
                 "wire", "fuse", "battery", "block", "plug", "socket", "motor", "relay", "switch", "stud", "driver",
                 "part", "let", "place", "robot", "mode", "mate", "tie", "harness", "cable", "assembly", "fit", "accept",
-                "expect", "reading", "terminal", "parameter", "use",
+                "expect", "reading", "terminal", "parameter", "use", "group", "port",
             ]).prop_map(str::to_owned),
             4 => prop::sample::select(vec!["A", "B", "C", "LEG", "left", "left.A", "A.pos", "A.1", "B.in", "left.B.a"])
                 .prop_map(str::to_owned),
             3 => prop::sample::select(vec![
                 "to", "with", "is", "as", "at", "on", "in", "because", "until", "through", "voltage", "dead", "when",
-                "everything", "typical", "closed", "open", "yes", "not", "taps", "group", "spare", "cells", "lipo",
+                "everything", "typical", "closed", "open", "yes", "not", "taps", "group", "spare", "cells", "lipo", "measured",
+                "advertised", "output", "simultaneity", "x-own",
             ]).prop_map(str::to_owned),
             3 => prop::sample::select(vec![
                 "40 A", "12 AWG", "6S", "4 way", "2 pole", "24 V", "6 V .. 30 V", "5 V ± 2 %", "red/white", "350 mm",
-                "1e308 V", "0 way", "-3 A", "A + B", "2 * A", "\"text\"", "2027-03-01", "512 way", "64S",
+                "1e308 V", "2026-05-01", "10 s", "0 way", "-3 A", "A + B", "2 * A", "\"text\"", "2027-03-01", "512 way", "64S",
             ]).prop_map(str::to_owned),
             2 => prop::sample::select(vec!["{", "}", "=", ",", ":", ";", ">=", ".", "\n", "\n", "\n", "$", "\""])
                 .prop_map(str::to_owned),
