@@ -16,7 +16,6 @@ use crate::{
     settle::settle,
     topology::{Nature, Topology},
     trace::Trace,
-    unjudged,
     unread::Unread,
 };
 
@@ -51,7 +50,6 @@ pub fn analyse(project: Project, today: Option<Date>) -> Analysis {
     let figures = figures(&design, &topology, &trace, &mut verdict);
     verdict.basis.extend(basis(&design, &profile, &figures));
     judge(&design, &topology, &trace, &figures, &profile, &mut verdict);
-    verdict.not_assessed.extend(unjudged::entries(&project, &design));
     withhold(&project, &mut verdict);
     accept::apply(&design.accepts, &rules::names(), today, &mut verdict);
     settle(&mut verdict, &project);

@@ -2,9 +2,11 @@
 
 pub mod accept;
 pub mod driver;
+pub mod expectation;
 pub mod join;
 pub mod polarity;
 pub mod protection;
+pub mod reading;
 pub mod relay;
 pub mod supply;
 pub mod wire;
@@ -18,6 +20,7 @@ pub const ALL: &[&Rule] = &[
     &accept::expired::RULE,
     &accept::unused::RULE,
     &driver::unisolated::RULE,
+    &expectation::unmet::RULE,
     &join::floating::RULE,
     &polarity::opposed_sources::RULE,
     &polarity::reversed_diode::RULE,
@@ -25,6 +28,7 @@ pub const ALL: &[&Rule] = &[
     &polarity::shorted_source::RULE,
     &polarity::swapped_ways::RULE,
     &protection::unfused_branch::RULE,
+    &reading::differs::RULE,
     &relay::chattering::RULE,
     &supply::overdrawn::RULE,
     &wire::undersized::RULE,

@@ -115,7 +115,7 @@ pub const ALL: &[Statement] = &[
     },
     Statement {
         word: "expect",
-        form: "expect voltage|current|temperature PATH >= VALUE in MODES",
+        form: "expect voltage|current|temperature PATHS >= VALUE in MODES",
         doc: "Your own limit, checked all the time; also `expect runtime` and `expect dead THINGS when THING STATE`, and \
               `under any-fault` for any single fault.",
         example: "expect voltage D-LEGS.pos >= 20 V in parade",

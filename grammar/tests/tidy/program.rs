@@ -287,7 +287,7 @@ fn bench() -> Text {
     let fault = maybe(all(vec![gap(), word("under"), gap(), word("any-fault")]));
     let limit = all(vec![space(), one_of(&[">=", "<=", "=", "≥", "≤"]), space(), plain()]);
     let what = one_of(&["voltage", "current", "temperature"]);
-    let measured = all(vec![what, gap(), path(), limit.clone(), modes.clone(), fault.clone()]);
+    let measured = all(vec![what, gap(), list(path), limit.clone(), modes.clone(), fault.clone()]);
     let when = all(vec![gap(), word("when"), gap(), path(), gap(), word("open")]);
     let dead = all(vec![word("dead"), gap(), list(path), when, modes.clone(), fault.clone()]);
     let runtime = all(vec![word("runtime"), limit, modes, fault]);

@@ -80,7 +80,7 @@ fn runtime<'s, R: Record<'s>>() -> Rule<'s, Expect, R> {
 /// What can be measured.
 const MEASURED: [&str; 3] = ["voltage", "current", "temperature"];
 
-/// `voltage PATH >= 20 V`, and the same for current and temperature.
+/// `voltage PATH, PATH >= 20 V`, and the same for current and temperature.
 fn measured<'s, R: Record<'s>>() -> Rule<'s, Expect, R> {
     one(Due::What, |sign| matches!(sign, Sign::Word(Word::Plain)))
         .map_with(|word, e| {
@@ -91,9 +91,9 @@ fn measured<'s, R: Record<'s>>() -> Rule<'s, Expect, R> {
             }
             name
         })
-        .then(path(Due::Path))
+        .then(paths(Due::Path))
         .then(limit())
-        .map(|((what, subject), limit)| Expect { limit: Some(limit), ..blank(what, vec![subject]) })
+        .map(|((what, subjects), limit)| Expect { limit: Some(limit), ..blank(what, subjects) })
         .boxed()
 }
 

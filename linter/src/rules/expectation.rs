@@ -1,0 +1,3 @@
+//! The builder's own limits.
+
+pub mod unmet;

@@ -1,0 +1,3 @@
+//! Measurements on the bench.
+
+pub mod differs;
