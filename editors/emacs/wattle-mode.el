@@ -31,7 +31,7 @@
     "battery" "charger" "supply" "generator" "fuse" "breaker" "clamp" "switch" "stop" "relay"
     "contactor" "regulator" "driver" "amplifier" "controller" "receiver" "sensor" "motor" "servo"
     "light" "speaker" "meter" "load" "resistor" "capacitor" "diode" "shunt" "block" "splice" "stud"
-    "plug" "socket" "slip-ring" "chassis"
+    "lug" "plug" "socket" "slip-ring" "chassis"
     ;; words: end
     )
   "Kinds of parts.")
@@ -50,8 +50,8 @@
     "draws" "isolated" "fails-high" "shares-load" "bridged" "carries-return" "size" "length"
     "colour" "insulation" "material" "strands" "sheathed" "supplied-tail" "spare" "bundle"
     "parallel-by-intent" "moving" "sealed" "profile" "simultaneity" "port" "direction" "pull"
-    "contacts" "view" "wire-size" "shrouded" "keyed" "hot-mate" "max-temperature" "mirrored"
-    "crossover" "note" "basis"
+    "contacts" "view" "wire-size" "thread" "shrouded" "keyed" "hot-mate" "max-temperature"
+    "mirrored" "crossover" "note" "basis"
     ;; words: end
     )
   "Keys of ratings and facts.")

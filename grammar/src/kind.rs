@@ -90,6 +90,8 @@ pub enum KindId {
     Splice,
     /// A stud or terminal post.
     Stud,
+    /// A ring lug on the end of a wire.
+    Lug,
     /// A plug: a connector half.
     Plug,
     /// A socket: a connector half.

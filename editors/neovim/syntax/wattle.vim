@@ -14,7 +14,7 @@ syntax keyword wattleStatement mode expect reading accept assembly fit
 syntax keyword wattleKind battery charger supply generator fuse breaker clamp switch stop relay
 syntax keyword wattleKind contactor regulator driver amplifier controller receiver sensor motor
 syntax keyword wattleKind servo light speaker meter load resistor capacitor diode shunt block splice
-syntax keyword wattleKind stud plug socket slip-ring chassis
+syntax keyword wattleKind stud lug plug socket slip-ring chassis
 " words: end
 " words: keys
 syntax keyword wattleKey voltage absolute-max full empty output tolerance dropout forward clamps-at
@@ -29,8 +29,8 @@ syntax keyword wattleKey pushed back-drivable takes-back-feed reversing regenera
 syntax keyword wattleKey failsafe-time signal-type sinks draws isolated fails-high shares-load
 syntax keyword wattleKey bridged carries-return size length colour insulation material strands
 syntax keyword wattleKey sheathed supplied-tail spare bundle parallel-by-intent moving sealed
-syntax keyword wattleKey profile simultaneity port direction pull contacts view wire-size shrouded
-syntax keyword wattleKey keyed hot-mate max-temperature mirrored crossover note basis
+syntax keyword wattleKey profile simultaneity port direction pull contacts view wire-size thread
+syntax keyword wattleKey shrouded keyed hot-mate max-temperature mirrored crossover note basis
 " words: end
 " words: modes
 syntax keyword wattleMode open closed pressed released absent connected off idle typical peak stall

@@ -227,6 +227,8 @@ keys! {
     VIEW = "view";
     /// Conductor sizes that a contact takes, square millimetre, a range.
     WIRE_SIZE = "wire-size";
+    /// Thread of a stud, or of the stud that a lug fits.
+    THREAD = "thread";
     /// Live contacts cannot be touched or shorted when the halves are apart.
     SHROUDED = "shrouded";
     /// The halves fit only one way round.

@@ -20,6 +20,7 @@ mod fuse;
 mod generator;
 mod light;
 mod load;
+mod lug;
 mod meter;
 mod motor;
 mod plug;
@@ -72,6 +73,7 @@ pub const ALL: &[&Kind] = &[
     &block::KIND,
     &splice::KIND,
     &stud::KIND,
+    &lug::KIND,
     &plug::KIND,
     &socket::KIND,
     &slip_ring::KIND,

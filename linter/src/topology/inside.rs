@@ -110,6 +110,12 @@ fn lay(inside: &mut Inside<'_, '_>) {
         KindId::Diode => simple::diode(inside),
         KindId::Shunt => simple::shunt(inside),
         KindId::SlipRing => simple::slip_ring(inside),
-        KindId::Block | KindId::Splice | KindId::Stud | KindId::Plug | KindId::Socket | KindId::Chassis => {}
+        KindId::Block
+        | KindId::Splice
+        | KindId::Stud
+        | KindId::Lug
+        | KindId::Plug
+        | KindId::Socket
+        | KindId::Chassis => {}
     }
 }

@@ -44,7 +44,9 @@ fn join_seat(design: &Design, id: ThingId, thing: &Thing, sets: &mut Sets) {
 /// Terminals of one thing that are the same piece of metal.
 fn join_within(design: &Design, id: ThingId, thing: &Thing, sets: &mut Sets) {
     match thing.id() {
-        KindId::Block | KindId::Splice | KindId::Stud | KindId::Chassis => join_all(design, id, sets),
+        KindId::Block | KindId::Splice | KindId::Stud | KindId::Lug | KindId::Chassis => {
+            join_all(design, id, sets)
+        }
         KindId::Battery => join_end_taps(design, id, thing, sets),
         KindId::Shunt => {
             join_named(design, id, "1", "s1", sets);

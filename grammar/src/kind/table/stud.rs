@@ -14,7 +14,24 @@ pub(super) const KIND: Kind = Kind {
     terminals: &[Terminal::once("stud", &[], Role::Way, "The stud.")],
     ratings: &[
         Rating::quantity(key::CURRENT, Current, "Highest current it carries, A.").inline(),
+        THREAD,
         shared::MAX_TEMPERATURE,
     ],
     example: "stud NEG-STAR 200 A",
 };
+
+/// Thread of a stud, and of the stud that a lug is made for.
+pub(super) const THREAD: Rating = Rating::word(
+    key::THREAD,
+    &[
+        ("M3", "3 mm thread"),
+        ("M4", "4 mm thread"),
+        ("M5", "5 mm thread"),
+        ("M6", "6 mm thread"),
+        ("M8", "8 mm thread"),
+        ("M10", "10 mm thread"),
+        ("M12", "12 mm thread"),
+    ],
+    "Metric thread of the stud; of a lug that of the stud which its ring fits.",
+)
+.inline();
