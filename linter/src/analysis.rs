@@ -14,6 +14,7 @@ use crate::{
     project::Project,
     rules,
     settle::settle,
+    stock,
     topology::{Nature, Topology},
     trace::Trace,
     unread::Unread,
@@ -50,6 +51,7 @@ pub fn analyse(project: Project, today: Option<Date>) -> Analysis {
     let figures = figures(&design, &topology, &trace, &mut verdict);
     verdict.basis.extend(basis(&design, &profile, &figures));
     judge(&design, &topology, &trace, &figures, &profile, &mut verdict);
+    stock::bring_home(&design, &mut verdict);
     withhold(&project, &mut verdict);
     accept::apply(&design.accepts, &rules::names(), today, &mut verdict);
     settle(&mut verdict, &project);

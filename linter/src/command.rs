@@ -8,6 +8,7 @@ mod lint;
 mod look;
 mod root;
 mod rules;
+mod stock;
 mod tidy;
 
 use std::{ffi::OsString, process::ExitCode};
@@ -31,6 +32,8 @@ enum Verb {
     Lint(lint::Options),
     /// Show the catalogue of rules, or the page of one
     Rules(rules::Options),
+    /// Show the generic parts that any robot may use, or one of them
+    Stock(stock::Options),
     /// Lay files out in the one layout; statements with an error are left as they are
     Tidy(tidy::Options),
 }
@@ -103,6 +106,7 @@ pub(crate) fn run(arguments: impl Iterator<Item = OsString>, surroundings: &Surr
     let outcome = guard::guarded(|| match &cli.verb {
         Verb::Lint(options) => lint::run(options, surroundings),
         Verb::Rules(options) => rules::run(options, surroundings),
+        Verb::Stock(options) => stock::run(options, surroundings),
         Verb::Tidy(options) => tidy::run(options),
     });
     console::print(&outcome)

@@ -30,6 +30,7 @@ mod names;
 mod parts;
 mod places;
 mod ports;
+mod print;
 mod rows;
 mod scope;
 mod shape;
@@ -96,6 +97,8 @@ pub struct Design {
     pub mates: Vec<Mate>,
     /// Harnesses and cables.
     pub harnesses: Vec<Harness>,
+    /// Fitted assemblies, each before what is fitted in it.
+    pub fits: Vec<Fitted>,
     /// Modes, written ones first in text order, then the derived ones.
     pub modes: Vec<Mode>,
     /// Groups, by name.
@@ -472,6 +475,17 @@ pub struct Group {
     pub members: Vec<ThingId>,
     /// At most so many of them work at once.
     pub simultaneity: Option<u32>,
+}
+
+/// An assembly fitted under a name.
+#[derive(Clone, Debug)]
+pub struct Fitted {
+    /// Its full name, `left.KNEE`.
+    pub name: String,
+    /// Where its name stands.
+    pub span: Span,
+    /// The whole statement of the assembly.
+    pub assembly: Span,
 }
 
 /// Where a mode came from.

@@ -7,6 +7,8 @@ use std::{
 
 use wattle_grammar::{Parse, error::TextError, line_index::LineIndex, span::FileId};
 
+use crate::stock;
+
 mod opening;
 mod route;
 
@@ -49,10 +51,10 @@ pub struct Project {
 }
 
 impl Project {
-    /// The file behind an id.
+    /// The file behind an id: one of the project's own, or the stock's.
     #[must_use]
     pub fn file(&self, id: FileId) -> Option<&SourceFile> {
-        self.files.get(id.0 as usize)
+        if id == stock::FILE { Some(stock::file()) } else { self.files.get(id.0 as usize) }
     }
 
     /// Whether some of the text is missing, so that a name may well be defined where nobody could look.

@@ -9,7 +9,7 @@ pub mod json;
 pub mod summary;
 pub mod text;
 
-use std::{borrow::Cow, fmt};
+use std::{borrow::Cow, fmt, sync::LazyLock};
 
 use wattle_grammar::{
     line_index::{Encoding, LineIndex},
@@ -18,7 +18,8 @@ use wattle_grammar::{
 
 use crate::{
     finding::{Acceptance, Finding, Severity, Verdict},
-    project::Project,
+    project::{Project, SourceFile},
+    stock,
 };
 
 /// One file as a report needs it.
@@ -31,6 +32,15 @@ pub struct FileView<'a> {
     /// Its lines.
     pub lines: &'a LineIndex,
 }
+
+impl<'a> FileView<'a> {
+    fn new(file: &'a SourceFile) -> Self {
+        Self { path: file.path.to_string_lossy(), text: &file.text, lines: &file.lines }
+    }
+}
+
+/// The stock's file, which is in no project.
+static STOCK: LazyLock<FileView<'static>> = LazyLock::new(|| FileView::new(stock::file()));
 
 /// Everything that is to be said about one robot.
 #[derive(Clone, Debug)]
@@ -102,18 +112,13 @@ impl<'a> Report<'a> {
     /// A report on `verdict`, which was reached on `project`; `root` is the path that the user gave.
     #[must_use]
     pub fn new(root: &'a str, project: &'a Project, verdict: &'a Verdict) -> Self {
-        let view = |file: &'a crate::project::SourceFile| FileView {
-            path: file.path.to_string_lossy(),
-            text: &file.text,
-            lines: &file.lines,
-        };
-        Self { root: Cow::Borrowed(root), files: project.files.iter().map(view).collect(), verdict }
+        Self { root: Cow::Borrowed(root), files: project.files.iter().map(FileView::new).collect(), verdict }
     }
 
     /// The file behind an id; nothing when the file could not even be named (a root that cannot be read).
     #[must_use]
     pub fn file(&self, id: FileId) -> Option<&FileView<'a>> {
-        self.files.get(id.0 as usize)
+        if id == stock::FILE { Some(&STOCK) } else { self.files.get(id.0 as usize) }
     }
 
     /// Where a span starts. What lies in no file is told at the start of the root.

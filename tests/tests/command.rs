@@ -43,7 +43,7 @@ fn the_version_is_told() {
 
 #[test]
 fn wrong_use_is_told_on_standard_error() {
-    let wrong: [&[&str]; 9] = [
+    let wrong: [&[&str]; 10] = [
         &[],
         &["lint", "--unknown"],
         &["lint", "--deny", "everything"],
@@ -52,6 +52,7 @@ fn wrong_use_is_told_on_standard_error() {
         &["lint", "-", "-"],
         &["lint", "--under", "x.wattle", "."],
         &["rules", "no.such-rule"],
+        &["stock", "no-such-part"],
         &["unknown"],
     ];
     for arguments in wrong {
@@ -207,6 +208,33 @@ fn the_catalogue_and_its_pages() {
     assert!(page.out.starts_with("# `accept.unused`\n"), "{}", page.out);
     let near = anywhere(&["rules", "accept.unusd"]);
     assert_eq!(near.trouble, "wattle: there is no rule `accept.unusd`; did you mean `accept.unused`?\n");
+}
+
+#[test]
+fn the_stock_and_one_part_of_it() {
+    let list = anywhere(&["stock"]);
+    assert_eq!((list.status, list.trouble.as_str()), (Some(0), ""));
+    let line = list.out.lines().find(|line| line.starts_with("servo-extension"));
+    assert!(line.is_some_and(|line| line.contains("  assembly  ")), "{}", list.out);
+    assert!(list.out.lines().all(|line| line.chars().count() <= 80), "{}", list.out);
+    let page = anywhere(&["stock", "blade-30", "--width", "60"]);
+    assert_eq!(page.status, Some(0));
+    assert!(page.out.contains("\n    part blade-30  is blade 30 A\n"), "{}", page.out);
+    assert!(page.out.contains("\n  breaking-capacity  1 kA     `blade`\n"), "{}", page.out);
+    let near = anywhere(&["stock", "balde-30"]);
+    assert_eq!(near.trouble, "wattle: there is no `balde-30` in the stock; did you mean `blade-30`?\n");
+}
+
+#[test]
+fn a_robot_uses_the_stock_and_the_report_shows_it() {
+    let robot = b"wattle 1\nrobot \"X\" { ambient 20 degC }\nmotor M : blade-30\n";
+    let folder = folder(&[("x.wattle", robot)]);
+    let run = lint(&folder, &["x.wattle", "--as", "json"]);
+    let error = &json(&run)["robots"][0]["errors"][0];
+    assert_eq!(error["message"], "`blade-30` is a fuse, not a motor", "{}", run.out);
+    assert_eq!(error["related"][0]["place"]["path"], "<stock.wattle>", "{}", run.out);
+    let run = lint(&folder, &["x.wattle"]);
+    assert!(run.out.contains("<stock.wattle>:") && run.out.contains("part blade-30"), "{}", run.out);
 }
 
 #[cfg(target_os = "linux")]

@@ -26,4 +26,9 @@ impl<'a> Broken<'a> {
     pub(super) fn may_define(&self, name: &str) -> bool {
         self.lacks_text || (!self.words.is_empty() && name.split('.').any(|part| self.words.contains(part)))
     }
+
+    /// Whether a line that could not be read may be the definition of `name` as a `what`, such as a part.
+    pub(super) fn may_define_as(&self, what: &str, name: &str) -> bool {
+        self.words.contains(what) && self.words.contains(name)
+    }
 }

@@ -47,6 +47,8 @@ pub(super) struct Lowering<'a> {
     /// Things whose terminals are not certain because of an error that has been told, by id.
     pub(super) uncertain: Vec<bool>,
     pub(super) parts: BTreeMap<&'a str, PartSheet>,
+    /// Parts of the stock that have been asked for.
+    pub(super) stock_parts: BTreeMap<&'static str, PartSheet>,
     pub(super) place_ids: BTreeMap<&'a str, PlaceId>,
     /// Things whose name is defined again.
     pub(super) doubled: BTreeSet<ThingId>,
@@ -72,6 +74,7 @@ impl<'a> Lowering<'a> {
             shape_of: Vec::new(),
             uncertain: Vec::new(),
             parts: BTreeMap::new(),
+            stock_parts: BTreeMap::new(),
             place_ids: BTreeMap::new(),
             doubled: BTreeSet::new(),
             terminals_full: false,

@@ -13,7 +13,7 @@ use super::{
     scope::ScopeId,
     sheet::Sheet,
 };
-use crate::{complaint::chain, order::order};
+use crate::{complaint::chain, order::order, stock};
 
 /// A part with everything it says, its bases included.
 #[derive(Debug)]
@@ -75,35 +75,58 @@ impl<'a> Lowering<'a> {
             ));
         }
         let Some(kind) = self.kind_of_base(part, names) else { return empty(part) };
-        let mut gathered = self.gather(ScopeId::ROBOT, rows_of(kind), &part.values, &part.settings);
-        if let Some(base) = self.parts.get(&*part.base.text) {
-            let inherited: Vec<Written> = base
-                .gathered
-                .written
-                .iter()
-                .filter(|written| gathered.get(written.key).is_none())
-                .cloned()
-                .collect();
-            gathered.written.extend(inherited);
-            gathered.failed |= base.gathered.failed;
-        }
-        PartSheet { kind: Some(kind), gathered, name: part.name.clone() }
+        let gathered = self.gather(ScopeId::ROBOT, rows_of(kind), &part.values, &part.settings);
+        let base = self.part_named(&part.base);
+        PartSheet { kind: Some(kind), gathered: inherited(gathered, base), name: part.name.clone() }
     }
 
     fn kind_of_base(&mut self, part: &Part, names: &[&str]) -> Option<&'static Kind> {
         if let Some(kind) = by_word(&part.base.text) {
             return Some(kind);
         }
-        match self.parts.get(&*part.base.text) {
+        match self.part_named(&part.base) {
             Some(base) => base.kind,
             None => {
                 let kinds = ALL.iter().map(|kind| kind.word);
-                let candidates: Vec<&str> = kinds.chain(names.iter().copied()).collect();
+                let candidates: Vec<&str> =
+                    kinds.chain(names.iter().copied()).chain(stock::parts()).collect();
                 self.tell_unknown("kind or part", &part.base.text, part.base.span, candidates.into_iter());
                 None
             }
         }
     }
+
+    /// The part that a name means: the robot's own, else the stock's. The stock itself means only its own.
+    pub(super) fn part_named(&mut self, name: &Name) -> Option<&PartSheet> {
+        let own = name.span.file != stock::FILE;
+        if own && self.parts.contains_key(&*name.text) {
+            return self.parts.get(&*name.text);
+        }
+        if own && self.broken.may_define_as("part", &name.text) {
+            return None;
+        }
+        self.stock_part(&name.text)
+    }
+
+    /// A part of the stock, made when it is first asked for. That its parts come to an end is held by a test.
+    fn stock_part(&mut self, name: &str) -> Option<&PartSheet> {
+        let part = stock::part(name)?;
+        if !self.stock_parts.contains_key(name) {
+            let sheet = self.part(part, &[]);
+            self.stock_parts.insert(&part.name.text, sheet);
+        }
+        self.stock_parts.get(name)
+    }
+}
+
+/// What a part says itself, then what it has from its base.
+fn inherited(mut own: Gathered, base: Option<&PartSheet>) -> Gathered {
+    let Some(base) = base else { return own };
+    let more: Vec<Written> =
+        base.gathered.written.iter().filter(|written| own.get(written.key).is_none()).cloned().collect();
+    own.written.extend(more);
+    own.failed |= base.gathered.failed;
+    own
 }
 
 fn empty(part: &Part) -> PartSheet {

@@ -20,6 +20,7 @@ use super::{
     scope::ScopeId,
     sheet::{Declared, Sheet},
 };
+use crate::stock;
 
 /// All things together have at most this many terminals.
 const MAX_TERMINALS: usize = 1_000_000;
@@ -110,8 +111,8 @@ impl<'a> Lowering<'a> {
     /// The ratings of the part after the colon, and whether something about it is wrong.
     fn part_of(&mut self, statement: &syntax::Thing, kind: &'static Kind) -> (Option<Vec<Rated>>, bool) {
         let Some(name) = &statement.part else { return (None, false) };
-        let Some(part) = self.parts.get(&*name.text) else {
-            let names = self.candidates(self.parts.keys().copied());
+        let Some(part) = self.part_named(name) else {
+            let names = self.candidates(self.parts.keys().copied().chain(stock::parts()));
             self.tell_unknown("part", &name.text, name.span, names.into_iter());
             return (None, true);
         };
@@ -123,7 +124,8 @@ impl<'a> Lowering<'a> {
                 let message = format!("`{}` is a {}, not a {}", name.text, found.word, kind.word);
                 let error =
                     TextError::new("language.wrong-part", name.span, message, "a part of another kind");
-                self.tell(error.related(part.name.span, format!("a {} by this", found.word)));
+                let error = error.related(part.name.span, format!("a {} by this", found.word));
+                self.tell(error);
                 (None, true)
             }
             None => (None, true),

@@ -3,16 +3,17 @@
 use wattle_grammar::{
     error::TextError,
     kind::by_word,
-    syntax::{self, Assembly, Fit, Item},
+    syntax::{self, Assembly, Fit, Item, Name},
 };
 
 use super::{
-    HarnessId, ThingId,
+    Fitted, HarnessId, ThingId,
     lower::Lowering,
     names::Target,
     scope::{Scope, ScopeId},
-    sheet::{Declared, Sheet, WireSeed},
+    sheet::{Declared, Fittable, Sheet, WireSeed},
 };
+use crate::stock;
 
 /// Assemblies may be fitted in each other this deep.
 pub(super) const MAX_DEPTH: u32 = 32;
@@ -107,6 +108,7 @@ impl<'a> Lowering<'a> {
                 continue;
             }
             let prefix = format!("{full}.");
+            self.design.fits.push(Fitted { name: full, span: name.span, assembly: assembly.span });
             self.scopes.push(Scope { prefix, place, constants: parameters.clone(), ..Scope::default() });
             self.unfold(sheet, inner, assembly, depth);
         }
@@ -132,16 +134,14 @@ impl<'a> Lowering<'a> {
 
     /// The assembly that a fit means, when it can be unfolded; otherwise the reason is told.
     fn fittable(&mut self, sheet: &mut Sheet<'a>, fit: &'a Fit, depth: u32) -> Option<&'a Assembly> {
-        let Some(entry) = sheet.assemblies.get_mut(&*fit.assembly.text) else {
-            let names = self.candidates(sheet.assemblies.keys().copied());
+        let Some(found) = self.assembly_named(sheet, &fit.assembly) else {
+            let names = self.candidates(sheet.assemblies.keys().copied().chain(stock::assemblies()));
             self.tell_unknown("assembly", &fit.assembly.text, fit.assembly.span, names.into_iter());
             return None;
         };
-        if entry.circular {
+        if found.circular {
             return None;
         }
-        entry.fitted = true;
-        let found = *entry;
         let statements: usize = found.assembly.items.iter().map(weight).sum();
         sheet.unfolded = sheet.unfolded.saturating_add(statements.saturating_mul(fit.names.len()));
         let span = fit.assembly.span;
@@ -156,6 +156,20 @@ impl<'a> Lowering<'a> {
             return None;
         }
         Some(found.assembly)
+    }
+
+    /// The assembly that a name means: the robot's own, else the stock's. The stock itself means only its own.
+    fn assembly_named(&self, sheet: &mut Sheet<'a>, name: &Name) -> Option<Fittable<'a>> {
+        let own = name.span.file != stock::FILE;
+        if let Some(found) = sheet.assemblies.get_mut(&*name.text).filter(|_| own) {
+            found.fitted = true;
+            return Some(*found);
+        }
+        if own && self.broken.may_define_as("assembly", &name.text) {
+            return None;
+        }
+        let assembly = stock::assembly(&name.text)?;
+        Some(Fittable { assembly, circular: false, fitted: true })
     }
 
     /// A name with what stands before it in its scope.

@@ -1,13 +1,7 @@
 //! A thing: its ratings and facts, each with where it came from.
 
-use std::fmt;
-
-use wattle_grammar::{
-    quantity::Quantity,
-    span::Span,
-    unit::{base_symbol, write_scaled},
-};
-use wattle_linter::design::{Origin, Port, Rated, RatedValue, Thing, ThingId};
+use wattle_grammar::span::Span;
+use wattle_linter::design::{Origin, Rated, Thing, ThingId};
 
 use crate::{
     engine::{Project, Robot},
@@ -38,39 +32,9 @@ fn row(project: &Project, thing: &Thing, rated: &Rated) -> Vec<String> {
     if let Some(date) = rated.standing.measured {
         from.push_str(&format!(", measured on {date}"));
         let otherwise = thing.unmeasured.iter().find(|other| other.key == rated.key);
-        from.extend(otherwise.map(|other| format!("; otherwise {}", value(&other.value))));
+        from.extend(otherwise.map(|other| format!("; otherwise {}", other.value)));
     }
-    vec![rated.key.to_owned(), value(&rated.value), from]
-}
-
-fn value(value: &RatedValue) -> String {
-    match value {
-        RatedValue::Quantity(quantity) => Printed(quantity).to_string(),
-        RatedValue::Range(low, high) => format!("{} .. {}", Printed(low), Printed(high)),
-        RatedValue::Word(word) => word.clone(),
-        RatedValue::Flag(flag) => if *flag { "yes" } else { "no" }.to_owned(),
-        RatedValue::Text(text) => format!("\"{text}\""),
-        RatedValue::Reference(name) => format!("`{name}`"),
-        RatedValue::Terminals(names) | RatedValue::Words(names) => names.join(", "),
-        RatedValue::Date(date) => date.to_string(),
-        RatedValue::Ports(ports) => ports.iter().map(port).collect::<Vec<_>>().join("; "),
-    }
-}
-
-/// The terminals of a port and what they are.
-fn port(port: &Port) -> String {
-    let names: Vec<&str> = port.terminals.iter().map(|(name, _)| name.as_str()).collect();
-    let facts: Vec<String> = port.rated.iter().map(|rated| value(&rated.value)).collect();
-    format!("{} {}", names.join(", "), facts.join(" "))
-}
-
-/// A quantity in the unit that its dimension is read in.
-struct Printed<'a>(&'a Quantity);
-
-impl fmt::Display for Printed<'_> {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write_scaled(f, self.0.value, base_symbol(self.0.dimension))
-    }
+    vec![rated.key.to_owned(), rated.value.to_string(), from]
 }
 
 fn origin(project: &Project, thing: &Thing, origin: &Origin) -> String {
