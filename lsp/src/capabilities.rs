@@ -1,10 +1,10 @@
 //! Settles with the client what each can do. Pure.
 
 use tower_lsp::lsp_types::{
-    ClientCapabilities, DiagnosticOptions, DiagnosticServerCapabilities, InitializeResult, MarkupKind, OneOf,
-    PositionEncodingKind, ServerCapabilities, ServerInfo, TextDocumentClientCapabilities,
-    TextDocumentSyncCapability, TextDocumentSyncKind, TextDocumentSyncOptions,
-    WorkspaceFoldersServerCapabilities, WorkspaceServerCapabilities,
+    ClientCapabilities, DeclarationCapability, DiagnosticOptions, DiagnosticServerCapabilities,
+    InitializeResult, MarkupKind, OneOf, PositionEncodingKind, ServerCapabilities, ServerInfo,
+    TextDocumentClientCapabilities, TextDocumentSyncCapability, TextDocumentSyncKind,
+    TextDocumentSyncOptions, WorkspaceFoldersServerCapabilities, WorkspaceServerCapabilities,
 };
 use wattle_grammar::line_index::Encoding;
 
@@ -23,6 +23,9 @@ pub fn negotiate(client: &ClientCapabilities) -> (InitializeResult, Abilities) {
             ..TextDocumentSyncOptions::default()
         })),
         hover_provider: Some(true.into()),
+        definition_provider: Some(OneOf::Left(true)),
+        declaration_provider: Some(DeclarationCapability::Simple(true)),
+        type_definition_provider: Some(true.into()),
         document_formatting_provider: Some(OneOf::Left(true)),
         diagnostic_provider: abilities.pulls.then(diagnostic_provider),
         workspace: Some(WorkspaceServerCapabilities {

@@ -6,8 +6,8 @@ use std::path::{Path, PathBuf};
 use serde_json::{Value, json};
 use tower_lsp::lsp_types::{
     Diagnostic as LspDiagnostic, DiagnosticRelatedInformation, DiagnosticSeverity, DocumentDiagnosticReport,
-    DocumentDiagnosticReportResult, FullDocumentDiagnosticReport, Hover as LspHover, HoverContents,
-    InitializeParams, Location, MarkupContent, MarkupKind, NumberOrString, Position,
+    DocumentDiagnosticReportResult, FullDocumentDiagnosticReport, GotoDefinitionResponse, Hover as LspHover,
+    HoverContents, InitializeParams, Location, MarkupContent, MarkupKind, NumberOrString, Position,
     PublishDiagnosticsParams, Range, RelatedFullDocumentDiagnosticReport, TextDocumentContentChangeEvent,
     TextDocumentPositionParams, TextEdit, Url, WorkspaceFolder,
 };
@@ -17,6 +17,7 @@ use crate::{
     abilities::Abilities,
     document::Change,
     feature::{
+        definition::Target,
         diagnostics::{Diagnostic, FileFindings, Findings, Level, Place, WayOut},
         formatting::Edit,
         hover::Hover,
@@ -215,6 +216,22 @@ pub fn hover(hover: &Hover, snapshot: &Snapshot) -> LspHover {
         contents: HoverContents::Markup(MarkupContent { kind, value }),
         range: Some(range(&snapshot.text, snapshot.lines(), start, end, snapshot.encoding())),
     }
+}
+
+/// The places of targets, if any. What is in stock stands in the copy of it; without one it is left out.
+#[must_use]
+pub fn locations(
+    targets: &[Target],
+    copy: Option<&Path>,
+    encoding: Encoding,
+) -> Option<GotoDefinitionResponse> {
+    let location = |target: &Target| {
+        let path = target.path.as_deref().or(copy)?;
+        let range = range(&target.text, &target.lines, target.start, target.end, encoding);
+        Some(Location { uri: uri(path)?, range })
+    };
+    let locations: Vec<Location> = targets.iter().filter_map(location).collect();
+    (!locations.is_empty()).then_some(GotoDefinitionResponse::Array(locations))
 }
 
 /// Edits of a snapshot's text.

@@ -16,6 +16,7 @@ pub mod roots;
 pub mod server;
 pub mod snapshot;
 pub mod state;
+pub mod stock_copy;
 #[cfg(test)]
 mod testing;
 pub mod today;

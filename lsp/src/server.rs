@@ -1,7 +1,10 @@
 //! The protocol's methods: convert in, tell or ask the worker, convert out. No logic, and no method that changes the
 //! state waits for anything, because the library runs several at once and a waiting one would be overtaken.
 
-use std::time::Duration;
+use std::{
+    sync::atomic::{AtomicBool, Ordering},
+    time::Duration,
+};
 
 use tokio::{sync::mpsc::UnboundedReceiver, time::timeout};
 use tower_lsp::{
@@ -11,16 +14,21 @@ use tower_lsp::{
         DidChangeTextDocumentParams, DidChangeWatchedFilesParams, DidChangeWatchedFilesRegistrationOptions,
         DidChangeWorkspaceFoldersParams, DidCloseTextDocumentParams, DidOpenTextDocumentParams,
         DidSaveTextDocumentParams, DocumentDiagnosticParams, DocumentDiagnosticReportResult,
-        DocumentFormattingParams, FileSystemWatcher, GlobPattern, Hover, HoverParams, InitializeParams,
-        InitializeResult, InitializedParams, MessageType, Registration, TextEdit, Url,
+        DocumentFormattingParams, FileSystemWatcher, GlobPattern, GotoDefinitionParams,
+        GotoDefinitionResponse, Hover, HoverParams, InitializeParams, InitializeResult, InitializedParams,
+        MessageType, Registration, TextDocumentPositionParams, TextEdit, Url,
     },
 };
 
 use crate::{
     capabilities, convert,
-    feature::{diagnostics, formatting, hover},
+    feature::{
+        definition::{self, Target},
+        diagnostics, formatting, hover,
+    },
     snapshot::Snapshot,
     state::{Event, Outgoing, Publication},
+    stock_copy,
     worker::{Need, Unanswered, Worker},
 };
 
@@ -30,13 +38,14 @@ const PATIENCE: Duration = Duration::from_secs(10);
 /// The server: a way to the worker.
 pub struct Server {
     worker: Worker,
+    told_of_stock: AtomicBool,
 }
 
 impl Server {
     /// A server in front of a worker.
     #[must_use]
     pub const fn new(worker: Worker) -> Self {
-        Self { worker }
+        Self { worker, told_of_stock: AtomicBool::new(false) }
     }
 
     /// Has a feature look at a document. A document that is not open has no answer.
@@ -49,6 +58,32 @@ impl Server {
             Ok(answer) => Ok(answer),
             Err(Unanswered::NotOpen) => Ok(None),
             Err(Unanswered::Failed) => Err(Error::internal_error()),
+        }
+    }
+
+    /// Has a feature look for places, and makes sure of the copy of the stock if one of them is there.
+    async fn go_to(
+        &self,
+        params: TextDocumentPositionParams,
+        find: fn(&Snapshot, u32) -> Vec<Target>,
+    ) -> Result<Option<GotoDefinitionResponse>> {
+        let (uri, at) = convert::document_and_place(params);
+        let look = move |snapshot: &Snapshot| {
+            let targets = find(snapshot, snapshot.offset(at));
+            let copy = targets.iter().any(Target::is_stock).then(stock_copy::file);
+            let path = copy.as_ref().and_then(|copy| copy.as_deref().ok());
+            let places = convert::locations(&targets, path, snapshot.encoding());
+            Some((places, copy.and_then(std::result::Result::err)))
+        };
+        let Some((places, trouble)) = self.ask(&uri, Need::Figures, look).await? else { return Ok(None) };
+        trouble.into_iter().for_each(|sentence| self.log_once(sentence));
+        Ok(places)
+    }
+
+    /// Tells the client of trouble with the stock, the first time only: it would be the same each time.
+    fn log_once(&self, sentence: String) {
+        if !self.told_of_stock.swap(true, Ordering::Relaxed) {
+            self.worker.log(sentence);
         }
     }
 }
@@ -108,6 +143,21 @@ impl LanguageServer for Server {
         let (uri, at) = convert::document_and_place(params.text_document_position_params);
         let look = move |snapshot: &Snapshot| hover::hover(snapshot, snapshot.offset(at));
         self.ask(&uri, Need::Figures, move |snapshot| Some(convert::hover(&look(snapshot)?, snapshot))).await
+    }
+
+    async fn goto_definition(&self, params: GotoDefinitionParams) -> Result<Option<GotoDefinitionResponse>> {
+        self.go_to(params.text_document_position_params, definition::definition).await
+    }
+
+    async fn goto_declaration(&self, params: GotoDefinitionParams) -> Result<Option<GotoDefinitionResponse>> {
+        self.go_to(params.text_document_position_params, definition::definition).await
+    }
+
+    async fn goto_type_definition(
+        &self,
+        params: GotoDefinitionParams,
+    ) -> Result<Option<GotoDefinitionResponse>> {
+        self.go_to(params.text_document_position_params, definition::type_definition).await
     }
 
     async fn formatting(&self, params: DocumentFormattingParams) -> Result<Option<Vec<TextEdit>>> {

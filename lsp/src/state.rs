@@ -14,6 +14,7 @@ use crate::{
     feature::diagnostics::Findings,
     library::{OpenText, OpenTexts},
     snapshot::Snapshot,
+    stock_copy,
     today::today,
 };
 
@@ -117,8 +118,9 @@ impl State {
     #[must_use]
     pub fn job(&self) -> Job {
         let open_text = |document: &Document| OpenText { version: document.version(), text: document.text() };
-        let open: OpenTexts =
-            self.documents.iter().map(|(path, document)| (path.clone(), open_text(document))).collect();
+        let all = self.documents.iter().map(|(path, document)| (path.clone(), open_text(document)));
+        // A copy of the stock is to be read, not judged.
+        let open: OpenTexts = all.filter(|(path, open)| !stock_copy::is_copy(path, &open.text)).collect();
         Job {
             revision: self.revision,
             open,

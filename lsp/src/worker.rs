@@ -49,6 +49,7 @@ enum Message {
     Event(Event),
     Ask(PathBuf, Need, oneshot::Sender<Snapshot>),
     Analysed(Outcome),
+    Log(String),
 }
 
 /// The way to the worker. Telling it something never blocks and keeps the order.
@@ -79,6 +80,11 @@ impl Worker {
     pub fn tell(&self, event: Event) {
         // A worker that is gone means that the process is ending.
         let _ = self.messages.send(Message::Event(event));
+    }
+
+    /// Has something written into the client's log.
+    pub fn log(&self, sentence: String) {
+        let _ = self.messages.send(Message::Log(sentence));
     }
 
     /// Has a feature look at a document as it stands after everything told so far.
@@ -171,6 +177,7 @@ impl Owner {
                 self.waiting.push((path, reply));
             }
             Message::Ask(path, _, reply) => self.answer(&path, reply),
+            Message::Log(sentence) => self.send([Outgoing::Log(sentence)]),
             Message::Analysed(outcome) => {
                 let outgoing = self.state.accept(outcome);
                 self.send(outgoing);
