@@ -5,7 +5,7 @@
 use std::{
     collections::VecDeque,
     io::{BufRead, BufReader, Write},
-    path::PathBuf,
+    path::{Path, PathBuf},
     process::{Child, ChildStdin, Command, Stdio},
     sync::{
         OnceLock,
@@ -55,7 +55,19 @@ impl Server {
     /// Starts a server and says nothing.
     #[must_use]
     pub fn start() -> Self {
+        Self::start_with_cache(None)
+    }
+
+    /// Starts a server that takes a folder for the user's folder for caches, and introduces a client.
+    #[must_use]
+    pub fn with_cache(folder: &Path, capabilities: &Value) -> Self {
+        let params = json!({ "processId": null, "rootUri": null, "capabilities": capabilities });
+        Self::start_with_cache(Some(folder)).introduce(&params)
+    }
+
+    fn start_with_cache(cache: Option<&Path>) -> Self {
         let mut command = Command::new(binary());
+        command.envs(cache.map(|folder| ("XDG_CACHE_HOME", folder)));
         command.arg("--stdio").stdin(Stdio::piped()).stdout(Stdio::piped()).stderr(Stdio::inherit());
         let mut child = command.spawn().expect("the server starts");
         let output = child.stdout.take().expect("an output");
@@ -81,11 +93,14 @@ impl Server {
     /// Starts a server and introduces a client.
     #[must_use]
     pub fn introduced(params: &Value) -> Self {
-        let mut server = Self::start();
-        let answer = server.ask("initialize", params);
+        Self::start().introduce(params)
+    }
+
+    fn introduce(mut self, params: &Value) -> Self {
+        let answer = self.ask("initialize", params);
         assert!(answer["result"]["capabilities"].is_object(), "{answer}");
-        server.notify("initialized", &json!({}));
-        server
+        self.notify("initialized", &json!({}));
+        self
     }
 
     /// Sends bytes as they are.
