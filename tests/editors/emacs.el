@@ -1,4 +1,4 @@
-;;; emacs.el --- Emacs opens a file, gets findings, edits, hovers, formats and quits  -*- lexical-binding: t; -*-
+;;; emacs.el --- Emacs opens a file, gets findings, edits, hovers, goes to definitions, formats and quits  -*- lexical-binding: t; -*-
 
 ;; Run by tests/editors/run with `emacs -q --batch -l'.
 
@@ -66,6 +66,21 @@
                                       (eglot--TextDocumentPositionParams)))
              (page (plist-get (plist-get answer :contents) :value)))
         (unless (and page (string-match-p "18 AWG" page)) (fail "the hover says: %s" page)))
+
+      (goto-char (point-min)) (search-forward "F1.load to") (search-backward "load")
+      (let* ((found (jsonrpc-request (eglot-current-server) :textDocument/definition
+                                     (eglot--TextDocumentPositionParams)))
+             (start (plist-get (plist-get (elt found 0) :range) :start)))
+        (unless (and (eql 4 (plist-get start :line)) (eql 5 (plist-get start :character)))
+          (fail "the fuse is defined at %s" found)))
+
+      ;; The stock opens as a file of its own.
+      (goto-char (point-min)) (search-forward ": blade-5") (backward-char)
+      (let ((sample (current-buffer)))
+        (xref-find-definitions "LSP identifier at point.")
+        (unless (looking-at-p "blade-5 ") (fail "the stock opens at %s" (thing-at-point 'line)))
+        (unless buffer-read-only (fail "the stock may be edited"))
+        (set-buffer sample))
 
       (eglot-format-buffer)
       (goto-char (point-min)) (forward-line 2)

@@ -1,4 +1,4 @@
--- Neovim opens a file, gets findings, edits, hovers, formats and quits. Run by tests/editors/run.
+-- Neovim opens a file, gets findings, edits, hovers, goes to definitions, formats and quits. Run by tests/editors/run.
 local function fail(why)
   io.stderr:write('neovim: ' .. why .. '\n')
   vim.cmd('cquit 1')
@@ -63,6 +63,28 @@ local ok, why = xpcall(function()
   })
   local page = hover and hover.contents.value or ''
   assert(page:find('18 AWG', 1, true) and page:find('run', 1, true), 'the hover says: ' .. page)
+
+  local function definition(line, character)
+    local places = ask(client, 'textDocument/definition', {
+      textDocument = vim.lsp.util.make_text_document_params(0),
+      position = { line = line, character = character },
+    })
+    assert(places and #places == 1, 'the definition is: ' .. vim.inspect(places))
+    return places[1]
+  end
+  local of_fuse = definition(7, 9)
+  assert(of_fuse.uri == vim.uri_from_bufnr(0), 'the fuse is defined in ' .. of_fuse.uri)
+  assert(of_fuse.range.start.line == 4 and of_fuse.range.start.character == 5, vim.inspect(of_fuse))
+
+  -- The stock opens as a file of its own, and nothing is found in it.
+  local sample = vim.api.nvim_get_current_buf()
+  vim.lsp.util.show_document(definition(4, 18), client.offset_encoding, { focus = true })
+  assert(vim.api.nvim_get_current_line():find('^part blade%-5 '), vim.api.nvim_get_current_line())
+  local of_stock = ask(client, 'textDocument/diagnostic', {
+    textDocument = vim.lsp.util.make_text_document_params(0),
+  })
+  assert(vim.bo.readonly and #of_stock.items == 0, 'in the stock: ' .. vim.inspect(of_stock))
+  vim.api.nvim_set_current_buf(sample)
 
   vim.lsp.buf.format({ async = false, timeout_ms = 20000 })
   local line = vim.api.nvim_buf_get_lines(0, 2, 3, true)[1]

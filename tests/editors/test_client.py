@@ -2,6 +2,7 @@
 
 import os
 import pathlib
+from urllib.parse import unquote, urlparse
 
 import pytest
 import pytest_lsp
@@ -83,8 +84,16 @@ async def test_findings_edit_hover_format(client: LanguageClient):
     assert "18 AWG" in hover.contents.value
     assert hover.range.start == types.Position(line=7, character=5)
 
-    options = types.FormattingOptions(tab_size=2, insert_spaces=True)
     document = types.TextDocumentIdentifier(uri=URI)
+    fuse = types.DefinitionParams(text_document=document, position=types.Position(line=7, character=9))
+    places = await client.text_document_definition_async(fuse)
+    assert [(place.uri, place.range.start) for place in places] == [(URI, types.Position(line=4, character=5))]
+    part = types.DefinitionParams(text_document=document, position=types.Position(line=4, character=18))
+    (stock,) = await client.text_document_definition_async(part)
+    line = pathlib.Path(unquote(urlparse(stock.uri).path)).read_text(encoding="utf-8").splitlines()
+    assert line[stock.range.start.line].startswith("part blade-5 ")
+
+    options = types.FormattingOptions(tab_size=2, insert_spaces=True)
     edits = await client.text_document_formatting_async(
         types.DocumentFormattingParams(text_document=document, options=options)
     )

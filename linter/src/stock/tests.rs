@@ -386,6 +386,8 @@ fn a_page_says_what_an_entry_comes_to_and_where_each_rating_is_from() {
     ] {
         assert!(found.contains(part), "`{part}` is not in:\n{found}");
     }
+    let pack = page(entry("lipo-6s").unwrap(), 80);
+    assert!(pack.contains("\n  cells      6S      `lipo-6s`\n  strings    1P      default: "), "{pack}");
     let found = page(entry("servo-extension").unwrap(), 80);
     assert!(found.contains("\n    fit servo-extension as NAME { reach 600 mm; gauge 22 AWG }\n"), "{found}");
     assert_eq!(nearest("sevro-extension"), Some("servo-extension"));
