@@ -90,6 +90,10 @@ impl<'f> Search<'f> {
                 self.names(&it.names);
                 self.facts(&it.values, &it.settings);
             }
+            Item::Group(it) => {
+                self.names(&it.names);
+                self.facts(&it.values, &it.settings);
+            }
             Item::Part(it) => {
                 self.name(&it.name, Role::Defined);
                 self.name(&it.base, Role::Part);
@@ -148,6 +152,10 @@ impl<'f> Search<'f> {
         self.place(harness.at.as_ref());
         self.facts(&harness.values, &harness.settings);
         harness.wires.iter().for_each(|wire| self.wire(wire));
+        harness.spares.iter().for_each(|spare| {
+            self.name(&spare.name, Role::Defined);
+            self.facts(&spare.values, &spare.settings);
+        });
     }
 
     fn expect(&mut self, expect: &'f Expect) {
@@ -251,7 +259,7 @@ fn refers(key: &str) -> bool {
     let lists =
         kind::ALL.iter().map(|kind| kind.ratings).chain([kind::COMMON, setting::WIRE, setting::HARNESS]);
     let rating = lists.filter_map(|rows| rating_in(rows, key)).next();
-    rating.is_some_and(|rating| rating.shape == RatingShape::Reference)
+    rating.is_some_and(|rating| matches!(rating.shape, RatingShape::Reference))
 }
 
 #[cfg(test)]

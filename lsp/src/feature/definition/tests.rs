@@ -131,6 +131,13 @@ fn places_constants_and_modes() {
 }
 
 #[test]
+fn groups_and_spare_cores() {
+    check("group «EARS» { simultaneity 1 }\nlight L 5 V { group E^ARS }");
+    check("group «EARS»\nlight L 5 V { group EARS }\nmode go { ^EARS typical }");
+    check("cable C {\n  «5» spare grey\n}\naccept wire.undersized on C.^5 because \"x\"");
+}
+
+#[test]
 fn parts_and_assemblies() {
     check("part «tray» is fuse 5 A\nfuse F1 : tr^ay");
     check("part «tray» is fuse 5 A\npart big is t^ray");

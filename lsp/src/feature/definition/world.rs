@@ -67,7 +67,7 @@ impl<'a> World<'a> {
             Role::Mode => self.mode(first),
             Role::Parameter(assembly) => parameter(self.assembly(assembly, mention.span)?, first),
             Role::Path | Role::Reference => {
-                self.path(inside, path).or_else(|| self.place(first).filter(|_| path.len() == 1))
+                self.path(inside, path).or_else(|| self.apart(first).filter(|_| path.len() == 1))
             }
             Role::Value => self.constant(inside, first).filter(|_| path.len() == 1),
             Role::File => self.file(first),
@@ -119,11 +119,7 @@ impl<'a> World<'a> {
         for name in rest {
             found = match found {
                 Found::Fit(fit, _) => self.named(self.fitted(fit), name)?,
-                Found::Harness(harness) => harness
-                    .wires
-                    .iter()
-                    .find(|wire| &*wire.name.text == *name)
-                    .map(|wire| Found::Wire(&wire.name))?,
+                Found::Harness(harness) => Found::Wire(core(harness, name)?),
                 Found::Thing(..) | Found::Wire(_) => return None,
             };
         }
@@ -159,6 +155,15 @@ impl<'a> World<'a> {
             Item::Place(place) => place.names.iter().find(|place| &*place.text == name).map(|name| name.span),
             _ => None,
         })
+    }
+
+    /// What may stand where a path is due and is none: a group or a place.
+    fn apart(&self, name: &str) -> Option<Span> {
+        let group = self.among(None, |item| match item {
+            Item::Group(group) => group.names.iter().find(|group| &*group.text == name).map(|name| name.span),
+            _ => None,
+        });
+        group.or_else(|| self.place(name))
     }
 
     fn mode(&self, name: &str) -> Option<Span> {
@@ -228,6 +233,12 @@ impl Found<'_> {
             Self::Harness(harness) => harness.name.span,
         }
     }
+}
+
+/// The name of a wire or core of a harness.
+fn core<'h>(harness: &'h Harness, name: &str) -> Option<&'h Name> {
+    let wires = harness.wires.iter().map(|wire| &wire.name);
+    wires.chain(harness.spares.iter().map(|spare| &spare.name)).find(|core| &*core.text == name)
 }
 
 /// Where an assembly names a parameter.
