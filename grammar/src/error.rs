@@ -2,6 +2,16 @@
 
 use crate::span::Span;
 
+/// A piece of the text in back quotes, shortened so that a message stays one line.
+#[must_use]
+pub fn quoted(text: &str) -> String {
+    const LONGEST: usize = 40;
+    match text.char_indices().nth(LONGEST) {
+        None => format!("`{text}`"),
+        Some((end, _)) => format!("`{}…`", text.get(..end).unwrap_or("")),
+    }
+}
+
 /// One error of the text. It cannot be accepted away: the statement it stands on is not analysed.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct TextError {

@@ -10,6 +10,8 @@ mod lexeme;
 mod miss;
 mod reading;
 mod source;
+mod synonyms;
+mod telling;
 mod wording;
 mod words;
 
@@ -49,13 +51,14 @@ pub fn parse(file: FileId, text: &str) -> Parse {
     };
     let (lexemes, complaints) = reading::read(file, text, &matched);
     known.extend(complaints);
+    let of_signs = known.len();
     let source = Source { text, file, lexemes: &lexemes, complaints: known };
     let mut statements =
         Statements { source, items: Vec::with_capacity(lexemes.stretches.len()), misses: Vec::new() };
     statements.read_all();
     statements.editions();
     let Statements { source, items, misses } = statements;
-    let errors = one_for_each_line(source, misses);
+    let errors = telling::told(source, of_signs, misses);
     Parse { file: File { items }, tokens, errors }
 }
 
@@ -120,85 +123,42 @@ impl<'s> Statements<'s> {
         match first.sign {
             Sign::Word(word) if word.begins_statement() => return Some(word),
             Sign::Word(_) => self.misses.push(complaint::unknown_beginning(span, text, &[])),
-            _ => self.misses.push(complaint::no_beginning(span, text)),
+            _ => {
+                let line =
+                    self.source.text.get(..first.start as usize).unwrap_or("").trim_end_matches([' ', '\t']);
+                self.misses.push(complaint::no_beginning(span, text, line.ends_with(';')));
+            }
         }
         None
     }
 
     /// The edition stands first and once, and is known.
     fn editions(&mut self) {
-        let first = self
-            .source
-            .lexemes
-            .stretches
-            .first()
-            .and_then(|stretch| self.source.lexemes.all.get(stretch.first));
-        let Some(first) = first else { return };
-        if first.sign != Sign::Word(Word::Wattle) && !words::resembles(self.source.slice(first), "wattle") {
+        let Some(first) = self.source.lexemes.stretches.first() else { return };
+        let Some(first) = self.source.lexemes.all.get(first.first) else { return };
+        let place = first.span(self.source.file);
+        let stands_first =
+            first.sign == Sign::Word(Word::Wattle) || words::resembles(self.source.slice(first), "wattle");
+        let mut before = stands_first.then_some(place);
+        for item in &self.items {
+            let Item::Edition(edition) = item else { continue };
+            match before {
+                Some(first) if first.start == edition.span.start => before = Some(edition.span),
+                Some(first) => self.source.complaints.push(complaint::again(edition.span, first)),
+                None => self.source.complaints.push(complaint::late_edition(edition.span, place)),
+            }
+            if edition.number != 1 {
+                let number = edition.span.slice(self.source.text).trim_start_matches("wattle").trim();
+                self.source.complaints.push(complaint::unknown_edition(edition.span, number));
+            }
+            before = before.or(Some(edition.span));
+        }
+        if before.is_none() {
             let start = if self.source.text.starts_with('\u{feff}') { 3 } else { 0 };
             let insert = Span::new(self.source.file, start, start);
-            self.source.complaints.push(complaint::missing_edition(first.span(self.source.file), insert));
-        }
-        for (at, item) in self.items.iter().enumerate() {
-            match item {
-                Item::Edition(edition) if at > 0 => {
-                    self.source.complaints.push(complaint::misplaced_edition(edition.span));
-                }
-                Item::Edition(edition) if edition.number != 1 => {
-                    let number = edition.span.slice(self.source.text).trim_start_matches("wattle").trim();
-                    self.source.complaints.push(complaint::unknown_edition(edition.span, number));
-                }
-                _ => {}
-            }
+            self.source.complaints.push(complaint::missing_edition(place, insert));
         }
     }
-}
-
-/// The errors in place order, one for each line of the text that ends a statement or setting: a mistake often upsets
-/// what stands beside it. What is known by name says more than what the grammar missed, so it wins.
-fn one_for_each_line(source: Source<'_>, missed: Vec<TextError>) -> Vec<TextError> {
-    let Source { text, lexemes, complaints: known, .. } = source;
-    if known.is_empty() && missed.is_empty() {
-        return Vec::new();
-    }
-    let ends: Vec<u32> =
-        lexemes.all.iter().filter(|lexeme| lexeme.sign == Sign::End).map(|end| end.start).collect();
-    let line = |error: &TextError| ends.partition_point(|end| *end < error.span.start);
-    let ranked = known.into_iter().map(|error| (0, error)).chain(missed.into_iter().map(|error| (1, error)));
-    let mut all: Vec<(usize, u8, TextError)> =
-        ranked.map(|(rank, error)| (line(&error), rank, error)).collect();
-    all.sort_by_key(|(line, rank, error)| (*line, *rank, error.span.start));
-    all.dedup_by_key(|(line, ..)| *line);
-    braces_last(text, all.into_iter().map(|(.., error)| error).collect())
-}
-
-/// Leaves out errors about braces where the same line of the text has another error, or the line on which the block was
-/// taken to end has: that mistake upset the braces.
-fn braces_last(text: &str, errors: Vec<TextError>) -> Vec<TextError> {
-    let (braces, others): (Vec<TextError>, Vec<TextError>) = errors.into_iter().partition(braces::is_about);
-    let beside_other = |span: Span| {
-        let next = others.partition_point(|other| other.span.start < span.start);
-        let near = next.checked_sub(1).into_iter().chain([next]).filter_map(|at| others.get(at));
-        near.into_iter().any(|other| on_one_line(text, other.span.start, span.start))
-    };
-    let alone = |error: &TextError| {
-        !beside_other(error.span) && !error.related.iter().any(|(place, _)| beside_other(*place))
-    };
-    let mut kept: Vec<TextError> = Vec::new();
-    for brace in braces.into_iter().filter(alone) {
-        if !kept.last().is_some_and(|before| on_one_line(text, before.span.start, brace.span.start)) {
-            kept.push(brace);
-        }
-    }
-    kept.extend(others);
-    kept.sort_by_key(|error| error.span.start);
-    kept
-}
-
-/// Whether no line end lies between two places.
-fn on_one_line(text: &str, one: u32, other: u32) -> bool {
-    let between = text.get(one.min(other) as usize..one.max(other) as usize).unwrap_or("");
-    !between.contains(['\n', '\r'])
 }
 
 #[cfg(test)]

@@ -10,3 +10,4 @@ pub mod random_network;
 pub mod robots;
 pub mod server;
 pub mod table;
+pub mod told;

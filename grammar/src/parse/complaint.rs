@@ -2,28 +2,32 @@
 
 mod braces;
 mod characters;
+mod digits;
+mod edition;
+mod marks;
+mod names;
 mod numbers;
+mod texts;
 
 pub(super) use braces::{missing_open, stray_close, unclosed};
-pub(super) use characters::{
-    arrow, bad_escape, bad_name, comparison, control_in_text, curly_quotes, unclosed_text, unknown_character,
+pub(super) use characters::unknown_character;
+pub(super) use digits::{
+    decimal_comma, grouped_digits, leading_point, odd_digit, other_base, trailing_point, two_points,
 };
+pub(super) use edition::{again, late_edition, missing_edition, unknown_edition};
+pub(super) use marks::{arrow, comment_sign, comparison, full_stop, not_equal, range_dots};
+pub(super) use names::{bad_name, blank_in_path, bracketed_terminal, digit_first, hyphen_last};
 pub(super) use numbers::{
-    bad_date, bad_gauge, bare_number, dashed_range, decimal_comma, inch_mark, leading_point, number_range,
-    resistor_code, unit_by_hyphen, unknown_unit,
+    aught_alone, bad_aught, bad_date, bad_gauge, bare_number, dashed_range, date_form, inch_mark,
+    number_range, parallel, resistor_code, split_prefix, unit_by_hyphen, unknown_unit,
+};
+pub(super) use texts::{
+    bad_escape, control_in_text, curly_quote_alone, curly_quotes, over_lines, single_quotes, unclosed_text,
 };
 
-use super::words;
-use crate::{error::TextError, nearest::nearest, span::Span};
-
-/// A piece of the text in back quotes, shortened so that a message stays one line.
-pub(super) fn quote(text: &str) -> String {
-    const LONGEST: usize = 40;
-    match text.char_indices().nth(LONGEST) {
-        None => format!("`{text}`"),
-        Some((end, _)) => format!("`{}…`", text.get(..end).unwrap_or("")),
-    }
-}
+use super::{synonyms, words};
+pub(super) use crate::error::quoted as quote;
+use crate::{error::TextError, kind, nearest::nearest, span::Span};
 
 /// A word at the start of a statement that is no statement's word and no kind.
 pub(super) fn unknown_beginning(span: Span, word: &str, more: &[&'static str]) -> TextError {
@@ -34,10 +38,21 @@ pub(super) fn unknown_beginning(span: Span, word: &str, more: &[&'static str]) -
         format!("{} begins no statement", quote(word)),
         "a kind of part or a statement's word is due here",
     );
-    match nearest(word, known) {
-        Some(near) => error.help(format!("write `{near}`")).mend(span, near),
-        None => error.help("a line begins with what it is about: `wire`, `fuse`, `motor`, `place`, `mode` …"),
+    match (nearest(word, known), synonyms::beginning(word)) {
+        (Some(near), _) => error.help(format!("did you mean `{near}`?")).mend(span, near),
+        (None, Some(ours)) => error.help(format!("the word for it is `{ours}`")).mend(span, ours),
+        (None, None) if is_key(word) => {
+            error.help("settings stand in the block of their statement: `{`, the settings, `}`")
+        }
+        (None, None) => error.help(FIRST_WORDS),
     }
+}
+
+const FIRST_WORDS: &str = "a line begins with what it is about: `wire`, `fuse`, `motor`, `place`, `mode` …";
+
+/// Whether some kind has a rating of this key.
+pub(super) fn is_key(word: &str) -> bool {
+    kind::ALL.iter().any(|kind| kind.rating(word).is_some())
 }
 
 /// An expectation of something that is not computed.
@@ -49,16 +64,17 @@ pub(super) fn unknown_expectation(span: Span, word: &str) -> TextError {
         "`voltage`, `current`, `temperature`, `runtime` or `dead` is due here",
     );
     match nearest(word, ["voltage", "current", "temperature", "runtime", "dead"]) {
-        Some(near) => error.help(format!("write `{near}`")).mend(span, near),
-        None => error,
+        Some(near) => error.help(format!("did you mean `{near}`?")).mend(span, near),
+        None => error.help("other figures can be looked up in the report, but not expected"),
     }
 }
 
 /// A statement that begins with something other than a word.
-pub(super) fn no_beginning(span: Span, found: &str) -> TextError {
+pub(super) fn no_beginning(span: Span, found: &str, behind_semicolon: bool) -> TextError {
     let help = match found {
         "{" => "a block opens on the line of its statement: put the `{` at the end of the line above",
-        _ => "a line begins with what it is about: `wire`, `fuse`, `motor`, `place`, `mode` …",
+        _ if behind_semicolon => "`;` ends a statement: take it out if the line goes on",
+        _ => FIRST_WORDS,
     };
     TextError::new(
         "language.unknown-statement",
@@ -69,44 +85,11 @@ pub(super) fn no_beginning(span: Span, found: &str) -> TextError {
     .help(help)
 }
 
-/// The first statement is not the edition.
-pub(super) fn missing_edition(first: Span, insert: Span) -> TextError {
-    TextError::new(
-        "language.missing-edition",
-        first,
-        "the file does not say its edition of the language",
-        "the first statement must be the edition",
-    )
-    .help("begin the file with `wattle 1`")
-    .mend(insert, "wattle 1\n")
-}
-
-/// An edition that this tool does not know.
-pub(super) fn unknown_edition(span: Span, number: &str) -> TextError {
-    TextError::new(
-        "language.unknown-edition",
-        span,
-        format!("edition {} is not known", quote(number)),
-        "the newest known edition is 1",
-    )
-    .help("use a newer version of this tool, or write `wattle 1`; the file is read as edition 1")
-}
-
-/// An edition that is not the first statement.
-pub(super) fn misplaced_edition(span: Span) -> TextError {
-    TextError::new(
-        "language.misplaced-edition",
-        span,
-        "the edition stands once, as the first statement",
-        "not the first statement",
-    )
-    .help("take this line out")
-}
-
 /// Something that may stand once stands twice.
 pub(super) fn twice(span: Span, first: Span, what: &str) -> TextError {
-    TextError::new("language.twice", span, format!("{what} stands twice on this line"), "the second one")
+    TextError::new("language.twice", span, format!("two {what} on one line"), "the second one")
         .related(first, "the first one")
+        .help("take one of them out")
 }
 
 /// Two ends in a harness without the word between them.

@@ -50,8 +50,8 @@ pub(super) enum Due {
 }
 
 impl Due {
-    const fn bit(self) -> u32 {
-        1 << (self as u32)
+    const fn bit(self) -> u64 {
+        1 << (self as u64)
     }
 }
 
@@ -61,13 +61,18 @@ pub(super) struct Miss {
     /// The lexeme, counted from the statement's first, that did not fit; past the last at the statement's end.
     pub at: usize,
     /// A set of [`Due`]s.
-    due: u32,
+    due: u64,
 }
 
 impl Miss {
     /// Whether `due` would have fitted.
     pub(super) const fn wants(&self, due: Due) -> bool {
         self.due & due.bit() != 0
+    }
+
+    /// Whether `due` alone would have fitted.
+    pub(super) const fn wants_only(&self, due: Due) -> bool {
+        self.due == due.bit()
     }
 }
 

@@ -7,6 +7,7 @@ mod figure;
 mod layout;
 mod marks;
 mod number;
+mod slip;
 mod texts;
 mod word;
 
@@ -123,15 +124,15 @@ impl<'t> Reader<'t> {
             TokenKind::OpenParen => self.open_paren(token),
             TokenKind::CloseParen => self.close_paren(token),
             TokenKind::Colon => self.mark(Sign::Colon, token),
-            TokenKind::DotDot => self.mark(Sign::DotDot, token),
-            TokenKind::Equal => self.mark(Sign::Equal, token),
+            TokenKind::DotDot => self.dots(token),
+            TokenKind::Equal => self.equal(token),
             TokenKind::AtLeast => self.mark(Sign::AtLeast, token),
             TokenKind::AtMost => self.mark(Sign::AtMost, token),
             TokenKind::PlusMinus => self.mark(Sign::PlusMinus, token),
             TokenKind::Plus => self.plus(token),
             TokenKind::Minus => self.minus(token),
             TokenKind::Times => self.operator(Sign::Times, token),
-            TokenKind::Slash => self.operator(Sign::Slash, token),
+            TokenKind::Slash => self.slash(token),
             TokenKind::Percent => self.mark(Sign::Stray, token),
             TokenKind::Date => self.date(token),
             TokenKind::OpenText => self.open_text(token),

@@ -5,10 +5,14 @@ use chumsky::{
     inspector::Inspector,
 };
 
-use super::lexeme::{Lexeme, Lexemes, Sign};
+use super::{
+    lexeme::{Lexeme, Lexemes, Sign},
+    words::Word,
+};
 use crate::{
     error::TextError,
     kind::{self, Rating},
+    nearest::nearest,
     quantity::{Dimension, Quantity},
     span::{FileId, Span},
     syntax::{Date, Name, Path, Shape, Text, Value},
@@ -75,17 +79,9 @@ impl<'s> Source<'s> {
 
     /// The units that a number may have on the statement's line that byte `at` is on, by the table of kinds.
     pub(super) fn units_on_line(&self, at: u32) -> Vec<&'static str> {
-        let all = &self.lexemes.all;
-        let before = all.get(..all.partition_point(|lexeme| lexeme.start < at)).unwrap_or(&[]);
-        let line_start = before.iter().rposition(|lexeme| matches!(lexeme.sign, Sign::End | Sign::Open));
-        let first = before.get(line_start.map_or(0, |end| end + 1)).map_or("", |lexeme| self.slice(lexeme));
-        let ratings = match (kind::by_word(first), first) {
-            (Some(kind), _) => kind.ratings,
-            (None, "wire" | "harness" | "cable") => kind::setting::WIRE,
-            _ => &[],
-        };
+        let inline = self.ratings_on_line(at).iter().filter(|rating| rating.inline);
         let mut units = Vec::new();
-        for dimension in ratings.iter().filter(|rating| rating.inline).filter_map(Rating::dimension) {
+        for dimension in inline.filter_map(Rating::dimension) {
             let usual: &[&str] = match dimension {
                 Dimension::Area => &["AWG", "mm²"],
                 Dimension::Length => &["mm"],
@@ -95,6 +91,35 @@ impl<'s> Source<'s> {
         }
         units.truncate(MOST_UNITS);
         units
+    }
+
+    /// The word right behind byte `at` that somebody may have meant as a unit: no word that the line knows, and none
+    /// that is nearly one.
+    pub(super) fn word_behind(&self, at: u32) -> Option<(Span, &'s str)> {
+        let all = &self.lexemes.all;
+        let next = all.partition_point(|lexeme| lexeme.start < at);
+        let word = all.get(next).filter(|lexeme| lexeme.sign == Sign::Word(Word::Plain))?;
+        let in_path = all.get(next + 1).is_some_and(|lexeme| lexeme.sign == Sign::Dot);
+        let between = self.text.get(at as usize..word.start as usize)?;
+        let known = self.ratings_on_line(at).iter().filter(|rating| rating.inline);
+        let flags = known.clone().map(|rating| rating.key);
+        let words = known.flat_map(|rating| rating.words().iter().map(|(word, _)| *word)).chain(flags);
+        let text = self.slice(word);
+        let unknown = !text.contains('/') && nearest(text, words).is_none();
+        (unknown && !in_path && between.trim().is_empty()).then(|| (word.span(self.file), text))
+    }
+
+    /// The ratings of the statement or core on whose line byte `at` is.
+    fn ratings_on_line(&self, at: u32) -> &'static [Rating] {
+        let all = &self.lexemes.all;
+        let before = all.get(..all.partition_point(|lexeme| lexeme.start < at)).unwrap_or(&[]);
+        let line_start = before.iter().rposition(|lexeme| matches!(lexeme.sign, Sign::End | Sign::Open));
+        let first = before.get(line_start.map_or(0, |end| end + 1)).map_or("", |lexeme| self.slice(lexeme));
+        match (kind::by_word(first), first) {
+            (Some(kind), _) => kind.ratings,
+            (None, "wire" | "harness" | "cable") => kind::setting::WIRE,
+            _ => &[],
+        }
     }
 
     pub(super) fn quantity(&self, lexeme: &Lexeme) -> Option<Quantity> {
@@ -127,7 +152,7 @@ pub(super) fn is_spoiled(value: &Value) -> bool {
 fn unescape(quoted: &str) -> Box<str> {
     let mut inner = quoted.chars();
     inner.next();
-    let inner = inner.as_str().strip_suffix(['"', '“', '”']).unwrap_or(inner.as_str());
+    let inner = inner.as_str().strip_suffix(['"', '“', '”', '\'']).unwrap_or(inner.as_str());
     if !inner.contains('\\') {
         return inner.into();
     }

@@ -1,5 +1,12 @@
 //! From a miss of the grammar to a message: what was due, what was found, and how such a statement reads.
 
+mod block;
+mod ends;
+mod keyword;
+mod spot;
+mod usage;
+mod value;
+
 use super::{
     complaint::quote,
     lexeme::{Lexeme, Sign},
@@ -7,44 +14,53 @@ use super::{
     source::Source,
     words::Word,
 };
-use crate::{error::TextError, kind, span::Span};
+use crate::error::TextError;
+use spot::Spot;
 
 /// The message for a miss in a statement.
 pub(super) fn word(miss: Miss, statement: &[Lexeme], source: &Source<'_>) -> TextError {
-    let found = statement.get(miss.at).filter(|lexeme| lexeme.sign != Sign::End);
-    let place = place(miss, statement, source);
-    let due = due(miss, statement);
-    let message = match (found, due.is_empty()) {
-        (Some(found), false) => format!("expected {due}, found {}", quote(source.slice(found))),
-        (None, false) => format!("expected {due}, found the end of the line"),
-        (Some(found), true) => format!("{} does not fit here", quote(source.slice(found))),
-        (None, true) => "the line ends too early".to_owned(),
-    };
-    let label = if due.is_empty() { "not expected here".to_owned() } else { format!("{due} is due here") };
-    let error = TextError::new("language.unexpected", place, message, label);
-    let behind_block =
-        miss.at.checked_sub(1).and_then(|at| statement.get(at)).is_some_and(|it| it.sign == Sign::Close);
-    if found.is_some() && behind_block {
-        return error.help("a block is the last thing on its statement's line");
-    }
-    match special(found, source).or_else(|| usage(statement, source)) {
-        Some(help) => error.help(help),
-        None => error,
-    }
+    let spot = Spot { miss, statement, source };
+    let known = block::told(&spot)
+        .or_else(|| ends::told(&spot))
+        .or_else(|| keyword::told(&spot))
+        .or_else(|| value::told(&spot));
+    known.unwrap_or_else(|| plain(&spot))
 }
 
-/// What did not fit; at a line's end, the lexeme before.
-fn place(miss: Miss, statement: &[Lexeme], source: &Source<'_>) -> Span {
-    let found = statement.get(miss.at).filter(|lexeme| lexeme.sign != Sign::End);
-    let before = miss.at.checked_sub(1).and_then(|at| statement.get(at));
-    let lexeme = found.or(before).or(statement.last());
-    lexeme.map_or(Span::file_start(source.file), |lexeme| lexeme.span(source.file))
+/// An error at a spot, of the one name that all misses have.
+fn error(spot: &Spot<'_, '_>, message: String, label: impl Into<String>) -> TextError {
+    TextError::new("language.unexpected", spot.place(), message, label)
+}
+
+/// What is said when nothing is known about the habit behind a mistake.
+fn plain(spot: &Spot<'_, '_>) -> TextError {
+    let due = due(spot);
+    let error = match (spot.found(), due.is_empty()) {
+        (Some(found), false) => error(
+            spot,
+            format!("expected {due}, found {}", quote(spot.text(found))),
+            format!("{due} is due here"),
+        ),
+        (None, false) => error(
+            spot,
+            format!("expected {due}, found the end of the line"),
+            format!("{due} is due after this"),
+        ),
+        (Some(found), true) => {
+            error(spot, format!("{} does not fit here", quote(spot.text(found))), "not expected here")
+        }
+        (None, true) => error(spot, "the line ends too early".to_owned(), "something is due after this"),
+    };
+    match usage::example(spot) {
+        Some(example) => error.help(format!("such a statement reads `{example}`")),
+        None => error,
+    }
 }
 
 /// What a statement cannot do without, and may go on with.
 const NEEDED: [(Due, &str); 26] = [
     (Due::Name, "a name"),
-    (Due::End, "an end, such as `PACK.pos`"),
+    (Due::End, "a terminal, such as `PACK.pos`"),
     (Due::To, "`to`"),
     (Due::With, "`with`"),
     (Due::Is, "`is`"),
@@ -75,8 +91,9 @@ const NEEDED: [(Due, &str); 26] = [
 const FREE: [Due; 6] = [Due::Block, Due::LineEnd, Due::At, Due::In, Due::Under, Due::Until];
 
 /// What was due, in words; empty where the statement could have ended.
-fn due(miss: Miss, statement: &[Lexeme]) -> String {
-    if needs_block(statement) && miss.wants(Due::Block) && statement.get(miss.at).is_none() {
+fn due(spot: &Spot<'_, '_>) -> String {
+    let miss = spot.miss;
+    if needs_block(spot) && miss.wants(Due::Block) && spot.found().is_none() {
         return "`{`".to_owned();
     }
     let free = FREE.into_iter().any(|due| miss.wants(due));
@@ -84,6 +101,10 @@ fn due(miss: Miss, statement: &[Lexeme]) -> String {
         |due| matches!(due, Due::Setting | Due::On | Due::Text | Due::Value | Due::Block | Due::Close);
     let mut words: Vec<&str> = Vec::new();
     for (due, word) in NEEDED {
+        let word = match due {
+            Due::Name | Due::Path | Due::Base => usage::name_due(spot).unwrap_or(word),
+            _ => word,
+        };
         if miss.wants(due) && !(free && optional(due)) && !words.contains(&word) {
             words.push(word);
         }
@@ -91,30 +112,6 @@ fn due(miss: Miss, statement: &[Lexeme]) -> String {
     words.join(" or ")
 }
 
-fn needs_block(statement: &[Lexeme]) -> bool {
-    let first = statement.first().map(|lexeme| lexeme.sign);
-    matches!(first, Some(Sign::Word(Word::Mode | Word::Harness | Word::Cable | Word::Assembly)))
-}
-
-/// Habits from other notations.
-fn special(found: Option<&Lexeme>, source: &Source<'_>) -> Option<String> {
-    let found = found?;
-    match found.sign {
-        Sign::Equal | Sign::Colon => Some("key and value stand side by side: `coil 0.35 A`".to_owned()),
-        Sign::Stray if source.slice(found) == "." => Some("a path has no blanks: `PACK.pos`".to_owned()),
-        Sign::Word(Word::Plain) if matches!(source.slice(found), "and" | "und" | "from" | "between") => {
-            Some("ends and names are joined by `to` and commas".to_owned())
-        }
-        _ => None,
-    }
-}
-
-/// How a statement of the kind reads: the example of the table.
-fn usage(statement: &[Lexeme], source: &Source<'_>) -> Option<String> {
-    let word = source.slice(statement.first()?);
-    let example = match kind::by_word(word) {
-        Some(kind) => kind.example,
-        None => kind::statement::by_word(word)?.example,
-    };
-    Some(format!("such a statement reads `{example}`"))
+fn needs_block(spot: &Spot<'_, '_>) -> bool {
+    matches!(spot.first(), Some(Sign::Word(Word::Mode | Word::Harness | Word::Cable | Word::Assembly)))
 }

@@ -14,6 +14,8 @@ pub enum Misspelt {
     Typo(&'static UnitSymbol),
     /// A gauge without its name: `ga`, `gauge`, `SWG`. Gauges of different countries share numbers.
     Gauge,
+    /// Circular mils, `MCM` or `kcmil`: an area that the language does not count in.
+    CircularMils,
     /// A motor constant, `KV`, which only looks like kilovolts.
     MotorConstant,
     /// A unit of temperature that is not taken: Fahrenheit.
@@ -32,7 +34,7 @@ pub fn misspelt(word: &str) -> Option<Misspelt> {
     let lower = word.to_lowercase();
     special(word, &lower)
         .or_else(|| wrong_case(&lower).map(Misspelt::Case))
-        .or_else(|| long_form(&lower).map(Misspelt::LongForm))
+        .or_else(|| long_form(&lower).or_else(|| plural(word)).map(Misspelt::LongForm))
         .or_else(|| typo(word).map(Misspelt::Typo))
 }
 
@@ -41,6 +43,7 @@ fn special(word: &str, lower: &str) -> Option<Misspelt> {
     match lower {
         "ga" | "gauge" | "gage" | "swg" | "bwg" => Some(Misspelt::Gauge),
         "degf" | "°f" | "fahrenheit" => Some(Misspelt::Fahrenheit),
+        "mcm" | "kcmil" | "cmil" => Some(Misspelt::CircularMils),
         "kv" if word.starts_with('K') => Some(Misspelt::MotorConstant),
         _ => None,
     }
@@ -51,6 +54,11 @@ fn special(word: &str, lower: &str) -> Option<Misspelt> {
 fn wrong_case(lower: &str) -> Option<&'static UnitSymbol> {
     let same = spellings().filter(|(spelling, _)| spelling.to_lowercase() == lower).map(|(_, unit)| *unit);
     same.min_by(|one, other| one.to_base(1.0).total_cmp(&other.to_base(1.0)))
+}
+
+/// `As`, `mms`: a symbol with the letter of the plural behind it.
+fn plural(word: &str) -> Option<&'static UnitSymbol> {
+    by_spelling(word.strip_suffix('s')?)
 }
 
 fn long_form(lower: &str) -> Option<&'static UnitSymbol> {
@@ -127,7 +135,7 @@ mod tests {
     fn symbol(word: &str) -> Option<&'static str> {
         match misspelt(word)? {
             Misspelt::Case(unit) | Misspelt::LongForm(unit) | Misspelt::Typo(unit) => Some(unit.symbol),
-            Misspelt::Gauge | Misspelt::MotorConstant | Misspelt::Fahrenheit => None,
+            Misspelt::Gauge | Misspelt::CircularMils | Misspelt::MotorConstant | Misspelt::Fahrenheit => None,
         }
     }
 
@@ -163,6 +171,7 @@ mod tests {
             ("kilowatts", "kW"),
             ("cells", "S"),
             ("pins", "way"),
+            ("As", "A"),
         ] {
             assert_eq!(symbol(word), Some(meant), "{word}");
         }

@@ -1,82 +1,7 @@
-//! Characters that belong to nothing: pasted quotes, arrows, letters outside names, control characters.
+//! Characters that belong to nothing, seen or unseen.
 
 use super::quote;
 use crate::{error::TextError, span::Span};
-
-/// A text without its closing quote.
-pub(crate) fn unclosed_text(span: Span, text: &str) -> TextError {
-    let written = text.trim_end().len();
-    let end = span.start + u32::try_from(written).unwrap_or(0);
-    TextError::new("language.unclosed-text", span, "this text has no closing quote", "opened here")
-        .help("close it with `\"` on the same line")
-        .mend(Span::new(span.file, end, end), "\"")
-}
-
-/// Curly quotes, from a word processor. `inner` is the text between them.
-pub(crate) fn curly_quotes(span: Span, inner: &str) -> TextError {
-    let straight = format!("\"{inner}\"");
-    TextError::new("language.curly-quotes", span, "curly quotes do not make a text", "curly quotes")
-        .help(format!("write {}", quote(&straight)))
-        .mend(span, straight)
-}
-
-/// An arrow between two ends.
-pub(crate) fn arrow(span: Span, found: &str) -> TextError {
-    TextError::new(
-        "language.unknown-character",
-        span,
-        format!("{} does not join two ends", quote(found)),
-        "an arrow",
-    )
-    .help("write `to`")
-    .mend(span, "to")
-}
-
-/// `>` or `<` alone.
-pub(crate) fn comparison(span: Span, found: &str, meant: &str) -> TextError {
-    TextError::new(
-        "language.unknown-character",
-        span,
-        format!("{} is no comparison", quote(found)),
-        "limits are `>=` or `<=`",
-    )
-    .help(format!("write `{meant}`"))
-    .mend(span, meant)
-}
-
-/// A name with letters that names cannot have.
-pub(crate) fn bad_name(span: Span, found: &str) -> TextError {
-    TextError::new(
-        "language.bad-name",
-        span,
-        format!("{} is no name: names have the letters A to Z, digits, `-` and `_`", quote(found)),
-        "not a name",
-    )
-    .help("a label in quotes may hold any letters: `\"…\"`")
-}
-
-/// A backslash in a text before something that needs none.
-pub(crate) fn bad_escape(span: Span, found: &str) -> TextError {
-    TextError::new(
-        "language.bad-escape",
-        span,
-        format!("{} means nothing in a text", quote(found)),
-        "only `\\\"` and `\\\\` do",
-    )
-    .help("write `\\\\` for a backslash")
-}
-
-/// A control character inside a text.
-pub(crate) fn control_in_text(span: Span, found: char) -> TextError {
-    TextError::new(
-        "language.control-character",
-        span,
-        format!("control character U+{:04X} in a text", u32::from(found)),
-        "cannot be seen or printed",
-    )
-    .help("take it out")
-    .mend(span, "")
-}
 
 /// Any other character that the language does not use.
 pub(crate) fn unknown_character(span: Span, found: &str) -> TextError {
@@ -97,8 +22,24 @@ pub(crate) fn unknown_character(span: Span, found: &str) -> TextError {
         "language.unknown-character",
         span,
         format!("{} means nothing here", quote(found)),
-        "not understood",
+        "not a sign of the language",
     )
+    .help(instead(found))
+}
+
+/// What people mean by the sign, and how it is written.
+fn instead(found: &str) -> &'static str {
+    match found.chars().next().unwrap_or(' ') {
+        '&' | '|' => "names and ends are parted by commas",
+        '~' | '≈' | '≃' => {
+            "a value that is not exact is a range or has a tolerance: `1.8 A .. 2.2 A`, `2 A ± 10 %`"
+        }
+        '[' | ']' => "settings stand in braces, `{ }`, and a terminal stands behind a dot, `P3.1`",
+        '!' | '≠' => "limits are `>=`, `<=` or `=`",
+        '\\' => "a statement goes on behind a comma at the line's end; no other sign joins lines",
+        '∞' => "leave a value out if it is not known: nothing is guessed",
+        _ => "such signs may stand in a text in quotes or in a comment",
+    }
 }
 
 const fn is_invisible(found: char) -> bool {

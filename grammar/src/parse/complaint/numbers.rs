@@ -23,21 +23,31 @@ pub(crate) fn unknown_unit(
     };
     match meant {
         Some(Misspelt::Case(unit)) => {
-            let message = format!("{found} is no unit; unit symbols are case-sensitive: `{}`", unit.symbol);
+            let message = format!("{found} is no unit, `{}` is: upper and lower case differ", unit.symbol);
             write(error(message, "wrong case"), unit)
         }
         Some(Misspelt::LongForm(unit)) => {
-            write(error(format!("{found} is no unit symbol: {} is `{}`", unit.name, unit.symbol), "not a symbol"), unit)
+            write(error(format!("{found} is no unit: {} is written `{}`", unit.name, unit.symbol), "not a unit"), unit)
         }
         Some(Misspelt::Typo(unit)) => write(error(format!("{found} is no unit"), "unknown unit"), unit),
-        Some(Misspelt::Gauge) => error(format!("{found} does not say which gauge: wire gauges share numbers"), "which gauge?")
+        Some(Misspelt::Gauge) => error(format!("{found} does not say which gauge: they share numbers"), "which gauge?")
             .help(format!("write `{number} AWG` if it is American wire gauge, else the area in `mm²`")),
+        Some(Misspelt::CircularMils) => error(format!("{found} is not used here: sizes are in `AWG` or `mm²`"), "not a unit here")
+            .help("1000 circular mils are 0.507 mm²"),
         Some(Misspelt::MotorConstant) => error(format!("{found} is no unit: a motor constant is in `rpm/V`"), "looks like kilovolts")
             .help(format!("write `{number} rpm/V`, or `{number} kV` if kilovolts are meant")),
-        Some(Misspelt::Fahrenheit) => error(format!("{found} is no unit here: temperatures are in `°C`"), "not taken")
-            .help("°C = (°F − 32) / 1.8"),
+        Some(Misspelt::Fahrenheit) => error(format!("{found} is not used here: temperatures are in `°C`"), "not a unit here")
+            .help(format!("write {}", celsius(number))),
         None => error(format!("{found} is no unit"), "unknown unit")
             .help("units are written as on the label: `V`, `A`, `mA`, `Ω`, `W`, `Ah`, `mm`, `m`, `mm²`, `AWG`, `°C`, `%` …"),
+    }
+}
+
+/// A number of degrees Fahrenheit in degrees Celsius.
+fn celsius(number: &str) -> String {
+    match number.replace('_', "").parse::<f64>() {
+        Ok(degrees) if degrees.abs() < 1e6 => format!("`{} °C`", ((degrees - 32.0) / 0.18).round() / 10.0),
+        _ => "°C = (°F − 32) / 1.8".to_owned(),
     }
 }
 
@@ -46,8 +56,8 @@ pub(crate) fn resistor_code(span: Span, found: &str, right: &str) -> TextError {
     TextError::new(
         "language.resistor-code",
         span,
-        format!("{} is a code for parts, not a number with a unit", quote(found)),
-        "resistor code",
+        format!("{} is a code printed on parts, not a number with a unit", quote(found)),
+        "the code of a resistor",
     )
     .help(format!("write `{right}`"))
     .mend(span, right)
@@ -59,7 +69,7 @@ pub(crate) fn bare_number(span: Span, found: &str, units: &[&str]) -> TextError 
         "language.missing-unit",
         span,
         format!("{} has no unit", quote(found)),
-        "a unit is due here",
+        "a unit is due after this",
     );
     match units {
         [] => error.help("on the line the unit says what a number is; a count without unit stands in the block behind its key"),
@@ -74,46 +84,13 @@ pub(crate) fn bare_number(span: Span, found: &str, units: &[&str]) -> TextError 
     }
 }
 
-/// `3,5`.
-pub(crate) fn decimal_comma(span: Span, found: &str) -> TextError {
-    let right = found.replacen(',', ".", 1);
-    let spaced = found.replacen(',', ", ", 1);
-    let thousands = found.rsplit(',').next().is_some_and(|digits| digits.len() == 3);
-    let error = TextError::new(
-        "language.decimal-comma",
-        span,
-        format!("{} has a comma inside", quote(found)),
-        "decimal comma",
-    );
-    if thousands {
-        let joined = found.replace(',', "");
-        return error.help(format!(
-            "write `{right}` with a point, `{joined}` for thousands, or `{spaced}` for two numbers"
-        ));
-    }
-    error.help(format!("write `{right}` with a point, or `{spaced}` for two numbers")).mend(span, right)
-}
-
-/// `.5`.
-pub(crate) fn leading_point(span: Span, found: &str) -> TextError {
-    let right = format!("0{found}");
-    TextError::new(
-        "language.leading-point",
-        span,
-        format!("{} has no digit before the point", quote(found)),
-        "easy to overlook",
-    )
-    .help(format!("write `{right}`"))
-    .mend(span, right)
-}
-
 /// `10-12 V`: a hyphen between two numbers.
 pub(crate) fn dashed_range(span: Span, dash: Span) -> TextError {
     TextError::new(
         "language.dashed-range",
         span,
-        "a dash between two numbers is neither a range nor a subtraction",
-        "a dash",
+        "a dash between two numbers makes no range",
+        "two dots make a range",
     )
     .help("write ` .. ` for a range, ` - ` with blanks to subtract")
     .mend(dash, " .. ")
@@ -131,15 +108,54 @@ pub(crate) fn unit_by_hyphen(span: Span, found: &str, right: &str) -> TextError 
     .mend(span, right)
 }
 
-/// `12"` or `6'`.
-pub(crate) fn inch_mark(span: Span, number: &str, unit: &str) -> TextError {
+/// `12"` or `6'`. `whole` is number and mark.
+pub(crate) fn inch_mark(whole: Span, mark: Span, found: &str, right: &str) -> TextError {
+    let message = format!("{} is no length: inches and feet are written `in` and `ft`", quote(found));
+    TextError::new("language.unknown-unit", mark, message, "not a unit here")
+        .help(format!("write `{right}`"))
+        .mend(whole, right)
+}
+
+/// `2 x 18 AWG`: conductors side by side.
+pub(crate) fn parallel(span: Span, found: &str) -> TextError {
     TextError::new(
         "language.unknown-unit",
         span,
-        "inches and feet are written `in` and `ft`",
-        "not a unit here",
+        format!("{} is no unit: conductors side by side are a wire each", quote(found)),
+        "not a unit",
     )
-    .help(format!("write `{number} {unit}`"))
+    .help("write a `wire` line for each conductor")
+}
+
+/// `10 k ohm`: a blank between prefix and unit.
+pub(crate) fn split_prefix(span: Span, found: &str, right: &str) -> TextError {
+    TextError::new(
+        "language.unknown-unit",
+        span,
+        format!("{} has a blank inside its unit", quote(found)),
+        "prefix and unit are one word",
+    )
+    .help(format!("write `{right}`"))
+    .mend(span, right)
+}
+
+/// `1/0` without `AWG`.
+pub(crate) fn aught_alone(span: Span, found: &str) -> TextError {
+    let right = format!("{found} AWG");
+    TextError::new(
+        "language.missing-unit",
+        span,
+        format!("{} has no unit", quote(found)),
+        "`AWG` is due after this",
+    )
+    .help(format!("write `{right}`"))
+    .mend(span, right)
+}
+
+/// `0/1 AWG`.
+pub(crate) fn bad_aught(span: Span, found: &str) -> TextError {
+    TextError::new("language.bad-gauge", span, format!("{} is no gauge", quote(found)), "no such size")
+        .help("sizes above `1 AWG` are `1/0 AWG`, `2/0 AWG`, `3/0 AWG` and `4/0 AWG`")
 }
 
 /// A gauge that does not exist.
@@ -169,6 +185,21 @@ pub(crate) fn number_range(span: Span, found: &str) -> TextError {
 
 /// A date that is not in the calendar, or not in its form.
 pub(crate) fn bad_date(span: Span, found: &str) -> TextError {
-    TextError::new("language.bad-date", span, format!("{} is no date", quote(found)), "not in the calendar")
-        .help("a date is year, month, day: `2027-03-01`")
+    TextError::new(
+        "language.bad-date",
+        span,
+        format!("there is no day {}", quote(found)),
+        "not in the calendar",
+    )
+    .help("a date is year, month, day: `2027-03-01`")
+}
+
+/// `01.03.2027`, `2027/03/01`: a date in another form. `right` is the date meant, where that is certain.
+pub(crate) fn date_form(span: Span, found: &str, right: Option<&str>) -> TextError {
+    let message = format!("{} is not how a date is written", quote(found));
+    let error = TextError::new("language.bad-date", span, message, "year, month, day, with hyphens");
+    match right {
+        Some(right) => error.help(format!("write `{right}`")).mend(span, right),
+        None => error.help("a date is year, month, day: `2027-03-01`"),
+    }
 }

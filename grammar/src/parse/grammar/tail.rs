@@ -95,8 +95,8 @@ impl Tail {
         match piece {
             Piece::Value(value) => self.take_value(value, source),
             Piece::Denial(denial) => self.denials.push(denial),
-            Piece::Label(label) => once(&mut self.label, label, |label| label.span, "label", source),
-            Piece::Part(part) => once(&mut self.part, part, |part| part.span, "part", source),
+            Piece::Label(label) => once(&mut self.label, label, |label| label.span, "labels", source),
+            Piece::Part(part) => once(&mut self.part, part, |part| part.span, "parts", source),
             Piece::On(path) => once(&mut self.on, path, |path| path.span, "`on`", source),
             Piece::At(path) => once(&mut self.at, path, |path| path.span, "`at`", source),
         }
@@ -114,15 +114,27 @@ impl Tail {
 
     /// On a line the unit tells what a value is, so a bare number says nothing.
     fn take_value(&mut self, value: Value, source: &mut Source<'_>) {
-        let bare =
-            matches!(&value.shape, Shape::Quantity(quantity) if quantity.dimension == Dimension::Number);
-        if bare {
-            let units = source.units_on_line(value.span.start);
-            let complaint = complaint::bare_number(value.span, value.span.slice(source.text), &units);
+        if is_bare(&value) {
+            let found = value.span.slice(source.text);
+            let complaint = match source.word_behind(value.span.end) {
+                Some((place, word)) => {
+                    complaint::unknown_unit(value.span.to(place), place, found, word, None)
+                }
+                None => complaint::bare_number(value.span, found, &source.units_on_line(value.span.start)),
+            };
             source.complaints.push(complaint);
         } else if !is_spoiled(&value) {
             self.values.push(value);
         }
+    }
+}
+
+/// Whether a value is made of numbers without a unit.
+fn is_bare(value: &Value) -> bool {
+    match &value.shape {
+        Shape::Quantity(quantity) => quantity.dimension == Dimension::Number,
+        Shape::Range(one, other) => is_bare(one) && is_bare(other),
+        _ => false,
     }
 }
 

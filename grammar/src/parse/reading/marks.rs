@@ -11,11 +11,96 @@ impl Reader<'_> {
     /// A dot between two words joins a path; a dot before a number was meant as a decimal point.
     pub(super) fn dot(&mut self, token: Token) {
         let behind_word = self.before() == Some(TokenKind::Word);
+        let last = self.last();
         match self.kind(1) {
             Some(TokenKind::Word) if behind_word => self.mark(Sign::Dot, token),
             Some(TokenKind::Number) if !behind_word && self.may_be_decimal() => self.leading_point(token),
+            _ if matches!(last, Some(Sign::Quantity)) && self.before() != Some(TokenKind::Space) => {
+                self.full_stop(token);
+            }
+            _ if self.is_blank_in_path() => self.blank_in_path(token),
             _ => self.mark(Sign::Stray, token),
         }
+    }
+
+    /// `40 A.`
+    fn full_stop(&mut self, token: Token) {
+        self.at += 1;
+        let Some(quantity) = self.out.all.last().copied() else { return };
+        let whole = self.span(quantity.start, token.end);
+        let unit = self.slice(quantity.start, quantity.end);
+        self.complain(complaint::full_stop(whole, self.span(token.start, token.end), unit));
+    }
+
+    /// Whether a dot stands between two words with a blank on one side, or on both.
+    fn is_blank_in_path(&self) -> bool {
+        if !matches!(self.last(), Some(Sign::Word(Word::Plain))) {
+            return false;
+        }
+        let next = if self.kind(1) == Some(TokenKind::Space) { 2 } else { 1 };
+        let word = self.token(self.at + next).filter(|token| token.kind == TokenKind::Word);
+        word.is_some_and(|word| Word::inside(self.slice(word.start, word.end)) == Word::Plain)
+    }
+
+    fn blank_in_path(&mut self, token: Token) {
+        let blank = usize::from(self.kind(1) == Some(TokenKind::Space));
+        let (Some(first), Some(next)) = (self.out.all.last().copied(), self.token(self.at + 1 + blank))
+        else {
+            return;
+        };
+        let right = format!("{}.{}", self.slice(first.start, first.end), self.slice(next.start, next.end));
+        let (whole, dot) = (self.span(first.start, next.end), self.span(first.end, next.start));
+        self.complain(complaint::blank_in_path(whole, dot, &right));
+        self.mark(Sign::Dot, token);
+        self.at += blank;
+    }
+
+    /// `..`; a third dot was meant as the same.
+    pub(super) fn dots(&mut self, token: Token) {
+        match self.token(self.at + 1).filter(|next| next.kind == TokenKind::Dot) {
+            Some(third) => self.range_dots(token.start, third.end, 2),
+            None => self.mark(Sign::DotDot, token),
+        }
+    }
+
+    fn range_dots(&mut self, start: u32, end: u32, tokens: usize) {
+        self.complain(complaint::range_dots(self.span(start, end), self.slice(start, end)));
+        self.at += tokens;
+        self.push(Sign::DotDot, start, end);
+    }
+
+    /// `/`; two of them, or one before a `*`, were meant to begin a comment.
+    pub(super) fn slash(&mut self, token: Token) {
+        match self.kind(1) {
+            Some(TokenKind::Slash | TokenKind::Times) => self.comment_sign(token),
+            _ => self.operator(Sign::Slash, token),
+        }
+    }
+
+    /// The sign of a comment of another notation: the rest of the line, up to a brace, is passed over.
+    fn comment_sign(&mut self, token: Token) {
+        let end = self.token(self.at + 1).map_or(token.end, |next| next.end);
+        self.complain(complaint::comment_sign(self.span(token.start, end), self.slice(token.start, end)));
+        while self.kind(0).is_some_and(|kind| {
+            !matches!(kind, TokenKind::Newline | TokenKind::OpenBrace | TokenKind::CloseBrace)
+        }) {
+            self.at += 1;
+        }
+    }
+
+    /// `=`; with a second sign right behind it a comparison of another notation.
+    pub(super) fn equal(&mut self, token: Token) {
+        let next = self.token(self.at + 1).filter(|next| next.start == token.end);
+        let second = next.map_or("", |next| self.slice(next.start, next.end));
+        let (meant, sign) = match second {
+            "=" => ("=", Sign::Equal),
+            ">" => (">=", Sign::AtLeast),
+            "<" => ("<=", Sign::AtMost),
+            _ => return self.mark(Sign::Equal, token),
+        };
+        let end = next.map_or(token.end, |next| next.end);
+        self.at += 1;
+        self.comparison(Token { end, ..token }, meant, sign);
     }
 
     /// A dot before a number and behind the blank after a word could be a path's; a unit behind the number decides.
@@ -51,6 +136,9 @@ impl Reader<'_> {
         let before_value = matches!(next, Some(TokenKind::Number | TokenKind::Word | TokenKind::OpenParen));
         if next == Some(TokenKind::Unknown) && self.unknown_text(1).starts_with('>') {
             return self.arrow(token.start, 2);
+        }
+        if next == Some(TokenKind::Minus) && self.kind(2) == Some(TokenKind::Space) && !behind {
+            return self.comment_sign(token);
         }
         if before_value && !behind {
             return self.operator(Sign::Negative, token);
@@ -89,7 +177,12 @@ impl Reader<'_> {
         let text = self.slice(token.start, token.end);
         let span = self.span(token.start, token.end);
         let first = text.chars().next().unwrap_or(' ');
+        if (first == '\'' && self.single_quoted(token)) || (first == '[' && self.bracketed(token)) {
+            return;
+        }
         match text {
+            "…" => self.range_dots(token.start, token.end, 1),
+            "!" if self.kind(1) == Some(TokenKind::Equal) => self.not_equal(token),
             "→" | "⟶" | "⇒" => self.arrow(token.start, 1),
             "–" | "—" if matches!(self.last(), Some(Sign::Number | Sign::Quantity)) => {
                 self.dash(token);
@@ -97,6 +190,10 @@ impl Reader<'_> {
             ">" => self.comparison(token, ">=", Sign::AtLeast),
             "<" => self.comparison(token, "<=", Sign::AtMost),
             _ if matches!(first, '“' | '”' | '„') => self.curly(token, text),
+            _ if first.is_numeric() => {
+                self.complain(complaint::odd_digit(span, text));
+                self.mark(Sign::Spoiled, token);
+            }
             _ if first.is_alphanumeric() => {
                 self.complain(complaint::bad_name(span, text));
                 self.mark(Sign::Word(Word::Plain), token);
@@ -128,9 +225,37 @@ impl Reader<'_> {
             self.complain(complaint::curly_quotes(span, inner.as_str()));
             self.mark(Sign::Text, token);
         } else {
-            self.complain(complaint::unknown_character(span, text));
+            self.complain(complaint::curly_quote_alone(span, text));
             self.at += 1;
         }
+    }
+
+    /// `!=`
+    fn not_equal(&mut self, token: Token) {
+        let end = self.token(self.at + 1).map_or(token.end, |equal| equal.end);
+        self.complain(complaint::not_equal(self.span(token.start, end), self.slice(token.start, end)));
+        self.at += 2;
+        self.push(Sign::Equal, token.start, end);
+    }
+
+    /// `P3[1]`: taken for `P3.1`.
+    fn bracketed(&mut self, token: Token) -> bool {
+        let (inner, close) = (self.token(self.at + 1), self.token(self.at + 2));
+        let (Some(inner), Some(close), Some(before)) = (inner, close, self.out.all.last().copied()) else {
+            return false;
+        };
+        let closed = self.slice(close.start, close.end) == "]" && token.end - token.start == 1;
+        let named = matches!(inner.kind, TokenKind::Word | TokenKind::Number) && before.is_word();
+        if !closed || !named || before.end != token.start {
+            return false;
+        }
+        let right =
+            format!("{}.{}", self.slice(before.start, before.end), self.slice(inner.start, inner.end));
+        self.complain(complaint::bracketed_terminal(self.span(before.start, close.end), &right));
+        self.at += 3;
+        self.push(Sign::Dot, token.start, token.end);
+        self.push(Sign::Word(Word::Plain), inner.start, inner.end);
+        true
     }
 }
 

@@ -8,19 +8,19 @@ use crate::{
 
 /// A number that is being read, from byte `start` to byte `end`.
 #[derive(Clone, Copy)]
-struct Figure {
-    start: u32,
-    end: u32,
-    value: f64,
+pub(super) struct Figure {
+    pub(super) start: u32,
+    pub(super) end: u32,
+    pub(super) value: f64,
 }
 
 /// The word behind a number.
 #[derive(Clone, Copy)]
-struct Behind {
-    token: Token,
+pub(super) struct Behind {
+    pub(super) token: Token,
     /// How many tokens it and the blank before it are.
-    tokens: usize,
-    glued: bool,
+    pub(super) tokens: usize,
+    pub(super) glued: bool,
 }
 
 impl Reader<'_> {
@@ -32,7 +32,10 @@ impl Reader<'_> {
         if self.starts {
             return self.bare(number);
         }
-        self.decimal_comma(&mut number);
+        if self.date_of_parts(number) || self.digit_first(number) {
+            return;
+        }
+        self.digits(&mut number);
         if self.aught(number) || self.percent(number) || self.hyphened(number) {
             return;
         }
@@ -58,7 +61,7 @@ impl Reader<'_> {
     }
 
     /// The word that may be this number's unit. A word that begins a path, or joins a statement's parts, is not.
-    fn behind(&self) -> Option<Behind> {
+    pub(super) fn behind(&self) -> Option<Behind> {
         let (tokens, glued) = match self.kind(0)? {
             TokenKind::Word => (1, true),
             TokenKind::Space if self.kind(1) == Some(TokenKind::Word) => (2, false),
@@ -83,9 +86,15 @@ impl Reader<'_> {
         if joins && !behind.glued {
             return self.bare(number);
         }
+        if self.split_prefix(number, behind, word) {
+            return;
+        }
         if let Some(unit) = unit::by_spelling(word) {
             self.at += behind.tokens;
             return self.quantity(number, behind.token.end, unit);
+        }
+        if is_times(word) {
+            return self.parallel(number, behind, word);
         }
         let meant = unit::misspelt(word);
         if meant.is_none() && !behind.glued {
@@ -96,7 +105,7 @@ impl Reader<'_> {
     }
 
     /// A number with its unit, up to byte `end`.
-    fn quantity(&mut self, number: Figure, end: u32, unit: &'static UnitSymbol) {
+    pub(super) fn quantity(&mut self, number: Figure, end: u32, unit: &'static UnitSymbol) {
         let text = self.slice(number.start, number.end);
         let value =
             if unit.scale == Scale::Awg { aughts(text).unwrap_or(number.value) } else { number.value };
@@ -131,18 +140,6 @@ impl Reader<'_> {
         }
     }
 
-    /// `3,5`: a comma with digits on both sides and no blank.
-    fn decimal_comma(&mut self, number: &mut Figure) {
-        let glued = self.kind(0) == Some(TokenKind::Comma) && self.kind(1) == Some(TokenKind::Number);
-        let Some(part) = self.token(self.at + 1).filter(|_| glued) else { return };
-        self.at += 2;
-        number.end = part.end;
-        let text = self.slice(number.start, number.end);
-        let complaint = complaint::decimal_comma(self.span(number.start, number.end), text);
-        self.complain(complaint);
-        number.value = text.replacen(',', ".", 1).replace('_', "").parse().unwrap_or(f64::INFINITY);
-    }
-
     /// `2/0 AWG`, and `3/8 in`: two numbers with a solidus and no blank before a unit that takes such.
     fn aught(&mut self, number: Figure) -> bool {
         if self.kind(0) != Some(TokenKind::Slash) || self.kind(1) != Some(TokenKind::Number) {
@@ -151,22 +148,46 @@ impl Reader<'_> {
         let Some(bottom) = self.token(self.at + 1) else { return false };
         self.at += 2;
         let below = figure(self.slice(bottom.start, bottom.end));
+        let whole = Figure { end: bottom.end, ..number };
         let unit = self.behind().and_then(|behind| {
             Some((behind, unit::by_spelling(self.slice(behind.token.start, behind.token.end))?))
         });
-        let value = match unit {
-            Some((_, unit)) if unit.scale == Scale::Awg && below == 0.0 => 1.0 - number.value,
-            Some((_, unit)) if unit.symbol == "in" && self.inches => number.value / below,
+        match unit {
+            Some((behind, unit)) if unit.scale == Scale::Awg => {
+                self.at += behind.tokens;
+                self.gauge_of_aughts(whole, below, behind.token.end, unit);
+            }
+            Some((behind, unit)) if unit.symbol == "in" && self.inches => {
+                self.at += behind.tokens;
+                let value = number.value / below;
+                self.quantity(Figure { value, ..whole }, behind.token.end, unit);
+            }
+            None if below == 0.0 && (1.0..=4.0).contains(&number.value) => self.aught_alone(whole),
             _ => {
                 self.at -= 2;
                 return false;
             }
-        };
-        if let Some((behind, unit)) = unit {
-            self.at += behind.tokens;
-            self.quantity(Figure { value, end: bottom.end, ..number }, behind.token.end, unit);
         }
         true
+    }
+
+    fn gauge_of_aughts(&mut self, number: Figure, below: f64, end: u32, unit: &'static UnitSymbol) {
+        if below == 0.0 {
+            return self.quantity(Figure { value: 1.0 - number.value, ..number }, end, unit);
+        }
+        let complaint = complaint::bad_aught(self.span(number.start, end), self.slice(number.start, end));
+        self.complain(complaint);
+        self.push(Sign::Spoiled, number.start, end);
+    }
+
+    /// `1/0` alone can only be a gauge.
+    fn aught_alone(&mut self, number: Figure) {
+        let found = self.slice(number.start, number.end);
+        self.complain(complaint::aught_alone(self.span(number.start, number.end), found));
+        match unit::by_spelling("AWG") {
+            Some(unit) => self.quantity(Figure { value: 1.0 - number.value, ..number }, number.end, unit),
+            None => self.push(Sign::Spoiled, number.start, number.end),
+        }
     }
 
     fn percent(&mut self, number: Figure) -> bool {
@@ -189,7 +210,7 @@ impl Reader<'_> {
             return false;
         };
         let Some(word) = self.token(self.at + 1) else { return false };
-        let Some(unit) = unit::by_spelling(self.slice(word.start, word.end)) else { return false };
+        let Some(unit) = meant_unit(self.slice(word.start, word.end)) else { return false };
         self.at += 2;
         let right = format!("{} {}", self.slice(number.start, number.end), unit.symbol);
         let found = self.slice(number.start, word.end);
@@ -209,9 +230,9 @@ impl Reader<'_> {
         };
         let Some(unit) = unit::by_spelling(symbol) else { return false };
         let end = mark.start + u32::try_from(first.len_utf8()).unwrap_or(0);
-        let complaint =
-            complaint::inch_mark(self.span(mark.start, end), self.slice(number.start, number.end), symbol);
-        self.complain(complaint);
+        let right = format!("{} {symbol}", self.slice(number.start, number.end));
+        let (whole, found) = (self.span(number.start, end), self.slice(number.start, end));
+        self.complain(complaint::inch_mark(whole, self.span(mark.start, end), found, &right));
         self.at += 1;
         self.quantity(number, end, unit);
         true
@@ -219,6 +240,9 @@ impl Reader<'_> {
 
     /// `AWG 12`, `AWG12`, `AWG 2/0`. Gives whether it was one.
     pub(super) fn gauge_before_number(&mut self, token: Token, text: &str) -> bool {
+        if self.gauge_by_hyphen(token, text) {
+            return true;
+        }
         let digits = text.get(3..).unwrap_or("");
         let Some(unit) = unit::by_spelling("AWG") else { return false };
         let (mut end, tokens, start) = match (digits.is_empty(), self.kind(1), self.kind(2)) {
@@ -247,6 +271,19 @@ impl Reader<'_> {
         self.quantity(number, end, unit);
         true
     }
+}
+
+/// The unit that a word is or is a long form of.
+fn meant_unit(word: &str) -> Option<&'static UnitSymbol> {
+    unit::by_spelling(word).or_else(|| match unit::misspelt(word) {
+        Some(Misspelt::Case(unit) | Misspelt::LongForm(unit)) => Some(unit),
+        _ => None,
+    })
+}
+
+/// `x` or `x18` behind a number.
+fn is_times(word: &str) -> bool {
+    word.strip_prefix(['x', 'X']).is_some_and(|rest| rest.bytes().all(|byte| byte.is_ascii_digit()))
 }
 
 /// `00`, `000` and `0000` as other spellings of `2/0`, `3/0` and `4/0`.

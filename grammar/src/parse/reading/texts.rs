@@ -1,6 +1,6 @@
 //! Texts in quotes, and dates.
 
-use super::{Reader, Sign, Token, complaint};
+use super::{Reader, Sign, Token, TokenKind, complaint};
 use crate::syntax::Date;
 
 impl Reader<'_> {
@@ -29,7 +29,7 @@ impl Reader<'_> {
             if found == '\\' {
                 let next = characters.next().map_or(' ', |(_, next)| next);
                 if !matches!(next, '"' | '\\') {
-                    let end = start + 1 + u32::try_from(next.len_utf8()).unwrap_or(0);
+                    let end = start + escape_length(text.get(at..).unwrap_or(""));
                     self.complain(complaint::bad_escape(self.span(start, end), self.slice(start, end)));
                 }
             } else if found.is_ascii_control() && found != '\t' {
@@ -45,14 +45,46 @@ impl Reader<'_> {
             return self.mark(Sign::Spoiled, token);
         };
         self.at += 1;
+        self.push_date(token.start, token.end, date);
+    }
+
+    pub(super) fn push_date(&mut self, start: u32, end: u32, date: Date) {
         let value = u32::try_from(self.out.dates.len()).unwrap_or(u32::MAX);
         self.out.dates.push(date);
-        self.push_value(Sign::Date, token.start, token.end, value);
+        self.push_value(Sign::Date, start, end, value);
+    }
+
+    /// `'Key'`, closed on its line: taken for a text.
+    pub(super) fn single_quoted(&mut self, token: Token) -> bool {
+        const FARTHEST: usize = 60;
+        let line = self.tokens.get(self.at + 1..).unwrap_or(&[]).iter().take(FARTHEST);
+        let mut line = line.take_while(|token| token.kind != TokenKind::Newline).enumerate();
+        let closing = line.find(|(_, token)| {
+            token.kind == TokenKind::Unknown && self.slice(token.start, token.end).starts_with('\'')
+        });
+        let Some((between, last)) = closing.filter(|(between, _)| *between > 0) else { return false };
+        let span = self.span(token.start, last.start + 1);
+        self.complain(complaint::single_quotes(span, self.slice(token.end, last.start)));
+        self.at += between + 2;
+        self.push(Sign::Text, span.start, span.end);
+        true
     }
 }
 
+/// How many bytes of a text that begins with a backslash are the escape that somebody meant.
+fn escape_length(text: &str) -> u32 {
+    let mut rest = text.chars().skip(1);
+    let coded = matches!(rest.next(), Some('u' | 'x' | 'U'));
+    let digits = rest.take_while(|found| coded && (found.is_ascii_hexdigit() || matches!(found, '{' | '}')));
+    let taken = 2 + digits.take(10).count();
+    let end = text.char_indices().nth(taken).map_or(text.len(), |(at, _)| at);
+    // The closing quote is the text's.
+    u32::try_from(end.min(text.len().saturating_sub(usize::from(end == text.len() && text.ends_with('"')))))
+        .unwrap_or(0)
+}
+
 /// The date that `NNNN-NN-NN` names, if the Gregorian calendar has it.
-fn calendar_date(text: &str) -> Option<Date> {
+pub(super) fn calendar_date(text: &str) -> Option<Date> {
     let year: u16 = text.get(0..4)?.parse().ok()?;
     let month: u8 = text.get(5..7)?.parse().ok()?;
     let day: u8 = text.get(8..10)?.parse().ok()?;

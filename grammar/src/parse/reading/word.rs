@@ -18,6 +18,33 @@ impl Reader<'_> {
         let word = if end == token.end { Word::inside(text) } else { Word::Plain };
         self.at += 1;
         self.push(Sign::Word(word), token.start, end);
+        self.hyphen_last(token);
+    }
+
+    /// `PACK-`: hyphens behind a word with nothing behind them.
+    fn hyphen_last(&mut self, token: Token) {
+        let hyphens = self.tokens.get(self.at..).unwrap_or(&[]);
+        let count = hyphens.iter().take_while(|next| next.kind == TokenKind::Minus).count();
+        let next = self.kind(count);
+        let ends = matches!(
+            next,
+            None | Some(
+                TokenKind::Space
+                    | TokenKind::Newline
+                    | TokenKind::Dot
+                    | TokenKind::Comma
+                    | TokenKind::Colon
+                    | TokenKind::Semicolon
+                    | TokenKind::OpenBrace
+                    | TokenKind::CloseBrace
+            )
+        );
+        let Some(last) = count.checked_sub(1).and_then(|last| hyphens.get(last)).filter(|_| ends) else {
+            return;
+        };
+        let (span, right) = (self.span(token.start, last.end), self.slice(token.start, token.end));
+        self.complain(complaint::hyphen_last(span, self.slice(token.start, last.end), right));
+        self.at += count;
     }
 
     /// The first word of a statement or of a line in a block.
