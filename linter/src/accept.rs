@@ -1,6 +1,10 @@
 //! Accepted risks: which findings an `accept` covers, and which `accept` covers nothing or no longer holds.
 
-use wattle_grammar::{error::TextError, nearest::nearest, syntax::Date};
+use wattle_grammar::{
+    error::{TextError, quoted},
+    nearest::nearest,
+    syntax::Date,
+};
 
 use crate::{
     design::Accept,
@@ -62,7 +66,18 @@ fn undecided(accept: &Accept, verdict: &Verdict) -> bool {
 
 fn unknown_rule(accept: &Accept, rules: &[&'static str]) -> TextError {
     let near = nearest(&accept.rule, rules.iter().copied());
-    let message = format!("there is no rule `{}`", accept.rule);
+    let written = quoted(&accept.rule);
+    if accept.rule.starts_with("language.") {
+        let message = format!("{written} is an error of the language and cannot be accepted");
+        return TextError::new(
+            "language.unknown-rule",
+            accept.rule_span,
+            message,
+            "the name of a rule is due here",
+        )
+        .help("the statement that it stands on is not analysed: put it right");
+    }
+    let message = format!("there is no rule {written}");
     TextError {
         help: Some(near.map_or_else(
             || "`wattle rules` lists every rule".to_owned(),

@@ -1,6 +1,6 @@
 //! From a project to a verdict: the one path that the command and the language server both take.
 
-use wattle_grammar::{error::TextError, nearest::nearest, syntax::Date};
+use wattle_grammar::syntax::Date;
 
 use crate::{
     accept, conductors,
@@ -9,6 +9,7 @@ use crate::{
     finding::Verdict,
     fragment,
     inquiry::Inquiry,
+    line_errors,
     network::Unsolved,
     profile::{self, Profile},
     project::Project,
@@ -44,8 +45,9 @@ pub struct Analysis {
 pub fn analyse(project: Project, today: Option<Date>) -> Analysis {
     let (design, of_names) = design::lower(&project);
     let mut verdict = Verdict { errors: fragment::errors(&project), ..Verdict::default() };
+    let of_text = verdict.errors.len();
     verdict.errors.extend(of_names);
-    let profile = profile_of(&design, &mut verdict.errors);
+    let profile = profile_of(&design);
     let topology = Topology::build(&design);
     let trace = Trace::new(&design, &topology);
     let figures = figures(&design, &topology, &trace, &mut verdict);
@@ -54,33 +56,15 @@ pub fn analyse(project: Project, today: Option<Date>) -> Analysis {
     stock::bring_home(&design, &mut verdict);
     withhold(&project, &mut verdict);
     accept::apply(&design.accepts, &rules::names(), today, &mut verdict);
+    line_errors::one_for_each(&project, of_text, &mut verdict.errors);
     settle(&mut verdict, &project);
     Analysis { project, design, topology, trace, figures, profile, verdict }
 }
 
-/// The profile that the robot names, else the default.
-fn profile_of(design: &Design, errors: &mut Vec<TextError>) -> Profile {
-    let Some((word, span)) = &design.robot.profile else { return profile::DEFAULT };
-    if let Some(profile) = profile::by_word(word) {
-        return profile.clone();
-    }
-    let words = profile::ALL.iter().map(|profile| profile.word);
-    let near = nearest(word, words.clone());
-    let help = near.map_or_else(
-        || format!("the profiles are {}", words.collect::<Vec<_>>().join(", ")),
-        |near| format!("did you mean `{near}`?"),
-    );
-    errors.push(TextError {
-        help: Some(help),
-        mend: near.map(|near| (*span, near.to_owned())),
-        ..TextError::new(
-            "language.unknown-profile",
-            *span,
-            format!("there is no profile `{word}`"),
-            "no profile has this name",
-        )
-    });
-    profile::DEFAULT
+/// The profile that the robot names, else the default: the table of settings has the words of the profiles.
+fn profile_of(design: &Design) -> Profile {
+    let named = design.robot.profile.as_ref().and_then(|(word, _)| profile::by_word(word));
+    named.map_or(profile::DEFAULT, Clone::clone)
 }
 
 /// The working points, judged as if every diode and every part stood the right way round. None at all while a source is shorted: then

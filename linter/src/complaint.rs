@@ -1,5 +1,7 @@
 //! Ways to word several names in one sentence.
 
+use wattle_grammar::{error::TextError, span::Span};
+
 /// How many names of a cycle are written out before the middle is left out.
 const CYCLE_NAMES: usize = 24;
 
@@ -12,6 +14,15 @@ pub(crate) fn chain<'a>(names: impl ExactSizeIterator<Item = &'a str>) -> String
     }
     let head = quoted.get(..CYCLE_NAMES - 1).unwrap_or_default().join(" → ");
     format!("{head} → ({} more) → {last} → {first}", quoted.len() - CYCLE_NAMES)
+}
+
+/// How many members of a circle are shown beside the first.
+const CYCLE_PLACES: usize = 8;
+
+/// The error of a circle with the places of its other members.
+pub(crate) fn around(mut error: TextError, others: impl Iterator<Item = Span>) -> TextError {
+    error.related.extend(others.take(CYCLE_PLACES).map(|span| (span, "a part of the circle".to_owned())));
+    error
 }
 
 /// `a, b and c`, or `none` for an empty list.

@@ -37,6 +37,7 @@ mod shape;
 mod sheet;
 mod standing;
 mod state;
+mod telling;
 #[cfg(test)]
 mod testing;
 mod things;

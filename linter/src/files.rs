@@ -39,6 +39,9 @@ impl Loader for DiskLoader {
         if self.folder.as_ref().is_some_and(|folder| !real.starts_with(folder)) {
             return Err("a link leads out of the project's folder".to_owned());
         }
+        if real.is_dir() {
+            return Err("it is a folder".to_owned());
+        }
         // A pipe or device would block or never end, so the kind is looked at before opening.
         if !real.is_file() {
             return Err("not an ordinary file".to_owned());
@@ -72,7 +75,7 @@ mod tests {
     fn ordinary_files_are_read_and_others_refused() {
         let loader = DiskLoader::new();
         assert!(loader.load(&here("Cargo.toml")).is_ok_and(|bytes| bytes.starts_with(b"[package]")));
-        assert_eq!(loader.load(&here("src")), Err("not an ordinary file".to_owned()));
+        assert_eq!(loader.load(&here("src")), Err("it is a folder".to_owned()));
         assert_eq!(loader.load(&here("none.wattle")), Err("no such file".to_owned()));
         assert_eq!(loader.load(&here("Cargo.toml/none")), Err("no such file".to_owned()));
     }

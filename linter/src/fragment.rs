@@ -25,7 +25,7 @@ pub fn errors(project: &Project) -> Vec<TextError> {
 /// uses it.
 #[must_use]
 pub fn judge(project: &Project) -> Verdict {
-    let read = project.files.first().is_some_and(|file| !file.text.is_empty());
+    let read = project.files.first().is_some_and(|file| !file.parse.tokens.is_empty());
     let basis = read.then(|| {
         "no `robot` statement was read in this file: only its text was checked, nothing electrical".to_owned()
     });

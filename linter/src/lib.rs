@@ -11,6 +11,7 @@ pub mod files;
 pub mod finding;
 pub mod fragment;
 pub mod inquiry;
+mod line_errors;
 pub mod manual;
 pub mod naming;
 pub mod network;

@@ -120,6 +120,14 @@ mod tests {
     }
 
     #[test]
+    fn the_words_of_the_setting_are_those_of_the_profiles() {
+        use wattle_grammar::kind::{key, rating_in, setting};
+        let row = rating_in(setting::ROBOT, key::PROFILE).unwrap();
+        let words: Vec<&str> = row.words().iter().map(|(word, _)| *word).collect();
+        assert_eq!(words, ALL.iter().map(|profile| profile.word).collect::<Vec<_>>());
+    }
+
+    #[test]
     fn words_find_their_profiles_and_the_default_is_first() {
         for profile in ALL {
             assert_eq!(by_word(profile.word).map(|found| found.name), Some(profile.name));

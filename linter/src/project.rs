@@ -9,6 +9,7 @@ use wattle_grammar::{Parse, error::TextError, line_index::LineIndex, span::FileI
 
 use crate::stock;
 
+mod encoding;
 mod opening;
 mod route;
 
@@ -33,7 +34,7 @@ pub struct SourceFile {
     pub id: FileId,
     /// Its path as the user would write it.
     pub path: PathBuf,
-    /// Its text. Bytes that are not UTF-8 are an error and leave an empty text.
+    /// Its text. Bytes that are not UTF-8 are an error: then it is the lines up to them, for showing, and nothing is read.
     pub text: Arc<str>,
     /// The tree, tokens and errors. Empty, without errors of its own, when the file could not be read.
     pub parse: Arc<Parse>,

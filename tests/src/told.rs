@@ -89,7 +89,9 @@ fn name(path: &Path) -> String {
 fn shown(text: &str) -> String {
     let spelled = |found: char| match found {
         '\n' => "␤".to_owned(),
-        _ if found.is_control() || matches!(found, '\u{ad}' | '\u{200b}'..='\u{200f}' | '\u{2028}' | '\u{2029}') => {
+        _ if found.is_control()
+            || matches!(found, '\u{ad}' | '\u{200b}'..='\u{200f}' | '\u{2028}' | '\u{2029}') =>
+        {
             found.escape_unicode().to_string()
         }
         _ => found.to_string(),

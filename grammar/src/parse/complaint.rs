@@ -40,7 +40,10 @@ pub(super) fn unknown_beginning(span: Span, word: &str, more: &[&'static str]) -
     );
     match (nearest(word, known), synonyms::beginning(word)) {
         (Some(near), _) => error.help(format!("did you mean `{near}`?")).mend(span, near),
-        (None, Some(ours)) => error.help(format!("the word for it is `{ours}`")).mend(span, ours),
+        (None, Some(ours)) if kind::by_word(ours).is_some() => {
+            error.help(format!("the word for it is `{ours}`")).mend(span, ours)
+        }
+        (None, Some(ours)) => error.help(format!("the word for it is `{ours}`")),
         (None, None) if is_key(word) => {
             error.help("settings stand in the block of their statement: `{`, the settings, `}`")
         }

@@ -2,7 +2,7 @@
 
 /// Our word, then the words that people use for the same.
 const WORDS: &[(&str, &[&str])] = &[
-    ("battery", &["accu", "akku", "accumulator", "batt", "cell", "pack"]),
+    ("battery", &["accu", "akku", "accumulator", "batt", "cell"]),
     ("supply", &["psu", "power", "powersupply", "power-supply", "adapter", "adaptor", "wallwart"]),
     ("generator", &["solar", "panel", "alternator", "dynamo"]),
     ("fuse", &["fuses", "fuze", "link"]),

@@ -39,12 +39,12 @@ fn plain(spot: &Spot<'_, '_>) -> TextError {
         (Some(found), false) => error(
             spot,
             format!("expected {due}, found {}", quote(spot.text(found))),
-            format!("{due} is due here"),
+            format!("{} is due here", bare(&due)),
         ),
         (None, false) => error(
             spot,
             format!("expected {due}, found the end of the line"),
-            format!("{due} is due after this"),
+            format!("{} is due after this", bare(&due)),
         ),
         (Some(found), true) => {
             error(spot, format!("{} does not fit here", quote(spot.text(found))), "not expected here")
@@ -55,6 +55,12 @@ fn plain(spot: &Spot<'_, '_>) -> TextError {
         Some(example) => error.help(format!("such a statement reads `{example}`")),
         None => error,
     }
+}
+
+/// What was due, without the examples.
+fn bare(due: &str) -> String {
+    let words = due.split(" or ").map(|word| word.split(", such as").next().unwrap_or(word));
+    words.collect::<Vec<_>>().join(" or ")
 }
 
 /// What a statement cannot do without, and may go on with.

@@ -57,7 +57,7 @@ mod tests {
         assert!(design.accepts[0].until.is_some());
         assert_eq!(
             errors("stud NECK\naccept a.b on NEK because \"x\"\n"),
-            ["unknown-name: unknown name `NEK` | did you mean `NECK`?"]
+            ["unknown-name: nothing is named `NEK`"]
         );
     }
 }

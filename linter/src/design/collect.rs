@@ -14,7 +14,10 @@ use super::{
     scope::ScopeId,
     sheet::{Fittable, Sheet},
 };
-use crate::{complaint::chain, order::order};
+use crate::{
+    complaint::{around, chain},
+    order::order,
+};
 
 impl<'a> Lowering<'a> {
     /// Puts on the sheet what is defined once for the whole robot.
@@ -71,14 +74,18 @@ impl<'a> Lowering<'a> {
         for cycle in order(&edges).cycles {
             let members: Vec<&str> = cycle.iter().filter_map(|at| names.get(*at).copied()).collect();
             circular.extend(members.iter().copied());
-            let closing = members.first().zip(members.last()).and_then(|(first, last)| {
-                let last = named.get(last)?;
-                fits_of(last).find(|(name, _)| name == first).map(|(_, span)| span)
+            let fits = members.iter().zip(members.iter().cycle().skip(1)).filter_map(|(outer, inner)| {
+                fits_of(named.get(outer)?).find(|(name, _)| name == inner).map(|(_, span)| span)
             });
-            let message =
-                format!("assemblies fit each other in a circle: {}", chain(members.iter().copied()));
-            if let Some(span) = closing {
-                self.tell(TextError::new("language.assembly-cycle", span, message, "this closes the circle"));
+            let mut fits: Vec<Span> = fits.collect();
+            let message = match members.as_slice() {
+                [only] => format!("`{only}` fits itself"),
+                _ => format!("assemblies fit each other in a circle: {}", chain(members.iter().copied())),
+            };
+            if let Some(closing) = fits.pop() {
+                let error =
+                    TextError::new("language.assembly-cycle", closing, message, "this closes the circle");
+                self.tell(around(error, fits.into_iter()).help("take one of these lines out"));
             }
         }
         let fittable = |(name, assembly): (&'a str, &'a Assembly)| {
@@ -92,8 +99,10 @@ impl<'a> Lowering<'a> {
         for item in &assembly.items {
             let Some((word, span)) = robot_only(item) else { continue };
             let message = format!("`{word}` cannot stand in an assembly");
-            let label = format!("move it out of `{}`", assembly.name.text);
-            self.tell(TextError::new("language.misplaced", span, message, label));
+            let help = format!("move it out of `{}`", assembly.name.text);
+            let error =
+                TextError::new("language.misplaced", span, message, "stands once for the whole robot");
+            self.tell(error.help(help));
         }
     }
 
@@ -124,7 +133,7 @@ impl<'a> Lowering<'a> {
         if RESERVED.contains(&name) {
             let message = format!("`{name}` is a word of the language and cannot be a name");
             self.tell(
-                TextError::new("language.reserved-name", span, message, "reserved")
+                TextError::new("language.reserved-name", span, message, "another name is due here")
                     .help("choose another name"),
             );
             return false;

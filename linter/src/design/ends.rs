@@ -3,7 +3,7 @@
 use std::borrow::Cow;
 
 use wattle_grammar::{
-    error::TextError,
+    error::{TextError, quoted},
     kind::KindId,
     span::Span,
     syntax::{Name, Path},
@@ -14,7 +14,6 @@ use super::{
     lower::Lowering,
     names::{Target, with_nearest},
     places::dotted,
-    rows::Noun,
     scope::ScopeId,
     unfold::MAX_DEPTH,
 };
@@ -62,13 +61,10 @@ impl<'a> Lowering<'a> {
                 None
             }
             Some(other @ (Target::Wire | Target::Harness(_))) => {
-                let message = format!("`{}` is {}, a terminal is due here", dotted(path), other.noun());
-                self.tell(TextError::new(
-                    "language.not-a-terminal",
-                    path.span,
-                    message,
-                    "a terminal is due here",
-                ));
+                let message = format!("{} is {}, a terminal is due", quoted(&dotted(path)), other.noun());
+                let error =
+                    TextError::new("language.not-a-terminal", path.span, message, "a terminal is due here");
+                self.tell(error.help("wires meet at a terminal of a thing, such as a `splice` or `stud`"));
                 None
             }
             None => {
@@ -84,12 +80,16 @@ impl<'a> Lowering<'a> {
             Some(Target::Thing(id)) => Some(id),
             Some(Target::Withheld) => None,
             Some(other) => {
-                let message = format!("`{}` is {}, a thing is due here", dotted(path), other.noun());
-                self.tell(TextError::new("language.not-a-thing", path.span, message, "a thing is due here"));
+                let message = format!("{} is {}, a thing is due", quoted(&dotted(path)), other.noun());
+                let label = "the name of a thing is due here";
+                self.tell(TextError::new("language.not-a-thing", path.span, message, label));
                 None
             }
             None => {
-                self.tell_unknown_path(scope, path);
+                match self.terminal_for_thing(scope, path) {
+                    Some(error) => self.tell(error),
+                    None => self.tell_unknown_path(scope, path),
+                }
                 None
             }
         }
@@ -123,11 +123,8 @@ impl<'a> Lowering<'a> {
         if self.is_uncertain(id.index()) {
             return None;
         }
-        let terminals = self.terminals_listed(id.index());
-        let message = format!("`{}` has {} terminals: say which", thing.name, thing.terminal_count);
-        let error = TextError::new("language.which-terminal", path.span, message, "a terminal is due here");
-        let help = format!("{} has {terminals}", Noun(thing.kind.word));
-        self.tell(error.help(help));
+        let error = self.which_terminal(id.index(), path.span);
+        self.errors.extend(error);
         None
     }
 
@@ -136,23 +133,15 @@ impl<'a> Lowering<'a> {
         if self.is_uncertain(thing) {
             return;
         }
-        let Some(found) = self.design.things.get(thing) else { return };
-        let message = format!("`{}` has no terminal `{name}`", found.name);
-        let terminals = self.terminals_listed(thing);
-        let label = format!("this {} has {terminals}", found.kind.word);
-        let shape = self.shape_of.get(thing).and_then(|shape| self.shapes.get(*shape));
-        let names = shape.map(|shape| shape.terminals.as_slice()).unwrap_or_default();
-        let near = self.nearest.find(name, names.iter().map(|terminal| terminal.name.as_str()));
-        let error =
-            with_nearest(TextError::new("language.unknown-terminal", span, message, label), span, near);
-        self.errors.push(error);
+        let error = self.unknown_terminal(thing, name, span);
+        self.errors.extend(error);
     }
 
     fn is_uncertain(&self, thing: usize) -> bool {
         self.uncertain.get(thing).copied().unwrap_or(true)
     }
 
-    fn terminals_listed(&self, thing: usize) -> String {
+    pub(super) fn terminals_listed(&self, thing: usize) -> String {
         let shape = self.shape_of.get(thing).and_then(|shape| self.shapes.get(*shape));
         shape.map(super::shape::Shape::listed).unwrap_or_default()
     }
@@ -161,8 +150,14 @@ impl<'a> Lowering<'a> {
         let outward: Vec<String> =
             self.scope(inner).outward.keys().map(|name| format!("`{}.{name}`", dotted(path))).collect();
         let message = format!("`{}` is a fitted assembly: say which of its terminals", dotted(path));
-        let error = TextError::new("language.which-terminal", path.span, message, "a terminal is due here");
-        self.tell(error.help(format!("its outward terminals are {}", listed(&outward, "and"))));
+        let error =
+            TextError::new("language.which-terminal", path.span, message, "a terminal is due after this");
+        self.tell(match outward.as_slice() {
+            [] => {
+                error.help("it has none: an assembly hands them outward with `terminal NAME THING.terminal`")
+            }
+            some => error.help(format!("write {}", listed(some, "or"))),
+        });
     }
 
     /// Notes that a path leads nowhere, at its first name that is not known.
@@ -178,13 +173,9 @@ impl<'a> Lowering<'a> {
                 let rest = path.segments.get(count..).unwrap_or_default();
                 self.tell_unknown_rest(inner, rest);
             }
-            Some((_, target)) => {
-                let message = format!(
-                    "`{}` leads nowhere: what stands before the dot is {}",
-                    dotted(path),
-                    target.noun()
-                );
-                self.tell(TextError::new("language.unknown-name", path.span, message, "no such terminal"));
+            Some((count, target)) => {
+                let error = self.leads_nowhere(target, path, count);
+                self.tell(error);
             }
             None => {
                 let Some(first) = path.segments.first() else { return };
@@ -195,15 +186,16 @@ impl<'a> Lowering<'a> {
 
     fn tell_unknown_rest(&mut self, inner: ScopeId, rest: &[Name]) {
         let Some(first) = rest.first() else { return };
-        if rest.len() > 1 {
-            return self.tell_unknown_in_scope(inner, &first.text, first.span, &[]);
-        }
-        let outward: Vec<String> = self.scope(inner).outward.keys().map(|name| (*name).to_owned()).collect();
-        let fit = self.scope(inner).prefix.trim_end_matches('.').to_owned();
         if self.broken.may_define(&first.text) {
             return;
         }
-        let message = format!("`{fit}` has no outward terminal `{}`", first.text);
+        let fit = self.scope(inner).prefix.trim_end_matches('.').to_owned();
+        if rest.len() > 1 {
+            let error = self.nothing_named(inner, Some(&fit), (&first.text, first.span), &[]);
+            return self.tell(error);
+        }
+        let outward: Vec<String> = self.scope(inner).outward.keys().map(|name| (*name).to_owned()).collect();
+        let message = format!("`{fit}` has no outward terminal {}", quoted(&first.text));
         let quoted: Vec<String> = outward.iter().map(|name| format!("`{name}`")).collect();
         let label = format!("it has {}", listed(&quoted, "and"));
         let near = self.nearest.find(&first.text, outward.iter().map(String::as_str));
@@ -216,16 +208,8 @@ impl<'a> Lowering<'a> {
         if self.broken.may_define(name) {
             return;
         }
-        let prefix = self.scopes.get(scope.0).map(|scope| scope.prefix.as_str()).unwrap_or_default();
-        let things = self.design.things.iter().map(|thing| thing.name.as_str());
-        let wires = self.design.wires.iter().map(|wire| wire.name.as_str());
-        let harnesses = self.design.harnesses.iter().map(|harness| harness.name.as_str());
-        // Names of other scopes count as looked at, so that the search stays bounded.
-        let inside = things.chain(wires).chain(harnesses).map(|name| name.strip_prefix(prefix).unwrap_or(""));
-        let near = self.nearest.find(name, others.iter().copied().chain(inside));
-        let message = format!("unknown name `{name}`");
-        let error = TextError::new("language.unknown-name", span, message, "nothing has this name");
-        self.errors.push(with_nearest(error, span, near));
+        let error = self.nothing_named(scope, None, (name, span), others);
+        self.errors.push(error);
     }
 
     /// Looks at every outward terminal, used or not.
@@ -268,10 +252,10 @@ mod tests {
             ),
             [
                 "unknown-terminal: `M` has no terminal `pso`",
-                "which-terminal: `M` has 2 terminals: say which | a motor has `a` and `b`",
-                "unknown-name: unknown name `N`",
-                "not-a-terminal: `W1` is a wire, a terminal is due here",
-                "unknown-name: unknown name `T`",
+                "which-terminal: `M` has 2 terminals: say which",
+                "unknown-name: nothing is named `N`",
+                "not-a-terminal: `W1` is a wire, a terminal is due",
+                "unknown-name: nothing is named `T`",
             ]
         );
     }
@@ -284,7 +268,7 @@ mod tests {
         )]);
         assert_eq!(project.files[0].parse.errors.len(), 1);
         let (_, errors) = super::super::lower(&project);
-        assert_eq!(super::super::testing::short(&errors), ["unknown-name: unknown name `J8`"]);
+        assert_eq!(super::super::testing::short(&errors), ["unknown-name: nothing is named `J8`"]);
     }
 
     #[test]

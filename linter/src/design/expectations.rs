@@ -311,12 +311,12 @@ mod tests {
                  reading 3 V through W\nexpect temperature P <= 60 degC\n"
             )),
             [
-                "unknown-name: unknown mode `parade`",
-                "unknown-state: `opn` is no state of a switch | did you mean `open`?",
-                "unknown-terminal: `P` has no terminal `nog` | did you mean `neg`?",
+                "unknown-name: there is no mode `parade`",
+                "unknown-state: `opn` is no state of a switch",
+                "unknown-terminal: `P` has no terminal `nog`",
                 "wrong-dimension: `expect voltage` takes a voltage, found `20 A`",
-                "wrong-dimension: `expect current` takes a current, found `20` | write the unit: `20 A`",
-                "wrong-value: nothing is exactly `24 V` | say how far off it may be: `24 V ± 5 %`",
+                "wrong-dimension: `expect current` takes a current, found `20`",
+                "wrong-value: nothing is exactly `24 V`",
                 "wrong-dimension: what is read `through` something is a current, found `3 V`",
                 "wrong-value: `P` is a thing, not a wire",
             ]

@@ -1,7 +1,7 @@
 //! Whether a value suits a row, and what it becomes there.
 
 use wattle_grammar::{
-    error::TextError,
+    error::{TextError, quoted},
     kind::{Rating, RatingShape, SUPPLY_MARGIN, colour, key},
     quantity::{Dimension, Quantity},
     span::Span,
@@ -9,12 +9,7 @@ use wattle_grammar::{
     unit::base_symbol,
 };
 
-use super::{
-    RatedValue,
-    dimension::{example, noun},
-    rows::Rows,
-    value::Given,
-};
+use super::{RatedValue, dimension::noun, rows::Rows, telling::unsuitable, value::Given};
 use crate::complaint::listed;
 
 /// What a value becomes: one key with its value, or two for a value with a tolerance.
@@ -69,7 +64,7 @@ pub(super) fn fit(
         (RatingShape::Reference, Given::Path(path)) => {
             Ok(vec![(rating.key, RatedValue::Reference(super::places::dotted(path)))])
         }
-        _ => Err(unsuitable(rating, given, span, text)),
+        _ => Err(Box::new(unsuitable(rating, given, span, text))),
     }
 }
 
@@ -120,7 +115,7 @@ pub(super) fn words<'t>(
         match &value.shape {
             Shape::Word(word) if takes_word(rating, word) => words.push(word.to_string()),
             Shape::Word(word) => {
-                return Err(unsuitable(rating, &Given::Word(word.clone()), value.span, word));
+                return Err(Box::new(unsuitable(rating, &Given::Word(word.clone()), value.span, word)));
             }
             _ => {
                 let message = format!("`{}` takes words, found `{}`", rating.key, text(value.span));
@@ -135,11 +130,12 @@ pub(super) fn words<'t>(
 /// What is due under a row, with its article: `a current`, `one of its words`.
 pub(super) fn due(rating: &Rating) -> String {
     match rating.shape {
+        RatingShape::Quantity(Dimension::Number) => "a number without unit".to_owned(),
         RatingShape::Quantity(dimension) => noun(dimension).to_owned(),
         RatingShape::Range(dimension) => format!("{} or a range", noun(dimension)),
         RatingShape::Word(words) | RatingShape::Words(words) => {
-            let words: Vec<String> = words.iter().take(8).map(|(word, _)| format!("`{word}`")).collect();
-            listed(&words, "or")
+            let named: Vec<String> = words.iter().take(8).map(|(word, _)| format!("`{word}`")).collect();
+            if words.len() > named.len() { format!("{} …", named.join(", ")) } else { listed(&named, "or") }
         }
         RatingShape::Flag => "`yes` or `no`".to_owned(),
         RatingShape::Text => "a text in quotes".to_owned(),
@@ -180,7 +176,7 @@ fn takes_word(rating: &Rating, word: &str) -> bool {
 /// Dimension, limits, and whole numbers where things are counted.
 fn check(rating: &Rating, quantity: Quantity, span: Span, text: &str) -> Result<(), Box<TextError>> {
     if !rating.accepts(quantity.dimension) {
-        return Err(unsuitable(rating, &Given::Quantity(quantity), span, text));
+        return Err(Box::new(unsuitable(rating, &Given::Quantity(quantity), span, text)));
     }
     if is_count(rating) && quantity.value.fract() != 0.0 {
         let message = format!("`{}` counts whole things, found `{text}`", rating.key);
@@ -190,14 +186,23 @@ fn check(rating: &Rating, quantity: Quantity, span: Span, text: &str) -> Result<
     if (least..=most).contains(&quantity.value) {
         return Ok(());
     }
+    let shown = quoted(text);
     let message = match (quantity.value < least, least > 0.0 && least < 1e-6) {
-        (true, true) => format!("`{}` must be above zero, found `{text}`", rating.key),
+        (true, true) => format!("`{}` must be above zero, found {shown}", rating.key),
         (true, false) => {
-            format!("`{}` must be at least {}, found `{text}`", rating.key, measured(quantity, least))
+            format!("`{}` must be at least {}, found {shown}", rating.key, measured(quantity, least))
         }
-        _ => format!("`{}` can be {} at most, found `{text}`", rating.key, measured(quantity, most)),
+        _ => format!("`{}` can be {} at most, found {shown}", rating.key, measured(quantity, most)),
     };
-    refuse(TextError::new("language.out-of-range", span, message, "out of range"))
+    let error = TextError::new("language.out-of-range", span, message, "out of range");
+    // `10 V - 12 V` was meant as a range.
+    let range = text.split_once(" - ").filter(|_| quantity.value < 0.0);
+    refuse(match range {
+        Some((low, high)) => {
+            error.help(format!("a range is written with two dots: {}", quoted(&format!("{low} .. {high}"))))
+        }
+        None => error,
+    })
 }
 
 fn refuse(error: TextError) -> Result<(), Box<TextError>> {
@@ -205,7 +210,9 @@ fn refuse(error: TextError) -> Result<(), Box<TextError>> {
 }
 
 fn measured(like: Quantity, value: f64) -> String {
-    let unit = base_symbol(like.dimension);
+    let counted =
+        matches!(like.dimension, Dimension::Cells | Dimension::Strings | Dimension::Ways | Dimension::Poles);
+    let unit = if counted { "" } else { base_symbol(like.dimension) };
     let value = if like.dimension == Dimension::Ratio { value * 100.0 } else { value };
     if unit.is_empty() { value.to_string() } else { format!("{value} {unit}") }
 }
@@ -226,31 +233,4 @@ fn limits(rating: &Rating) -> (f64, f64) {
         _ => f64::MAX,
     };
     (least, most.min(cap))
-}
-
-/// The error of a value that does not suit its row.
-fn unsuitable(rating: &Rating, given: &Given, span: Span, text: &str) -> Box<TextError> {
-    let due = due(rating);
-    if let (RatingShape::Word(_) | RatingShape::Words(_), Given::Word(word)) = (rating.shape, given) {
-        let message = format!("`{word}` is no {}", rating.key);
-        return Box::new(TextError::new(
-            "language.unknown-word",
-            span,
-            message,
-            format!("{due} is due here"),
-        ));
-    }
-    let name = if rating.dimension().is_some() { "language.wrong-dimension" } else { "language.wrong-value" };
-    let message = format!("`{}` takes {due}, found `{text}`", rating.key);
-    let help = match (given, rating.dimension()) {
-        (Given::Quantity(found), Some(dimension)) if found.dimension == Dimension::Number => {
-            example(dimension, text).map(|example| format!("write the unit: `{example}`"))
-        }
-        _ => None,
-    };
-    let error = TextError::new(name, span, message, format!("{due} is due here"));
-    Box::new(match help {
-        Some(help) => error.help(help),
-        None => error,
-    })
 }

@@ -3,16 +3,20 @@
 use std::collections::BTreeMap;
 
 use wattle_grammar::{
-    error::TextError,
+    error::{TextError, quoted},
+    quantity::Dimension,
+    span::Span,
     syntax::{Assembly, Fit, Name, Path, Setting, Shape, Value},
 };
 
 use super::{
+    dimension::noun,
     lower::Lowering,
     names::{duplicate, with_nearest},
     scope::{Constant, ScopeId},
     value::{Given, as_path},
 };
+use crate::complaint::listed;
 
 /// A parameter of an assembly.
 struct Parameter<'a> {
@@ -35,24 +39,24 @@ impl<'a> Lowering<'a> {
             let default = parameter.default.and_then(|value| self.resolved(ScopeId::ROBOT, value));
             let dimension = default.as_ref().and_then(Given::dimension);
             match values.get(parameter.name) {
-                Some(Some(given)) if dimension.is_some() && given.dimension() != dimension => {
-                    self.tell_wrong_parameter(parameter, fit);
-                    values.insert(parameter.name, default);
+                Some(given) => {
+                    let found = given.as_ref().and_then(Given::dimension);
+                    if let Some(due) = dimension.filter(|due| given.is_some() && found != Some(*due)) {
+                        self.tell_wrong_parameter(parameter, fit, due);
+                        values.insert(parameter.name, default);
+                    }
                 }
-                Some(_) => {}
                 None if parameter.default.is_some() => {
                     values.insert(parameter.name, default);
                 }
                 None => {
                     let message =
                         format!("`{}` needs the parameter `{}`", assembly.name.text, parameter.name);
-                    let label = format!("write `{{ {} … }}`", parameter.name);
-                    self.tell(TextError::new(
-                        "language.missing-parameter",
-                        fit.assembly.span,
-                        message,
-                        label,
-                    ));
+                    let label = "its value is missing";
+                    let error =
+                        TextError::new("language.missing-parameter", fit.assembly.span, message, label);
+                    let error = error.related(parameter.setting.span, "the parameter, without a default");
+                    self.tell(error.help(format!("give it in the block: `{{ {} … }}`", parameter.name)));
                     values.insert(parameter.name, None);
                 }
             }
@@ -76,17 +80,14 @@ impl<'a> Lowering<'a> {
             let (Some(Shape::Word(name)), true) =
                 (setting.values.first().map(|value| &value.shape), setting.values.len() <= 2)
             else {
-                let message = "a parameter is a name and perhaps a value";
-                self.tell(TextError::new(
-                    "language.bad-parameter",
-                    setting.span,
-                    message,
-                    "write `parameter NAME 40 A`",
-                ));
+                let message = "a parameter is a name and perhaps a default";
+                let label = "a name is due behind `parameter`";
+                let error = TextError::new("language.bad-parameter", setting.span, message, label);
+                self.tell(error.help("such a line reads `parameter reach 400 mm`"));
                 continue;
             };
             match found.iter().find(|parameter| parameter.name == &**name) {
-                Some(first) => self.errors.push(duplicate(name, setting.span, first.setting.span)),
+                Some(first) => self.errors.push(duplicate(name, name_of(setting), name_of(first.setting))),
                 None => found.push(Parameter { name, setting, default: setting.values.get(1) }),
             }
         }
@@ -109,19 +110,21 @@ impl<'a> Lowering<'a> {
             let value = match setting.values.as_slice() {
                 [value] if !setting.negated => self.resolved(scope, value),
                 _ => {
-                    let message = format!("`{}` takes one value", parameter.name);
-                    self.tell(TextError::new(
-                        "language.missing-value",
-                        setting.span,
-                        message,
-                        "one value is due here",
-                    ));
+                    let message =
+                        format!("`{}` takes one value, found {}", parameter.name, setting.values.len());
+                    let label = "one value is due here";
+                    self.tell(TextError::new("language.missing-value", setting.span, message, label));
                     None
                 }
             };
             if values.insert(parameter.name, value).is_some() {
                 let message = format!("`{}` is given twice", parameter.name);
-                self.tell(TextError::new("language.given-twice", setting.span, message, "given again here"));
+                let error = TextError::new("language.given-twice", setting.span, message, "given again here");
+                let first = fit.settings.iter().find(|first| first.key.text == setting.key.text);
+                self.tell(match first {
+                    Some(first) => error.related(first.span, "first given here"),
+                    None => error,
+                });
             }
         }
         values
@@ -129,17 +132,24 @@ impl<'a> Lowering<'a> {
 
     fn tell_unknown_parameter(&mut self, parameters: &[Parameter<'_>], key: &Name, assembly: &Name) {
         let found = self.nearest.find(&key.text, parameters.iter().map(|parameter| parameter.name));
-        let message = format!("`{}` has no parameter `{}`", assembly.text, key.text);
+        let message = format!("`{}` has no parameter {}", assembly.text, quoted(&key.text));
         let error = TextError::new("language.unknown-key", key.span, message, "unknown parameter");
-        self.tell(with_nearest(error, key.span, found));
+        let names: Vec<String> = parameters.iter().map(|parameter| format!("`{}`", parameter.name)).collect();
+        self.tell(match (found, names.as_slice()) {
+            (None, []) => error.help("it has no parameters"),
+            (None, names) => error.help(format!("its parameters are {}", listed(names, "and"))),
+            (found, _) => with_nearest(error, key.span, found),
+        });
     }
 
-    fn tell_wrong_parameter(&mut self, parameter: &Parameter<'_>, fit: &Fit) {
+    fn tell_wrong_parameter(&mut self, parameter: &Parameter<'_>, fit: &Fit, due: Dimension) {
         let setting = fit.settings.iter().find(|setting| &*setting.key.text == parameter.name);
         let span = setting.and_then(|setting| setting.values.first()).map_or(fit.span, |value| value.span);
         let found = self.text(span).to_owned();
-        let message = format!("`{}` measures something else than `{found}`", parameter.name);
-        let error = TextError::new("language.wrong-dimension", span, message, "not what the default is");
+        let due = noun(due);
+        let message = format!("`{}` is {due}, found {}", parameter.name, quoted(&found));
+        let label = format!("{due} is due here");
+        let error = TextError::new("language.wrong-dimension", span, message, label);
         self.tell(error.related(parameter.setting.span, "the parameter and its default"));
     }
 
@@ -149,7 +159,9 @@ impl<'a> Lowering<'a> {
         for setting in &assembly.settings {
             match &*setting.key.text {
                 "parameter" => {}
-                "terminal" | "terminals" => self.outward_terminal(setting, &mut outward),
+                "terminal" | "terminals" => {
+                    self.outward_terminal(&assembly.settings, setting, &mut outward);
+                }
                 other => {
                     let found = self.nearest.find(other, ["terminal", "parameter"].into_iter());
                     let message = format!("an assembly has no setting `{other}`");
@@ -164,7 +176,12 @@ impl<'a> Lowering<'a> {
         }
     }
 
-    fn outward_terminal(&mut self, setting: &'a Setting, outward: &mut BTreeMap<&'a str, Path>) {
+    fn outward_terminal(
+        &mut self,
+        settings: &[Setting],
+        setting: &'a Setting,
+        outward: &mut BTreeMap<&'a str, Path>,
+    ) {
         let pair = match setting.values.as_slice() {
             [name, path] => match &name.shape {
                 Shape::Word(word) => as_path(path).map(|path| (&**word, path)),
@@ -173,18 +190,22 @@ impl<'a> Lowering<'a> {
             _ => None,
         };
         let Some((name, path)) = pair else {
-            let message = "an outward terminal is a name and what it stands for inside";
-            let label = "write `terminal NAME THING.terminal`";
-            return self.tell(TextError::new("language.bad-terminal", setting.span, message, label));
+            let message = "an outward terminal is a name and a terminal inside";
+            let label = "a name and a terminal are due behind the key";
+            let error = TextError::new("language.bad-terminal", setting.span, message, label);
+            return self.tell(error.help("such a line reads `terminal power P1.1`"));
         };
-        match outward.get(name) {
-            Some(first) => {
-                let error = duplicate(name, setting.span, first.span);
-                self.tell(error);
-            }
-            None => {
-                outward.insert(name, path);
-            }
+        if outward.contains_key(name) {
+            let same = |first: &&Setting| matches!(first.values.first().map(|value| &value.shape), Some(Shape::Word(word)) if &**word == name);
+            let mut terminals = settings.iter().filter(|first| first.key.text.starts_with("terminal"));
+            let first = terminals.find(same).map_or(setting.span, name_of);
+            return self.tell(duplicate(name, name_of(setting), first));
         }
+        outward.insert(name, path);
     }
+}
+
+/// The place of the name behind `parameter` or `terminal`.
+fn name_of(setting: &Setting) -> Span {
+    setting.values.first().map_or(setting.span, |name| name.span)
 }

@@ -92,13 +92,9 @@ impl<'a> Lowering<'a> {
         if matches!(thing.id(), KindId::Plug | KindId::Socket) {
             return Some(id);
         }
-        let message = format!("`{}` is a {}, not a plug or socket", thing.name, thing.kind.word);
-        self.tell(TextError::new(
-            "language.not-a-connector",
-            path.span,
-            message,
-            "a connector half is due here",
-        ));
+        let message = format!("`{}` is {}, not a plug or socket", thing.name, Noun(thing.kind.word));
+        let label = "a plug or socket is due here";
+        self.tell(TextError::new("language.not-a-connector", path.span, message, label));
         None
     }
 

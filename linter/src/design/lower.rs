@@ -2,7 +2,12 @@
 
 use std::collections::{BTreeMap, BTreeSet, HashSet};
 
-use wattle_grammar::{error::TextError, quantity::Celsius, span::Span};
+use wattle_grammar::{
+    error::{TextError, quoted},
+    quantity::Celsius,
+    span::Span,
+    syntax::Name,
+};
 
 use super::{
     Design, PlaceId, ThingId,
@@ -134,12 +139,17 @@ impl<'a> Lowering<'a> {
             return;
         }
         let found = self.nearest.find(name, candidates);
-        let error = TextError::new(
-            "language.unknown-name",
-            span,
-            format!("unknown {what} `{name}`"),
-            format!("no {what} has this name"),
-        );
+        let shown = quoted(name);
+        let sort = match self.target(ScopeId::ROBOT, &[Name { text: name.into(), span }]) {
+            Some(target) => Some(self.sort_of(target)),
+            None => self.other_sort(name).map(str::to_owned),
+        };
+        let message = match sort {
+            Some(sort) => format!("{shown} is {sort}, not a {what}"),
+            None => format!("there is no {what} {shown}"),
+        };
+        let error =
+            TextError::new("language.unknown-name", span, message, format!("no {what} has this name"));
         self.errors.push(with_nearest(error, span, found));
     }
 
@@ -203,7 +213,7 @@ mod tests {
             "stud S\nstud T\nwire C S to T\ncontroller C 5 V\nwire D C.pos to S\nwire E C.neg to T\n",
         )]);
         let errors = super::lower(&project).1;
-        assert_eq!(short(&errors), ["duplicate-name: `C` is defined twice | give one of them another name"]);
+        assert_eq!(short(&errors), ["duplicate-name: `C` is defined twice"]);
     }
 
     #[test]
@@ -215,10 +225,7 @@ mod tests {
         let (design, errors) = super::lower(&project);
         assert_eq!(
             short(&errors),
-            [
-                "unknown-terminal: `T` has no terminal `x`",
-                "duplicate-name: `S` is defined twice | give one of them another name",
-            ]
+            ["unknown-terminal: `T` has no terminal `x`", "duplicate-name: `S` is defined twice",]
         );
         assert_eq!(errors[1].span.file.0, 1);
         assert_eq!(design.things.len(), 2);

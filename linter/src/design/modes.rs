@@ -14,7 +14,7 @@ use super::{
     Level, Mode, ModeOrigin, State, ThingId,
     fit::fit,
     lower::Lowering,
-    names::{Target, with_nearest},
+    names::Target,
     places::dotted,
     rows::{Noun, Rows},
     scope::ScopeId,
@@ -197,8 +197,12 @@ impl<'a> Lowering<'a> {
             (None, Some(group)) => group.members.iter().copied().collect(),
             (None, None) => {
                 if subject.segments.len() > 1 {
-                    self.tell_unknown_path(ScopeId::ROBOT, subject);
+                    self.thing_at(ScopeId::ROBOT, subject);
                 } else {
+                    if let Some(error) = self.kind_in_mode(subject, name) {
+                        self.tell(error);
+                        return BTreeSet::new();
+                    }
                     let words = ["everything", "duty", "ambient"];
                     let groups: Vec<String> =
                         self.design.groups.iter().map(|group| group.name.clone()).collect();
@@ -247,8 +251,8 @@ impl<'a> Lowering<'a> {
         if let [value] = line.values.as_slice() {
             return Some(value);
         }
-        let message = format!("a line of a mode has one state or figure, found {}", line.values.len());
-        self.tell(TextError::new("language.missing-value", line.span, message, "one state is due here"));
+        let error = self.no_state(line);
+        self.tell(error);
         None
     }
 
@@ -257,15 +261,8 @@ impl<'a> Lowering<'a> {
         if self.broken.may_define(text) {
             return;
         }
-        let quoted: Vec<String> = words.iter().map(|word| format!("`{word}`")).collect();
-        let (message, label) = if words.is_empty() {
-            (format!("{noun} has no state that a mode could set"), "nothing can be set here".to_owned())
-        } else {
-            (format!("`{text}` is no state of {noun}"), format!("{} is due here", listed(&quoted, "or")))
-        };
-        let near = self.nearest.find(text, words.iter().copied());
-        let error = TextError::new("language.unknown-state", span, message, label);
-        self.tell(with_nearest(error, span, near));
+        let error = self.wrong_state(text, span, noun, words);
+        self.tell(error);
     }
 }
 
@@ -380,13 +377,13 @@ mod tests {
                 "{ROBOT}relay K 24 V\nmode go {{ S clsed; Q closed; K closed; M closed; duty 3 A; L typical; L off }}\nmode go {{ }}\n"
             )),
             [
-                "unknown-state: `clsed` is no state of a switch | did you mean `closed`?",
-                "unknown-name: unknown name `Q`",
+                "unknown-state: `clsed` is no state of a switch",
+                "unknown-name: nothing is named `Q`",
                 "unknown-state: a relay has no state that a mode could set",
                 "unknown-state: `closed` is no state of a motor",
                 "wrong-dimension: `duty` takes a share, found `3 A`",
                 "given-twice: `L` has two lines in mode `go`",
-                "duplicate-name: `go` is defined twice | give one of them another name",
+                "duplicate-name: `go` is defined twice",
             ]
         );
     }

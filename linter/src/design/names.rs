@@ -2,7 +2,11 @@
 
 use std::collections::HashMap;
 
-use wattle_grammar::{error::TextError, nearest::nearest, span::Span};
+use wattle_grammar::{
+    error::{TextError, quoted},
+    nearest::nearest,
+    span::Span,
+};
 
 use super::{HarnessId, ThingId, scope::ScopeId};
 
@@ -65,11 +69,11 @@ pub(super) fn duplicate(name: &str, span: Span, first: Span) -> TextError {
     TextError::new(
         "language.duplicate-name",
         span,
-        format!("`{name}` is defined twice"),
+        format!("{} is defined twice", quoted(name)),
         "defined again here",
     )
     .related(first, "first defined here")
-    .help("give one of them another name")
+    .help("give one of them another name, or take one out")
 }
 
 /// How many candidates are looked at in one lowering at most, so that a text of wrong names does not take for ever.

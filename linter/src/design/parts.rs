@@ -13,7 +13,11 @@ use super::{
     scope::ScopeId,
     sheet::Sheet,
 };
-use crate::{complaint::chain, order::order, stock};
+use crate::{
+    complaint::{around, chain},
+    order::order,
+    stock,
+};
 
 /// A part with everything it says, its bases included.
 #[derive(Debug)]
@@ -45,16 +49,17 @@ impl<'a> Lowering<'a> {
         for cycle in &order.cycles {
             let members: Vec<&Part> = cycle.iter().filter_map(|at| parts.get(*at).copied()).collect();
             let Some(first) = members.first() else { continue };
-            let message = format!(
-                "parts build on each other in a circle: {}",
-                chain(members.iter().map(|member| &*member.name.text))
-            );
-            self.tell(TextError::new(
-                "language.part-cycle",
-                first.name.span,
-                message,
-                "never comes to a kind",
-            ));
+            let message = match members.as_slice() {
+                [only] => format!("`{}` builds on itself", only.name.text),
+                _ => format!(
+                    "parts build on each other in a circle: {}",
+                    chain(members.iter().map(|member| &*member.name.text))
+                ),
+            };
+            let error =
+                TextError::new("language.part-cycle", first.name.span, message, "never comes to a kind");
+            let error = around(error, members.iter().skip(1).map(|member| member.name.span));
+            self.tell(error.help("let one of them be a kind, such as `battery`"));
         }
         let circular: std::collections::BTreeSet<usize> = order.cycles.into_iter().flatten().collect();
         for at in order.sequence {
@@ -67,12 +72,9 @@ impl<'a> Lowering<'a> {
     fn part(&mut self, part: &'a Part, names: &[&str]) -> PartSheet {
         if by_word(&part.name.text).is_some() {
             let message = format!("`{}` is a kind and cannot be a part's name", part.name.text);
-            self.tell(TextError::new(
-                "language.reserved-name",
-                part.name.span,
-                message,
-                "choose another name",
-            ));
+            let error =
+                TextError::new("language.reserved-name", part.name.span, message, "the word of a kind");
+            self.tell(error.help("choose another name"));
         }
         let Some(kind) = self.kind_of_base(part, names) else { return empty(part) };
         let gathered = self.gather(ScopeId::ROBOT, rows_of(kind), &part.values, &part.settings);
@@ -170,18 +172,12 @@ mod tests {
         let found = errors("part cell is battery { chemistry lipo }\nfuse F : cell\nfuse G : sell\n");
         assert_eq!(
             found,
-            [
-                "wrong-part: `cell` is a battery, not a fuse",
-                "unknown-name: unknown part `sell` | did you mean `cell`?",
-            ]
+            ["wrong-part: `cell` is a battery, not a fuse", "unknown-name: there is no part `sell`",]
         );
     }
 
     #[test]
     fn an_unknown_base_offers_kinds_and_parts() {
-        assert_eq!(
-            errors("part x is batery\n"),
-            ["unknown-name: unknown kind or part `batery` | did you mean `battery`?"]
-        );
+        assert_eq!(errors("part x is batery\n"), ["unknown-name: there is no kind or part `batery`"]);
     }
 }

@@ -114,6 +114,6 @@ mod tests {
         let found = errors("robot \"A\"\nrobot \"B\"\nplace body\nplace body\nstud S at bodi\n");
         assert_eq!(found.len(), 3, "{found:?}");
         assert!(found[0].starts_with("duplicate-name: a second robot, `B`"), "{found:?}");
-        assert_eq!(found[2], "unknown-name: unknown place `bodi` | did you mean `body`?");
+        assert_eq!(found[2], "unknown-name: there is no place `bodi`");
     }
 }

@@ -58,11 +58,6 @@ impl Rows {
         self.own.iter().find(|rating| rating.inline && matches!(rating.shape, RatingShape::Text))
     }
 
-    /// The row that would take a value of this dimension behind its key.
-    pub(super) fn keyed(self, dimension: Dimension) -> Option<&'static Rating> {
-        self.all().find(|rating| !rating.inline && rating.dimension() == Some(dimension))
-    }
-
     /// Every word that may stand on the line.
     pub(super) fn line_words(self) -> impl Iterator<Item = &'static str> {
         self.own.iter().filter(|rating| rating.inline).flat_map(|rating| {

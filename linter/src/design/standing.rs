@@ -14,6 +14,7 @@ use super::{
     lower::Lowering,
     rows::Rows,
     scope::ScopeId,
+    telling,
     value::Given,
 };
 
@@ -52,7 +53,7 @@ impl Lowering<'_> {
                     time_due = false;
                 }
                 _ => {
-                    self.tell_too_much(rating, value);
+                    self.tell_too_much(rows, rating, value);
                     return None;
                 }
             }
@@ -101,12 +102,9 @@ impl Lowering<'_> {
         }
     }
 
-    fn tell_too_much(&mut self, rating: &Rating, value: &Value) {
-        let message =
-            format!("`{}` takes one value, found `{}` behind it", rating.key, self.text(value.span));
-        let help = "behind a value may stand `continuous`, `peak`, `advertised` or `measured` with a date";
-        let error = TextError::new("language.too-many-values", value.span, message, "one value too many");
-        self.tell(if rating.dimension().is_some() { error.help(help) } else { error });
+    fn tell_too_much(&mut self, rows: Rows, rating: &Rating, value: &Value) {
+        let error = telling::too_much(rows, rating, word(value), value.span, self.text(value.span));
+        self.tell(error);
     }
 }
 
@@ -145,10 +143,8 @@ mod tests {
                 "fuse A { current 30 A 40 A }\nfuse B { current 30 A measured }\nmotor C { peak 30 A 10 V }\n"
             ),
             [
-                "too-many-values: `current` takes one value, found `40 A` behind it | behind a value may stand \
-                 `continuous`, `peak`, `advertised` or `measured` with a date",
-                "missing-value: `measured` needs its date | a measurement holds for the day it was made: write \
-                 `measured 2026-05-01`",
+                "too-many-values: `current` takes one value, found `40 A` behind it",
+                "missing-value: `measured` needs its date",
                 "wrong-dimension: `10 V` says nothing about how long a peak lasts",
             ]
         );

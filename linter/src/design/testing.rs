@@ -46,9 +46,7 @@ pub(super) fn errors(text: &str) -> Vec<String> {
 
 /// Errors in short.
 pub(super) fn short(errors: &[TextError]) -> Vec<String> {
-    let short = |error: &TextError| {
-        let help = error.help.as_ref().map(|help| format!(" | {help}")).unwrap_or_default();
-        format!("{}: {}{help}", error.name.trim_start_matches("language."), error.message)
-    };
+    let short =
+        |error: &TextError| format!("{}: {}", error.name.trim_start_matches("language."), error.message);
     errors.iter().map(short).collect()
 }

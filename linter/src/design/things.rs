@@ -17,6 +17,7 @@ use super::{
     lower::Lowering,
     names::Target,
     parts::rows_of,
+    rows::Noun,
     scope::ScopeId,
     sheet::{Declared, Sheet},
 };
@@ -121,10 +122,10 @@ impl<'a> Lowering<'a> {
                 (Some(part.gathered.rated(Origin::Part)), part.gathered.failed)
             }
             Some(found) => {
-                let message = format!("`{}` is a {}, not a {}", name.text, found.word, kind.word);
+                let message = format!("`{}` is {}, not {}", name.text, Noun(found.word), Noun(kind.word));
                 let error =
                     TextError::new("language.wrong-part", name.span, message, "a part of another kind");
-                let error = error.related(part.name.span, format!("a {} by this", found.word));
+                let error = error.related(part.name.span, format!("{} by this", Noun(found.word)));
                 self.tell(error);
                 (None, true)
             }
@@ -151,18 +152,17 @@ impl<'a> Lowering<'a> {
         let id = self.thing_at(declared.scope, on)?;
         let target = self.design.things.get(id.index())?;
         let wrong = if !matches!(kind.id, KindId::Fuse | KindId::Breaker) {
-            format!("a {} is not seated on a block; fuses and breakers are", kind.word)
+            format!("{} is not plugged into a block; fuses and breakers are", Noun(kind.word))
         } else if target.id() != KindId::Block {
-            format!("`{}` is a {}, not a block", target.name, target.kind.word)
+            format!("`{}` is {}, not a block", target.name, Noun(target.kind.word))
         } else {
             return Some(id);
         };
-        self.tell(TextError::new(
-            "language.wrong-seat",
-            on.span,
-            wrong,
-            "a fuse or breaker stands on a block",
-        ));
+        let error = TextError::new("language.wrong-seat", on.span, wrong, "a block is due here");
+        self.tell(match kind.id {
+            KindId::Fuse | KindId::Breaker => error,
+            _ => error.help("where a thing is stands behind `at`; how it is joined, a `wire` or `tie` says"),
+        });
         None
     }
 
@@ -322,10 +322,7 @@ mod tests {
         );
         assert_eq!(
             super::super::testing::short(&errors),
-            [
-                "duplicate-name: `A` is defined twice | give one of them another name",
-                "duplicate-name: `A` is defined twice | give one of them another name",
-            ]
+            ["duplicate-name: `A` is defined twice", "duplicate-name: `A` is defined twice",]
         );
         assert_eq!(errors[0].related[0].0, design.things[0].span);
     }
@@ -338,7 +335,7 @@ mod tests {
             errors("fuse F 5 A on M\nmotor M on BUS\nblock BUS 4 way\n"),
             [
                 "wrong-seat: `M` is a motor, not a block",
-                "wrong-seat: a motor is not seated on a block; fuses and breakers are",
+                "wrong-seat: a motor is not plugged into a block; fuses and breakers are",
             ]
         );
     }

@@ -125,6 +125,7 @@ impl<'a> Lowering<'a> {
 
     fn unfold(&mut self, sheet: &mut Sheet<'a>, inner: ScopeId, assembly: &'a Assembly, depth: u32) {
         let lets: Vec<&syntax::Let> = assembly.items.iter().filter_map(as_let).collect();
+        self.tell_shadowed(assembly, &lets);
         self.constants(inner, &lets);
         self.outward_terminals(inner, assembly);
         for item in &assembly.items {
@@ -248,13 +249,12 @@ mod tests {
                  wire W1 S to b.plus\nwire W2 S to b\nwire W3 S to b.pluss\nwire W4 S to b.M.a\nwire W5 S to a.plus\n"
             )),
             [
-                "unknown-name: unknown assembly `LEGG` | did you mean `LEG`?",
-                "unknown-key: `LEG` has no parameter `rech` | did you mean `reach`?",
-                "wrong-dimension: `reach` measures something else than `3 A`",
-                "which-terminal: `b` is a fitted assembly: say which of its terminals | its outward terminals are \
-                 `b.minus` and `b.plus`",
-                "unknown-terminal: `b` has no outward terminal `pluss` | did you mean `plus`?",
-                "unknown-name: unknown name `M`",
+                "unknown-name: there is no assembly `LEGG`",
+                "unknown-key: `LEG` has no parameter `rech`",
+                "wrong-dimension: `reach` is a length, found `3 A`",
+                "which-terminal: `b` is a fitted assembly: say which of its terminals",
+                "unknown-terminal: `b` has no outward terminal `pluss`",
+                "unknown-name: nothing in `b` is named `M`",
             ]
         );
     }
@@ -264,7 +264,7 @@ mod tests {
         let found = errors("assembly A {\nstud S\nwire W S to T.1\nmode m { }\n}\nfit A as a, b, c\n");
         assert_eq!(
             found,
-            ["unknown-name: unknown name `T`", "misplaced: `mode` cannot stand in an assembly",]
+            ["unknown-name: nothing is named `T`", "misplaced: `mode` cannot stand in an assembly",]
         );
     }
 
@@ -273,7 +273,7 @@ mod tests {
         let text = format!(
             "{LEG}assembly ARM {{\nparameter gauge\nstud S\nstud T\nwire W S to T gauge\nwire V S to U\n}}\n"
         );
-        assert_eq!(errors(&text), ["unknown-name: unknown name `U`"]);
+        assert_eq!(errors(&text), ["unknown-name: nothing is named `U`"]);
         assert_eq!(super::super::testing::parsed(&text).0.things.len(), 0);
     }
 

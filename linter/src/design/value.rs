@@ -1,7 +1,7 @@
 //! Values read: expressions worked out with the constants of a scope.
 
 use wattle_grammar::{
-    error::TextError,
+    error::{TextError, quoted},
     quantity::{Dimension, Quantity},
     span::Span,
     syntax::{Date, Name, Operator, Path, Shape, Value},
@@ -13,6 +13,7 @@ use super::{
     dimension::noun,
     lower::Lowering,
     scope::ScopeId,
+    telling,
 };
 
 /// A value with everything worked out.
@@ -87,7 +88,8 @@ impl Lowering<'_> {
             _ => match self.resolved(scope, value)? {
                 Given::Quantity(found) => Some(found),
                 other => {
-                    let message = format!("`{}` is {}, a number is due", self.text(value.span), other.noun());
+                    let text = quoted(self.text(value.span));
+                    let message = format!("{text} is {}, a number is due", other.noun());
                     self.tell(TextError::new(
                         "language.wrong-value",
                         value.span,
@@ -114,31 +116,41 @@ impl Lowering<'_> {
         let text = self.text(span);
         let (name, message) = match refusal {
             Refusal::Meaningless => {
-                let (one, other) = (noun(left.dimension), noun(right.dimension));
-                ("language.wrong-dimension", format!("`{text}` puts together {one} and {other}"))
+                return self.tell_meaningless(operator, left, right, span);
             }
-            Refusal::DivisionByZero => ("language.division-by-zero", format!("`{text}` divides by zero")),
-            Refusal::Overflow => ("language.overflow", format!("`{text}` is too large a number")),
+            Refusal::DivisionByZero => {
+                ("language.division-by-zero", format!("{} divides by zero", quoted(text)))
+            }
+            Refusal::Overflow => ("language.overflow", format!("{} is too large a number", quoted(text))),
         };
         self.tell(TextError::new(name, span, message, "cannot be worked out"));
         None
     }
 
+    /// Notes that two quantities do not go together; gives nothing, for the value that they do not have.
+    fn tell_meaningless(
+        &mut self,
+        operator: Operator,
+        left: Quantity,
+        right: Quantity,
+        span: Span,
+    ) -> Option<Quantity> {
+        let error = telling::meaningless(operator, left, right, span, self.text(span));
+        self.tell(error);
+        None
+    }
+
     fn range(&mut self, scope: ScopeId, low: &Value, high: &Value, span: Span) -> Option<Given> {
         let (first, second) = (self.quantity(scope, low), self.quantity(scope, high));
-        let (mut first, second) = (first?, second?);
+        let (first, second) = (first?, second?);
         // The unit once is enough: `10.8 .. 12.6 V`.
-        if first.dimension == Dimension::Number
-            && let Some(unit) = by_spelling(second.unit)
-        {
-            first = unit.quantity(first.value)?;
-        }
+        let (first, second) = (with_unit_of(first, second), with_unit_of(second, first));
         if first.dimension != second.dimension {
             let message = format!(
-                "`{}` is {} and `{}` {}",
-                self.text(low.span),
+                "{} is {} and {} {}",
+                quoted(self.text(low.span)),
                 noun(first.dimension),
-                self.text(high.span),
+                quoted(self.text(high.span)),
                 noun(second.dimension)
             );
             let label = "both ends of a range measure the same";
@@ -146,6 +158,10 @@ impl Lowering<'_> {
             return None;
         }
         if first.value > second.value {
+            // A larger gauge number is a thinner wire, so gauges may stand either way round.
+            if first.unit == "AWG" && second.unit == "AWG" {
+                return Some(Given::Range(second, first));
+            }
             self.tell_upside_down(low, high, span);
             return None;
         }
@@ -153,8 +169,19 @@ impl Lowering<'_> {
     }
 
     fn tell_upside_down(&mut self, low: &Value, high: &Value, span: Span) {
-        let mended = format!("{} .. {}", self.text(high.span), self.text(low.span));
-        let message = format!("the range `{}` is upside down", self.text(span));
+        let (first, second) = (self.text(low.span), self.text(high.span));
+        // `30 .. 6 V` has its unit once, behind the second number.
+        let unit = match (&low.shape, second.split_once(' ')) {
+            (Shape::Quantity(found), Some((number, unit))) if found.dimension == Dimension::Number => {
+                Some((number, unit))
+            }
+            _ => None,
+        };
+        let mended = match unit {
+            Some((number, unit)) => format!("{number} .. {first} {unit}"),
+            None => format!("{second} .. {first}"),
+        };
+        let message = format!("the range {} is upside down", quoted(self.text(span)));
         let error = TextError::new("language.range-upside-down", span, message, "the lower end comes first");
         self.tell(error.help(format!("write `{mended}`")).mend(span, mended));
     }
@@ -162,6 +189,7 @@ impl Lowering<'_> {
     fn tolerance(&mut self, scope: ScopeId, nominal: &Value, tolerance: &Value) -> Option<Given> {
         let (first, second) = (self.quantity(scope, nominal), self.quantity(scope, tolerance));
         let (first, second) = (first?, second?);
+        let first = if second.dimension == Dimension::Ratio { first } else { with_unit_of(first, second) };
         let difference =
             first.dimension == Dimension::Temperature && second.dimension == Dimension::TemperatureDifference;
         if difference {
@@ -172,11 +200,24 @@ impl Lowering<'_> {
         if second.dimension == Dimension::Ratio || second.dimension == first.dimension {
             return Some(Given::Tolerance(first, second));
         }
-        let message = format!("`{}` is no tolerance of {}", self.text(tolerance.span), noun(first.dimension));
+        let written = self.text(tolerance.span);
+        let message = format!("{} is no tolerance of {}", quoted(written), noun(first.dimension));
         let label = "a share or the same unit is due here";
-        self.tell(TextError::new("language.wrong-dimension", tolerance.span, message, label));
+        let error = TextError::new("language.wrong-dimension", tolerance.span, message, label);
+        self.tell(match second.dimension {
+            Dimension::Number => error.help(format!("write `{written} %` or `{written} {}`", first.unit)),
+            _ => error,
+        });
         None
     }
+}
+
+/// A bare number beside a quantity has that one's unit.
+fn with_unit_of(bare: Quantity, beside: Quantity) -> Quantity {
+    if bare.dimension != Dimension::Number || beside.dimension == Dimension::Number {
+        return bare;
+    }
+    by_spelling(beside.unit).and_then(|unit| unit.quantity(bare.value)).unwrap_or(bare)
 }
 
 /// The name that a value is, when it is one: a bare word or a dotted path.
@@ -214,7 +255,7 @@ mod tests {
         assert_eq!(
             errors("driver A 30 V .. 6 V\ndriver B 6 V .. 30 A\n"),
             [
-                "range-upside-down: the range `30 V .. 6 V` is upside down | write `6 V .. 30 V`",
+                "range-upside-down: the range `30 V .. 6 V` is upside down",
                 "wrong-dimension: `6 V` is a voltage and `30 A` a current",
             ]
         );
@@ -227,7 +268,7 @@ mod tests {
                 "let A = 1 V + 1 A\nlet B = A * 2\nlet C = 1 A / 0\nlet D = 1e300 * 1e300\nfuse F { current B }\n"
             ),
             [
-                "wrong-dimension: `1 V + 1 A` puts together a voltage and a current",
+                "wrong-dimension: a voltage and a current cannot be added",
                 "division-by-zero: `1 A / 0` divides by zero",
                 "overflow: `1e300 * 1e300` is too large a number",
             ]

@@ -241,6 +241,6 @@ mod tests {
     #[test]
     fn a_wire_that_leads_nowhere_is_left_out_and_its_name_kept() {
         let found = errors("stud A\nwire W A to B\nreading 1 A through W\naccept a.b on W because \"x\"\n");
-        assert_eq!(found, ["unknown-name: unknown name `B`"]);
+        assert_eq!(found, ["unknown-name: nothing is named `B`"]);
     }
 }

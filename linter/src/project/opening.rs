@@ -8,7 +8,7 @@ use std::{
 
 use wattle_grammar::{
     Parse,
-    error::TextError,
+    error::{TextError, quoted},
     line_index::LineIndex,
     parse,
     span::{FileId, Span},
@@ -16,10 +16,13 @@ use wattle_grammar::{
 };
 
 use super::{
-    FILE_CYCLE, Loader, MAX_FILE_BYTES, MAX_FILES, Project, SourceFile,
+    FILE_CYCLE, Loader, MAX_FILE_BYTES, MAX_FILES, Project, SourceFile, encoding,
     route::{follow, tidy_path},
 };
-use crate::{complaint::chain, order::order};
+use crate::{
+    complaint::{around, chain},
+    order::order,
+};
 
 pub(super) fn open(
     root: &Path,
@@ -60,6 +63,21 @@ fn split(root: &Path, folder: Option<&Path>) -> (PathBuf, PathBuf) {
     (folder, inside)
 }
 
+/// What a file holds.
+enum Content {
+    /// Its text.
+    Read(String),
+    /// A text that is shown in the report and not read.
+    Shown(String),
+}
+
+/// Why a file is not read.
+pub(super) struct Refused {
+    pub(super) error: TextError,
+    /// Of a file whose bytes are no text, the lines up to the bad byte.
+    pub(super) shown: Option<String>,
+}
+
 struct Opening<'a> {
     loader: &'a dyn Loader,
     folder: PathBuf,
@@ -80,10 +98,10 @@ impl Opening<'_> {
     fn root(&mut self, root: PathBuf) {
         let at = Span::file_start(FileId(0));
         let known = match self.read(&root, at) {
-            Ok(text) => self.add(root.clone(), Some(text)),
-            Err(error) => {
-                self.project.errors.push(*error);
-                self.add(root.clone(), None)
+            Ok(text) => self.add(root.clone(), Content::Read(text)),
+            Err(refused) => {
+                self.project.errors.push(refused.error);
+                self.add(root.clone(), Content::Shown(refused.shown.unwrap_or_default()))
             }
         };
         self.known.insert(root, Some(known));
@@ -102,12 +120,7 @@ impl Opening<'_> {
         let from = self.inside.get(file).cloned().unwrap_or_default();
         let inside = match follow(&from, &found.path.text) {
             Ok(inside) => inside,
-            Err(refusal) => {
-                let (end, label) = refusal.words();
-                let message = format!("`{}` {end}", found.path.text);
-                let name = "language.outside-project";
-                return self.project.errors.push(TextError::new(name, found.path.span, message, label));
-            }
+            Err(refusal) => return self.project.errors.push(refusal.error(&found.path)),
         };
         let target = match self.known.get(&inside) {
             Some(target) => *target,
@@ -124,12 +137,11 @@ impl Opening<'_> {
             return None;
         }
         let target = match self.read(&inside, found.path.span) {
-            Ok(text) => Some(self.add(inside.clone(), Some(text))),
-            Err(error) => {
+            Ok(text) => Some(self.add(inside.clone(), Content::Read(text))),
+            Err(refused) => {
+                self.project.errors.push(refused.error);
                 // Bad bytes have their place in the file itself, so the file must exist for the report.
-                let in_itself = error.span.file != found.path.span.file;
-                self.project.errors.push(*error);
-                in_itself.then(|| self.add(inside.clone(), None))
+                refused.shown.map(|shown| self.add(inside.clone(), Content::Shown(shown)))
             }
         };
         self.known.insert(inside, target);
@@ -138,30 +150,29 @@ impl Opening<'_> {
 
     fn tell_full(&mut self, found: &Use) {
         if !self.full {
-            let message =
-                format!("`{}` is one file too many: a project has at most {MAX_FILES}", found.path.text);
-            self.project.errors.push(TextError::new(
-                "language.too-many-files",
-                found.path.span,
-                message,
-                "not read, nor is any further file",
-            ));
+            let message = format!(
+                "{} is one file too many: a project has at most {MAX_FILES}",
+                quoted(&found.path.text)
+            );
+            let label = "not read, nor is any further file";
+            let error = TextError::new("language.too-many-files", found.path.span, message, label);
+            self.project.errors.push(error.help("put several lists of parts into one file"));
         }
         self.full = true;
     }
 
-    fn add(&mut self, inside: PathBuf, text: Option<String>) -> usize {
+    fn add(&mut self, inside: PathBuf, content: Content) -> usize {
         let at = self.project.files.len();
         let id = next_id(at);
         let path = self.folder.join(&inside);
-        let file = match text {
-            Some(text) => self.reused(id, &path, &text).unwrap_or_else(|| read_file(id, path, text)),
-            None => SourceFile {
+        let file = match content {
+            Content::Read(text) => self.reused(id, &path, &text).unwrap_or_else(|| read_file(id, path, text)),
+            Content::Shown(text) => SourceFile {
                 id,
                 path,
-                text: "".into(),
+                lines: Arc::new(LineIndex::new(&text)),
+                text: text.into(),
                 parse: Arc::new(Parse::default()),
-                lines: Arc::new(LineIndex::new("")),
             },
         };
         self.project.files.push(file);
@@ -173,31 +184,31 @@ impl Opening<'_> {
 
     fn reused(&self, id: FileId, path: &Path, text: &str) -> Option<SourceFile> {
         let file = self.previous?.file(id)?;
-        // An unreadable file has an empty text too, but no tokens and no errors: an empty file must be parsed.
-        (file.path == path && *file.text == *text && !text.is_empty()).then(|| file.clone())
+        // What was only shown has no tokens.
+        let was_read = !file.parse.tokens.is_empty();
+        (was_read && file.path == path && *file.text == *text).then(|| file.clone())
     }
 
     /// The text of a file. `named` is where an error stands, unless it is about a byte of the file.
-    fn read(&self, inside: &Path, named: Span) -> Result<String, Box<TextError>> {
+    fn read(&self, inside: &Path, named: Span) -> Result<String, Box<Refused>> {
         let path = self.folder.join(inside);
         let shown = path.display();
+        let refuse = |error: TextError| Box::new(Refused { error, shown: None });
         let bytes = self.loader.load(&path).map_err(|why| {
-            Box::new(TextError::new(
-                "language.missing-file",
-                named,
-                format!("cannot read `{shown}`: {why}"),
-                why,
-            ))
+            let message = format!("cannot read `{shown}`: {why}");
+            let error = TextError::new("language.missing-file", named, message, why);
+            let used = !named.is_empty();
+            refuse(if used { error.help("a path is relative to the file that uses it") } else { error })
         })?;
         if bytes.len() > MAX_FILE_BYTES {
             let size = bytes.len() >> 20;
             let limit = MAX_FILE_BYTES >> 20;
             let message = format!("`{shown}` has {size} MB, the limit is {limit} MB");
-            return Err(Box::new(TextError::new("language.too-large", named, message, "not read")));
+            return Err(refuse(TextError::new("language.too-large", named, message, "not read")));
         }
         String::from_utf8(bytes).map_err(|error| {
             let file = next_id(self.project.files.len());
-            Box::new(not_utf8(error.as_bytes(), error.utf8_error().valid_up_to(), file, named))
+            Box::new(encoding::refused(error.as_bytes(), error.utf8_error().valid_up_to(), file, named))
         })
     }
 
@@ -206,17 +217,22 @@ impl Opening<'_> {
             self.edges.iter().map(|edges| edges.iter().map(|(target, _)| *target).collect()).collect();
         for cycle in order(&plain).cycles {
             let names: Vec<String> = cycle.iter().map(|file| self.shown(*file)).collect();
-            let Some(span) = self.closing_use(&cycle) else { continue };
-            let message =
-                format!("files use each other in a circle: {}", chain(names.iter().map(String::as_str)));
-            self.project.errors.push(TextError::new(FILE_CYCLE, span, message, "this closes the circle"));
+            let uses = cycle.iter().zip(cycle.iter().cycle().skip(1));
+            let mut uses: Vec<Span> = uses.filter_map(|(file, used)| self.use_of(*file, *used)).collect();
+            let Some(closing) = uses.pop() else { continue };
+            let message = match names.as_slice() {
+                [only] => format!("`{only}` uses itself"),
+                _ => format!("files use each other in a circle: {}", chain(names.iter().map(String::as_str))),
+            };
+            let error = TextError::new(FILE_CYCLE, closing, message, "this closes the circle");
+            let error = around(error, uses.into_iter()).help("take one of these lines out");
+            self.project.errors.push(error);
         }
     }
 
-    fn closing_use(&self, cycle: &[usize]) -> Option<Span> {
-        let (first, last) = cycle.first().zip(cycle.last())?;
-        let edges = self.edges.get(*last)?;
-        edges.iter().find(|(target, _)| target == first).map(|(_, span)| *span)
+    /// Where a file uses another.
+    fn use_of(&self, file: usize, used: usize) -> Option<Span> {
+        self.edges.get(file)?.iter().find(|(target, _)| *target == used).map(|(_, span)| *span)
     }
 
     fn shown(&self, file: usize) -> String {
@@ -232,17 +248,6 @@ fn read_file(id: FileId, path: PathBuf, text: String) -> SourceFile {
     let parse = Arc::new(parse(id, &text));
     let lines = Arc::new(LineIndex::new(&text));
     SourceFile { id, path, text: text.into(), parse, lines }
-}
-
-fn not_utf8(bytes: &[u8], good: usize, file: FileId, named: Span) -> TextError {
-    let at = u32::try_from(good).unwrap_or(u32::MAX);
-    let lines = bytes.iter().take(good).filter(|byte| **byte == b'\n').count() + 1;
-    let byte = bytes.get(good).copied().unwrap_or_default();
-    let message = format!("byte {byte:#04x} at offset {good} (line {lines}) is not UTF-8");
-    let place = Span::new(file, at, at);
-    let error = TextError::new("language.not-utf-8", place, message, "the text is not read from here on")
-        .help("save the file as UTF-8");
-    if named.file == file { error } else { error.related(named, "used here") }
 }
 
 #[cfg(test)]

@@ -2,6 +2,11 @@
 
 use std::path::{Component, Path, PathBuf};
 
+use wattle_grammar::{
+    error::{TextError, quoted},
+    syntax::Text,
+};
+
 /// A path without `.` and without `x/..`, looked at as text only: the disk is not asked.
 pub(super) fn tidy_path(path: &Path) -> PathBuf {
     let mut result = PathBuf::new();
@@ -31,15 +36,43 @@ pub(super) enum Refusal {
 }
 
 impl Refusal {
-    /// The sentence's end, after the path, and the words beside the mark.
-    pub(super) const fn words(self) -> (&'static str, &'static str) {
+    /// The error at the path as written.
+    pub(super) fn error(self, path: &Text) -> TextError {
+        let shown = quoted(&path.text);
+        let (message, label, help) = match self {
+            Self::Empty => (
+                "`use` names no file".to_owned(),
+                "a path is due here",
+                "a path is relative to this file: `\"parts/legs.wattle\"`".to_owned(),
+            ),
+            Self::Absolute => (
+                format!("{shown} is a path of this machine only"),
+                "begins at the disk's root",
+                "write the path from this file's folder: `\"parts/legs.wattle\"`".to_owned(),
+            ),
+            Self::Backslash => (
+                format!("{shown} has backslashes between its folders"),
+                "`/` is due between folders",
+                format!("write {}", quoted(&slashed(&path.text))),
+            ),
+            Self::Outside => (
+                format!("{shown} leaves the project's folder"),
+                "outside the project",
+                "move the file into the folder of the robot, or a copy of it".to_owned(),
+            ),
+        };
+        let error = TextError::new("language.outside-project", path.span, message, label).help(help);
         match self {
-            Self::Empty => ("names no file", "a path is due here"),
-            Self::Absolute => ("is an absolute path", "write the path relative to this file"),
-            Self::Backslash => ("has a backslash in it", "write `/` between folders"),
-            Self::Outside => ("leaves the project's folder", "files are used from within the project only"),
+            Self::Backslash => error.mend(path.span, slashed(&path.text)),
+            _ => error,
         }
     }
+}
+
+/// The path with `/` between its folders, in quotes.
+fn slashed(path: &str) -> String {
+    let parts: Vec<&str> = path.split(['\\', '/']).filter(|part| !part.is_empty()).collect();
+    format!("\"{}\"", parts.join("/"))
 }
 
 /// The path below the project's folder that `written` means in the file `from` (itself below the folder).

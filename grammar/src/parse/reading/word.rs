@@ -12,7 +12,7 @@ impl Reader<'_> {
             return;
         }
         if !text.is_ascii() {
-            self.complain(complaint::bad_name(self.span(token.start, token.end), text));
+            self.letters_outside(token, text);
         }
         let end = self.colours(token.end);
         let word = if end == token.end { Word::inside(text) } else { Word::Plain };
@@ -45,6 +45,19 @@ impl Reader<'_> {
         let (span, right) = (self.span(token.start, last.end), self.slice(token.start, token.end));
         self.complain(complaint::hyphen_last(span, self.slice(token.start, last.end), right));
         self.at += count;
+    }
+
+    /// A word with letters that no name has; behind a bare number it was meant as a unit.
+    fn letters_outside(&mut self, token: Token, text: &str) {
+        let place = self.span(token.start, token.end);
+        match self.out.all.last().copied().filter(|last| last.sign == Sign::Number) {
+            Some(number) => {
+                let found = self.slice(number.start, number.end);
+                let whole = self.span(number.start, token.end);
+                self.complain(complaint::unknown_unit(whole, place, found, text, None));
+            }
+            None => self.complain(complaint::bad_name(place, text)),
+        }
     }
 
     /// The first word of a statement or of a line in a block.

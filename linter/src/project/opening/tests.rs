@@ -107,10 +107,10 @@ fn bad_bytes_have_their_offset_as_place() {
     memory.files.insert(PathBuf::from("b.wattle"), b"wattle 1\n# caf\xe9\n".to_vec());
     let project = open("robot.wattle", &memory);
     assert_eq!(names(&project), ["language.not-utf-8"]);
-    assert_eq!(project.errors[0].span, Span::new(FileId(1), 14, 14));
-    assert_eq!(project.errors[0].message, "byte 0xe9 at offset 14 (line 2) is not UTF-8");
+    assert_eq!(project.errors[0].span, Span::new(FileId(1), 14, 17));
+    assert_eq!(project.errors[0].message, "byte 0xe9 at offset 14 is not UTF-8");
     assert_eq!(project.errors[0].related.len(), 1);
-    assert_eq!(&*project.files[1].text, "");
+    assert_eq!(&*project.files[1].text, "wattle 1\n# caf\u{fffd}");
 }
 
 #[test]

@@ -1,0 +1,199 @@
+//! Values that no rating takes, or not this one, or not twice.
+
+use wattle_grammar::{
+    error::{TextError, quoted},
+    kind::{Rating, RatingShape, key},
+    quantity::{Dimension, Quantity},
+    span::Span,
+    syntax::Operator,
+};
+
+use super::{
+    super::{
+        RatedValue,
+        dimension::{example, noun},
+        fit::due,
+        rows::Rows,
+        value::Given,
+    },
+    synonyms,
+};
+use crate::complaint::listed;
+
+/// The error of a value on the line that fits no row.
+pub(in crate::design) fn unplaced(rows: Rows, given: &Given, span: Span, text: &str) -> TextError {
+    let shown = quoted(text);
+    let message = match given {
+        Given::Quantity(quantity) if quantity.dimension == Dimension::Number => {
+            format!("the number {shown} has no unit, so it fits no rating of {}", rows.noun)
+        }
+        _ => format!("{shown} fits no rating of {} on the line", rows.noun),
+    };
+    let error = TextError::new("language.unplaced-value", span, message, given.noun());
+    match given {
+        Given::Path(_) if rows.noun.0 == "wire" => {
+            error.help("a wire has two ends: write a wire for each, or join them at a `splice` or `stud`")
+        }
+        Given::Text(_) if rows.rating(key::NOTE).is_some() => {
+            error.help(format!("a remark stands in the block: `{{ note {text} }}`"))
+        }
+        Given::Quantity(found)
+            if found.dimension == Dimension::Time && rows.by_dimension(Dimension::Cells).is_some() =>
+        {
+            let right = text.replace('s', "S");
+            error.help(format!("`s` are seconds; cells in series are {}", quoted(&right))).mend(span, right)
+        }
+        _ => error.help(elsewhere(rows, given, text)),
+    }
+}
+
+/// Where the value could stand, or what could stand here.
+fn elsewhere(rows: Rows, given: &Given, text: &str) -> String {
+    let keys: Vec<&str> = given.dimension().map(|dimension| keyed(rows, dimension)).unwrap_or_default();
+    match keys.as_slice() {
+        [] if rows.line_keys() == "none" => {
+            format!("nothing stands on the line of {} but its names", rows.noun)
+        }
+        [] => format!("on the line of {} stand {}", rows.noun, rows.line_keys()),
+        [only] => format!("write it in the block with its key: `{{ {only} {text} }}`"),
+        several => {
+            let several: Vec<String> = several.iter().map(|key| format!("`{key}`")).collect();
+            format!("write it in the block with its key: {}", listed(&several, "or"))
+        }
+    }
+}
+
+/// The keys that take a number of this dimension in the block and not on the line.
+fn keyed(rows: Rows, dimension: Dimension) -> Vec<&'static str> {
+    let fits = |rating: &&Rating| !rating.inline && rating.dimension() == Some(dimension);
+    rows.all().filter(fits).map(|rating| rating.key).collect()
+}
+
+/// The error of a rating that has a value already. `between` is the text from the first value to the second.
+pub(in crate::design) fn given_twice(
+    rows: Rows,
+    key: &str,
+    value: &RatedValue,
+    (first, second): (Span, Span),
+    between: &str,
+) -> TextError {
+    let message = format!("`{key}` of {} is given twice", rows.noun);
+    let error = TextError::new("language.given-twice", second, message, "given again here")
+        .related(first, "first given here");
+    match value {
+        RatedValue::Word(_) if key == key::COLOUR && !between.contains(['\n', '/']) => {
+            let words: Vec<&str> = between.split_whitespace().collect();
+            let right = words.join("/");
+            match words.as_slice() {
+                [_, _] => error
+                    .help(format!("a base colour and a stripe are written `{right}`"))
+                    .mend(first.to(second), right),
+                _ => error,
+            }
+        }
+        RatedValue::Quantity(found) => match keyed(rows, found.dimension).as_slice() {
+            [] => error,
+            others => {
+                let others: Vec<String> = others.iter().take(6).map(|key| format!("`{key}`")).collect();
+                let what = noun(found.dimension);
+                error.help(format!(
+                    "{what} of another sort stands in the block with its key: {}",
+                    listed(&others, "or")
+                ))
+            }
+        },
+        _ => error,
+    }
+}
+
+/// The error of a value that does not suit its row.
+pub(in crate::design) fn unsuitable(rating: &Rating, given: &Given, span: Span, text: &str) -> TextError {
+    let due = due(rating);
+    let shown = quoted(text);
+    let label = format!("{due} is due here");
+    if let (RatingShape::Word(_) | RatingShape::Words(_), Given::Word(word)) = (rating.shape, given) {
+        let message = format!("{} is no {}", quoted(word), rating.key);
+        return TextError::new("language.unknown-word", span, message, label);
+    }
+    let name = if rating.dimension().is_some() { "language.wrong-dimension" } else { "language.wrong-value" };
+    let message = match given {
+        Given::Range(..) if rating.dimension() == given.dimension() => {
+            format!("`{}` takes one value, found the range {shown}", rating.key)
+        }
+        Given::Tolerance(..) if rating.dimension() == given.dimension() => {
+            format!("`{}` takes no tolerance, found {shown}", rating.key)
+        }
+        _ => format!("`{}` takes {due}, found {shown}", rating.key),
+    };
+    let error = TextError::new(name, span, message, label);
+    match right(rating, given, text) {
+        Some((help, Some(right))) => error.help(help).mend(span, right),
+        Some((help, None)) => error.help(help),
+        None => error,
+    }
+}
+
+/// What would be right instead, as a sentence and, where certain, as a text.
+fn right(rating: &Rating, given: &Given, text: &str) -> Option<(String, Option<String>)> {
+    let number = text
+        .split(|found: char| !found.is_ascii_digit() && !matches!(found, '.' | '-' | '_'))
+        .next()
+        .unwrap_or("");
+    let written = |right: String| (format!("write `{right}`"), Some(right));
+    match (rating.shape, given) {
+        (RatingShape::Quantity(dimension) | RatingShape::Range(dimension), Given::Quantity(found)) => {
+            match (dimension, found.dimension) {
+                (Dimension::Temperature, Dimension::ChargeRate) => {
+                    let right = format!("{number} °C");
+                    Some((format!("`C` is a charge rate; degrees are `{right}`"), Some(right)))
+                }
+                (Dimension::Temperature, Dimension::TemperatureDifference) => {
+                    let right = format!("{number} °C");
+                    Some((format!("`K` is a difference of temperatures; write `{right}`"), None))
+                }
+                (Dimension::Number, _) if !number.is_empty() => Some(written(number.to_owned())),
+                (_, Dimension::Number) => example(dimension, text)
+                    .map(|example| (format!("write the unit: `{example}`"), Some(example))),
+                _ => None,
+            }
+        }
+        (RatingShape::Flag, Given::Word(word)) => Some(match synonyms::flag(word) {
+            Some(ours) => written(ours.to_owned()),
+            None => (format!("write `{0}` or `not {0}`", rating.key), None),
+        }),
+        (RatingShape::Flag, _) => Some((format!("write `{0}` or `not {0}`", rating.key), None)),
+        (RatingShape::Text, Given::Word(word)) => Some(written(format!("\"{word}\""))),
+        _ => None,
+    }
+}
+
+/// The error of a sum or product of quantities that do not go together.
+pub(in crate::design) fn meaningless(
+    operator: Operator,
+    left: Quantity,
+    right: Quantity,
+    span: Span,
+    text: &str,
+) -> TextError {
+    let (one, other) = (noun(left.dimension), noun(right.dimension));
+    let both = if one == other { format!("{one} and another") } else { format!("{one} and {other}") };
+    let done = match operator {
+        Operator::Add => "added",
+        Operator::Subtract => "subtracted",
+        Operator::Multiply => "multiplied",
+        Operator::Divide => "divided",
+    };
+    let message = format!("{both} cannot be {done}");
+    let error = TextError::new("language.wrong-dimension", span, message, "cannot be worked out");
+    match (operator, left.dimension, right.dimension) {
+        (Operator::Add, Dimension::Temperature, Dimension::Temperature) => {
+            error.help("a difference of temperatures is in `K`: `40 °C + 20 K`")
+        }
+        (Operator::Subtract, Dimension::Number, _) => match text.split_once(" - ") {
+            Some((low, high)) => error
+                .help(format!("a range is written with two dots: {}", quoted(&format!("{low} .. {high}")))),
+            None => error,
+        },
+        _ => error,
+    }
+}
