@@ -23,7 +23,23 @@ pub(crate) fn one_for_each(project: &Project, of_text: usize, errors: &mut Vec<T
     others.sort_by_key(|error| error.span);
     let mut lines = Lines { project, ends: BTreeMap::new() };
     let mut told: BTreeSet<(FileId, usize)> = errors.iter().map(|error| lines.of(error.span)).collect();
+    // A brace that is missing or too much upsets its whole line.
+    let upset: BTreeSet<(FileId, u32)> = errors
+        .iter()
+        .filter(|error| is_about_braces(error))
+        .map(|error| text_line(project, error.span))
+        .collect();
+    others.retain(|error| !upset.contains(&text_line(project, error.span)));
     errors.extend(others.into_iter().filter(|error| told.insert(lines.of(error.span))));
+}
+
+fn is_about_braces(error: &TextError) -> bool {
+    matches!(error.name, "language.unclosed-block" | "language.stray-brace" | "language.missing-brace")
+}
+
+/// The line of the text that a place begins on.
+fn text_line(project: &Project, place: Span) -> (FileId, u32) {
+    (place.file, project.file(place.file).map_or(0, |file| file.lines.line(place.start)))
 }
 
 /// Where the lines of each file end.

@@ -63,7 +63,7 @@ impl Told {
         line("message", &error.message);
         line("label", &error.label);
         error.help.iter().for_each(|help| line("help", help));
-        for (span, text) in &error.mend {
+        if let Some((span, text)) = &error.mend {
             line("mend", &format!("{} becomes `{text}`", self.marked(*span)));
         }
         for (span, text) in &error.related {

@@ -68,7 +68,7 @@ pub(super) fn unknown_expectation(span: Span, word: &str) -> TextError {
     );
     match nearest(word, ["voltage", "current", "temperature", "runtime", "dead"]) {
         Some(near) => error.help(format!("did you mean `{near}`?")).mend(span, near),
-        None => error.help("other figures can be looked up in the report, but not expected"),
+        None => error.help("limits can be set on these and nothing else"),
     }
 }
 

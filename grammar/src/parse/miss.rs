@@ -70,9 +70,9 @@ impl Miss {
         self.due & due.bit() != 0
     }
 
-    /// Whether `due` alone would have fitted.
+    /// Whether `due` alone would have fitted, but for a sign that makes more of what stands before.
     pub(super) const fn wants_only(&self, due: Due) -> bool {
-        self.due == due.bit()
+        self.due | Due::Operator.bit() == due.bit() | Due::Operator.bit()
     }
 }
 

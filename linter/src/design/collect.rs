@@ -85,7 +85,11 @@ impl<'a> Lowering<'a> {
             if let Some(closing) = fits.pop() {
                 let error =
                     TextError::new("language.assembly-cycle", closing, message, "this closes the circle");
-                self.tell(around(error, fits.into_iter()).help("take one of these lines out"));
+                self.tell(around(error, fits.into_iter()).help(if members.len() == 1 {
+                    "take this line out"
+                } else {
+                    "take one of these lines out"
+                }));
             }
         }
         let fittable = |(name, assembly): (&'a str, &'a Assembly)| {
@@ -133,7 +137,7 @@ impl<'a> Lowering<'a> {
         if RESERVED.contains(&name) {
             let message = format!("`{name}` is a word of the language and cannot be a name");
             self.tell(
-                TextError::new("language.reserved-name", span, message, "another name is due here")
+                TextError::new("language.reserved-name", span, message, "taken by the language")
                     .help("choose another name"),
             );
             return false;

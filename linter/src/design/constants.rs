@@ -102,10 +102,8 @@ impl<'a> Lowering<'a> {
             ),
         };
         let error = TextError::new("language.constant-cycle", first.name.span, message, "never gets a value");
-        self.tell(
-            around(error, members.iter().skip(1).map(|member| member.name.span))
-                .help("give one of them a number"),
-        );
+        let help = if members.len() == 1 { "give it a number" } else { "give one of them a number" };
+        self.tell(around(error, members.iter().skip(1).map(|member| member.name.span)).help(help));
     }
 
     /// The constant of this name that is seen from a scope: its own, else the robot's.

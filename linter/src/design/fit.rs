@@ -135,7 +135,11 @@ pub(super) fn due(rating: &Rating) -> String {
         RatingShape::Range(dimension) => format!("{} or a range", noun(dimension)),
         RatingShape::Word(words) | RatingShape::Words(words) => {
             let named: Vec<String> = words.iter().take(8).map(|(word, _)| format!("`{word}`")).collect();
-            if words.len() > named.len() { format!("{} …", named.join(", ")) } else { listed(&named, "or") }
+            if words.len() > named.len() {
+                format!("one of {} …", named.join(", "))
+            } else {
+                listed(&named, "or")
+            }
         }
         RatingShape::Flag => "`yes` or `no`".to_owned(),
         RatingShape::Text => "a text in quotes".to_owned(),

@@ -59,7 +59,8 @@ impl<'a> Lowering<'a> {
             let error =
                 TextError::new("language.part-cycle", first.name.span, message, "never comes to a kind");
             let error = around(error, members.iter().skip(1).map(|member| member.name.span));
-            self.tell(error.help("let one of them be a kind, such as `battery`"));
+            let which = if members.len() == 1 { "it" } else { "one of them" };
+            self.tell(error.help(format!("let {which} be a kind, such as `battery`")));
         }
         let circular: std::collections::BTreeSet<usize> = order.cycles.into_iter().flatten().collect();
         for at in order.sequence {

@@ -144,6 +144,7 @@ impl<'a> Lowering<'a> {
             return None;
         }
         let statements: usize = found.assembly.items.iter().map(weight).sum();
+        let before = sheet.unfolded;
         sheet.unfolded = sheet.unfolded.saturating_add(statements.saturating_mul(fit.names.len()));
         let span = fit.assembly.span;
         if depth >= MAX_DEPTH {
@@ -153,7 +154,16 @@ impl<'a> Lowering<'a> {
         }
         if sheet.unfolded > MAX_UNFOLDED {
             let message = format!("the assemblies unfold to more than {MAX_UNFOLDED} statements");
-            self.tell(TextError::new("language.too-many-statements", span, message, "not unfolded"));
+            let error = TextError::new(
+                "language.too-many-statements",
+                span,
+                message,
+                "not unfolded, nor is any further one",
+            );
+            // One of these says it all.
+            if before <= MAX_UNFOLDED {
+                self.tell(error.help("fit fewer of them in each other"));
+            }
             return None;
         }
         Some(found.assembly)
@@ -287,7 +297,7 @@ mod tests {
         text.push_str("fit A11 as x\n");
         let found = errors(&text);
         assert!(
-            found.iter().all(|error| error.starts_with("too-many-statements")) && !found.is_empty(),
+            found.iter().all(|error| error.starts_with("too-many-statements")) && found.len() == 1,
             "{found:?}"
         );
     }

@@ -268,7 +268,7 @@ mod tests {
                 "let A = 1 V + 1 A\nlet B = A * 2\nlet C = 1 A / 0\nlet D = 1e300 * 1e300\nfuse F { current B }\n"
             ),
             [
-                "wrong-dimension: a voltage and a current cannot be added",
+                "wrong-dimension: a current cannot be added to a voltage",
                 "division-by-zero: `1 A / 0` divides by zero",
                 "overflow: `1e300 * 1e300` is too large a number",
             ]

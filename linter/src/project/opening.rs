@@ -225,7 +225,11 @@ impl Opening<'_> {
                 _ => format!("files use each other in a circle: {}", chain(names.iter().map(String::as_str))),
             };
             let error = TextError::new(FILE_CYCLE, closing, message, "this closes the circle");
-            let error = around(error, uses.into_iter()).help("take one of these lines out");
+            let error = around(error, uses.into_iter()).help(if names.len() == 1 {
+                "take this line out"
+            } else {
+                "take one of these lines out"
+            });
             self.project.errors.push(error);
         }
     }

@@ -35,7 +35,8 @@ fn sign_behind_key(spot: &Spot<'_, '_>) -> Option<TextError> {
     if !spot.in_block() || !before.is_word() {
         return None;
     }
-    let message = format!("no {} stands between key and value", quote(spot.text(found)));
+    let both = if spot.begins_with(&[Word::Mode]) { "a thing and its state" } else { "key and value" };
+    let message = format!("no {} stands between {both}", quote(spot.text(found)));
     let error = error(spot, message, "only a blank is due here");
     Some(match next {
         Some(next) => {

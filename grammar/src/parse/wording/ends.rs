@@ -18,7 +18,7 @@ pub(super) fn told(spot: &Spot<'_, '_>) -> Option<TextError> {
         .or_else(|| wire_without_name(spot))
         .or_else(|| dotted_name(spot))
         .or_else(|| from(spot))
-        .or_else(|| colon_in_path(spot))
+        .or_else(|| other_dot(spot))
         .or_else(|| blank_in_end(spot))
         .or_else(|| to_missing(spot))
         .or_else(|| no_name(spot))
@@ -84,16 +84,17 @@ fn from(spot: &Spot<'_, '_>) -> Option<TextError> {
     Some(error.help("the first end stands right behind the name").mend(both, ""))
 }
 
-/// `PACK:neg`
-fn colon_in_path(spot: &Spot<'_, '_>) -> Option<TextError> {
-    let colon = spot.found().filter(|found| found.sign == Sign::Colon)?;
+/// `PACK:neg` and `PACK..neg`
+fn other_dot(spot: &Spot<'_, '_>) -> Option<TextError> {
+    let colon = spot.found().filter(|found| matches!(found.sign, Sign::Colon | Sign::DotDot))?;
     let (before, next) = (spot.before()?, spot.next(1)?);
     let glued = before.end == colon.start && colon.end == next.start;
     if !glued || !before.is_word() || !(next.is_word() || next.sign == Sign::Number) {
         return None;
     }
     let right = format!("{}.{}", spot.text(before), spot.text(next));
-    let message = format!("{} is no terminal", quote(&format!("{}:{}", spot.text(before), spot.text(next))));
+    let found = format!("{}{}{}", spot.text(before), spot.text(colon), spot.text(next));
+    let message = format!("{} is no terminal", quote(&found));
     let error = error(spot, message, "a dot is due here");
     Some(error.help(format!("write `{right}`")).mend(spot.span(colon), "."))
 }

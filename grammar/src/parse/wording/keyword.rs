@@ -9,7 +9,10 @@ use crate::{
 
 /// What is wrong, where the signs and words around the spot tell.
 pub(super) fn told(spot: &Spot<'_, '_>) -> Option<TextError> {
-    quotes_missing(spot).or_else(|| missing(spot)).or_else(|| place_by_other_word(spot))
+    quotes_missing(spot)
+        .or_else(|| missing(spot))
+        .or_else(|| place_by_other_word(spot))
+        .or_else(|| of_things_only(spot))
 }
 
 /// The words that join the parts of statements, with what they are due as.
@@ -67,6 +70,20 @@ fn quotes_missing(spot: &Spot<'_, '_>) -> Option<TextError> {
     let mut error = error(spot, message, format!("{what} is due here"));
     error.span = span;
     Some(error.help(format!("write {}", quote(&right))).mend(span, right))
+}
+
+/// `at` or `on` behind something that is nowhere.
+fn of_things_only(spot: &Spot<'_, '_>) -> Option<TextError> {
+    let found = spot.found().filter(|found| matches!(found.sign, Sign::Word(Word::At | Word::On)))?;
+    if !spot.begins_with(&[Word::Part, Word::Place, Word::Mate, Word::Group]) || spot.in_block() {
+        return None;
+    }
+    let word = spot.statement.first().map_or("", |first| spot.text(first));
+    let message = format!("{} cannot stand behind a `{word}`", quote(spot.text(found)));
+    Some(
+        error(spot, message, "not expected here")
+            .help("where a thing is, and on which block, stands on the thing's own line"),
+    )
 }
 
 /// `in body`, `near body`.

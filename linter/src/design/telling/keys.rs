@@ -8,7 +8,12 @@ use wattle_grammar::{
 };
 
 use super::{
-    super::{fit, lower::Lowering, names::with_nearest, rows::Rows},
+    super::{
+        fit,
+        lower::Lowering,
+        names::with_nearest,
+        rows::{Noun, Rows},
+    },
     synonyms,
 };
 use crate::complaint::listed;
@@ -39,6 +44,7 @@ impl Lowering<'_> {
         }
         match synonyms::key(word, |ours| rows.rating(ours).is_some()) {
             Some(ours) => error.help(format!("the key for it is `{ours}`")).mend(span, ours),
+            None if owners(word).is_some() => error.help(owners(word).unwrap_or_default()),
             None if rows.all().count() <= FEW => {
                 let keys: Vec<String> = rows.all().map(|rating| format!("`{}`", rating.key)).collect();
                 error.help(format!("its settings are {}", listed(&keys, "and")))
@@ -48,6 +54,15 @@ impl Lowering<'_> {
             }
         }
     }
+}
+
+/// The kinds that have a rating of this key, as a sentence.
+fn owners(key: &str) -> Option<String> {
+    let owners = kind::ALL.iter().filter(|kind| kind.ratings.iter().any(|rating| rating.key == key));
+    let owners: Vec<String> = owners.map(|kind| Noun(kind.word).to_string()).collect();
+    let several = owners.get(..FEW).map(|few| format!("{} and others", few.join(", ")));
+    let all = || listed(&owners, "or");
+    (!owners.is_empty()).then(|| format!("it is a setting of {}", several.unwrap_or_else(all)))
 }
 
 /// The error of a key with nothing behind it, or with `not` before it, where that cannot be.

@@ -177,7 +177,7 @@ pub(super) fn flag(word: &str) -> Option<&'static str> {
 
 #[cfg(test)]
 mod tests {
-    use wattle_grammar::kind::{ALL, key};
+    use wattle_grammar::kind;
 
     use super::{super::super::state as states, *};
 
@@ -187,8 +187,8 @@ mod tests {
             assert!(table.is_sorted_by(|one, next| one.0 < next.0), "{table:?}");
         }
         let keys = KEYS.iter().flat_map(|(_, ours)| ours.iter());
-        assert!(keys.clone().all(|ours| key::ALL.contains(ours)), "{:?}", keys.collect::<Vec<_>>());
-        let words: Vec<&str> = ALL.iter().flat_map(|kind| states::words(kind)).collect();
+        assert!(keys.clone().all(|ours| kind::key::ALL.contains(ours)), "{:?}", keys.collect::<Vec<_>>());
+        let words: Vec<&str> = kind::ALL.iter().flat_map(|kind| states::words(kind)).collect();
         let said = STATES.iter().flat_map(|(_, ours)| ours.iter());
         assert!(said.clone().all(|ours| words.contains(ours)), "{:?}", said.collect::<Vec<_>>());
     }
@@ -196,6 +196,6 @@ mod tests {
     #[test]
     fn the_first_that_fits_is_meant() {
         assert_eq!(state("ON", |word| word == "typical"), Some("typical"));
-        assert_eq!(super::key("weight", |_| true), None);
+        assert_eq!(key("weight", |_| true), None);
     }
 }

@@ -91,19 +91,25 @@ pub(in crate::design) fn given_twice(
                 _ => error,
             }
         }
-        RatedValue::Quantity(found) => match keyed(rows, found.dimension).as_slice() {
-            [] => error,
-            others => {
-                let others: Vec<String> = others.iter().take(6).map(|key| format!("`{key}`")).collect();
-                let what = noun(found.dimension);
-                error.help(format!(
-                    "{what} of another sort stands in the block with its key: {}",
-                    listed(&others, "or")
-                ))
+        // What has its key before it is no rating without a key.
+        RatedValue::Quantity(found) if !between.split_whitespace().any(|word| word == key) => {
+            match other_keys(rows, key, found.dimension) {
+                Some(help) => error.help(help),
+                None => error,
             }
-        },
+        }
         _ => error,
     }
+}
+
+/// The keys under which another number of the same sort can stand, as a sentence.
+fn other_keys(rows: Rows, key: &str, dimension: Dimension) -> Option<String> {
+    let others = keyed(rows, dimension).into_iter().filter(|other| *other != key);
+    let others: Vec<String> = others.take(6).map(|key| format!("`{key}`")).collect();
+    let what = noun(dimension);
+    (!others.is_empty()).then(|| {
+        format!("{what} of another sort stands in the block with its key: {}", listed(&others, "or"))
+    })
 }
 
 /// The error of a value that does not suit its row.
@@ -176,14 +182,12 @@ pub(in crate::design) fn meaningless(
     text: &str,
 ) -> TextError {
     let (one, other) = (noun(left.dimension), noun(right.dimension));
-    let both = if one == other { format!("{one} and another") } else { format!("{one} and {other}") };
-    let done = match operator {
-        Operator::Add => "added",
-        Operator::Subtract => "subtracted",
-        Operator::Multiply => "multiplied",
-        Operator::Divide => "divided",
+    let message = match operator {
+        Operator::Add => format!("{other} cannot be added to {one}"),
+        Operator::Subtract => format!("{other} cannot be subtracted from {one}"),
+        Operator::Multiply => format!("{one} cannot be multiplied by {other}"),
+        Operator::Divide => format!("{one} cannot be divided by {other}"),
     };
-    let message = format!("{both} cannot be {done}");
     let error = TextError::new("language.wrong-dimension", span, message, "cannot be worked out");
     match (operator, left.dimension, right.dimension) {
         (Operator::Add, Dimension::Temperature, Dimension::Temperature) => {

@@ -28,6 +28,7 @@ impl Lowering<'_> {
             .or_else(|| no_unit(word, span))
             .or_else(|| key_on_line(rows, word, span))
             .or_else(|| joint(word, span))
+            .or_else(|| sort_of_current(word, span))
             .or_else(|| self.other_name(rows, word, span, &around))
             .or_else(|| another_statement(word, span))
             .or_else(|| second_name(rows, word, span, &around))
@@ -42,9 +43,10 @@ impl Lowering<'_> {
         let error = nothing(rows, word, span);
         match found {
             Some(_) => with_nearest(error, span, found),
-            None => match words_of(rows) {
-                Some(words) => error.help(words),
-                None => error,
+            None => match (words_of(rows), rows.line_keys().as_str()) {
+                (Some(words), _) => error.help(words),
+                (None, "none") => error,
+                (None, keys) => error.help(format!("on the line of {} stand {keys}", rows.noun)),
             },
         }
     }
@@ -132,11 +134,24 @@ fn key_on_line(rows: Rows, word: &str, span: Span) -> Option<TextError> {
 }
 
 fn joint(word: &str, span: Span) -> Option<TextError> {
-    matches!(word, "and" | "or" | "und" | "plus").then(|| {
+    matches!(word, "and" | "or" | "und").then(|| {
         let message = format!("{} joins no names", quoted(word));
         TextError::new("language.unknown-word", span, message, "a comma is due here")
             .help("several names are parted by commas: `M1, M2`")
+            .mend(span, ",")
     })
+}
+
+/// `12 V DC`
+fn sort_of_current(word: &str, span: Span) -> Option<TextError> {
+    let help = match word.to_lowercase().as_str() {
+        "dc" => "every voltage and current is direct: leave the word out",
+        "ac" => "only direct current is described: write the figures of the direct-current side",
+        _ => return None,
+    };
+    let message = format!("{} is no word of the language", quoted(word));
+    let error = TextError::new("language.unknown-word", span, message, "nothing is due here").help(help);
+    Some(if word.eq_ignore_ascii_case("dc") { error.mend(span, "") } else { error })
 }
 
 /// `light L1 12 V light L2 12 V`
