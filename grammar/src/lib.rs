@@ -4,7 +4,6 @@
 //! errors.
 
 pub mod error;
-pub mod evaluate;
 pub mod kind;
 pub mod lexer;
 pub mod line_index;

@@ -1,6 +1,12 @@
 //! Which of the mistakes that were seen are told: of each line one, and of those that one mistake made, the first.
 
-use super::{braces, complaint, lexeme::Sign, source::Source};
+use std::collections::BTreeSet;
+
+use super::{
+    braces, complaint,
+    lexeme::{Lexemes, Sign},
+    source::Source,
+};
 use crate::{error::TextError, span::Span};
 
 /// The errors in place order, one for each line that ends a statement or setting: a mistake often upsets what stands
@@ -11,23 +17,62 @@ pub(super) fn told(source: Source<'_>, of_signs: usize, missed: Vec<TextError>) 
     if known.is_empty() && missed.is_empty() {
         return Vec::new();
     }
-    let all = &lexemes.all;
-    let parts = all.iter().zip(all.iter().skip(1)).filter_map(|(lexeme, next)| match lexeme.sign {
-        Sign::End => Some(lexeme.start),
-        // What stands below the line of an open brace is no part of that line.
-        Sign::Open if !on_one_line(text, lexeme.end, next.start) => Some(lexeme.end),
-        _ => None,
-    });
-    let parts: Vec<u32> = parts.collect();
-    let line = |error: &TextError| parts.partition_point(|end| *end < error.span.start);
-    let known = known.into_iter().enumerate().map(|(at, error)| (usize::from(at >= of_signs), error));
-    let ranked = known.chain(missed.into_iter().map(|error| (2, error)));
+    let lines = Lines::of(text, lexemes);
+    let ranked = known.into_iter().enumerate().map(|(at, error)| (usize::from(at >= of_signs), error));
+    let ranked = ranked.chain(missed.into_iter().map(|error| (2, error)));
+    // A statement that is nested beyond all use is not read, so nothing else is known of it.
+    let ranked: Vec<(usize, TextError)> = ranked.collect();
+    let deep: BTreeSet<usize> = ranked
+        .iter()
+        .filter(|(_, error)| error.name == TOO_DEEP)
+        .map(|(_, error)| lines.line(error.span))
+        .collect();
+    let ranked = ranked
+        .into_iter()
+        .filter(|(_, error)| error.name == TOO_DEEP || !deep.contains(&lines.line(error.span)));
+    let mut blocks = BTreeSet::new();
+    // Blocks that are open one in the other at a line's end are one mistake.
+    let ranked =
+        ranked.filter(|(_, error)| !braces::is_about(error) || blocks.insert(lines.line(error.span)));
     let mut all: Vec<(usize, usize, TextError)> =
-        ranked.map(|(rank, error)| (line(&error), rank, error)).collect();
-    all.sort_by_key(|(line, rank, error)| (*line, *rank, error.span.start));
-    all.dedup_by_key(|(line, ..)| *line);
+        ranked.map(|(rank, error)| (lines.part(error.span), rank, error)).collect();
+    all.sort_by_key(|(part, rank, error)| (*part, *rank, error.span.start));
+    all.dedup_by_key(|(part, ..)| *part);
     let errors = braces_last(text, all.into_iter().map(|(.., error)| error).collect());
     without_followers(text, errors)
+}
+
+/// Where the lines of statements and settings end.
+struct Lines {
+    ends: Vec<u32>,
+    /// The same, and the open braces behind which the line of the text ends: what stands below one is no part of its
+    /// line.
+    parts: Vec<u32>,
+}
+
+impl Lines {
+    fn of(text: &str, lexemes: &Lexemes) -> Self {
+        let (mut ends, mut parts) = (Vec::new(), Vec::new());
+        for (lexeme, next) in lexemes.all.iter().zip(lexemes.all.iter().skip(1)) {
+            match lexeme.sign {
+                Sign::End => {
+                    ends.push(lexeme.start);
+                    parts.push(lexeme.start);
+                }
+                Sign::Open if !on_one_line(text, lexeme.end, next.start) => parts.push(lexeme.end),
+                _ => {}
+            }
+        }
+        Self { ends, parts }
+    }
+
+    fn line(&self, place: Span) -> usize {
+        self.ends.partition_point(|end| *end < place.start)
+    }
+
+    fn part(&self, place: Span) -> usize {
+        self.parts.partition_point(|end| *end < place.start)
+    }
 }
 
 /// Leaves out errors about braces where the same line of the text has another error, or the line on which the block was
@@ -82,6 +127,7 @@ fn explains(text: &str, first: &mut TextError, error: &TextError) -> bool {
     error.name == "language.unknown-statement" && hangs && !opens
 }
 
+const TOO_DEEP: &str = "language.too-deep";
 const UNCLOSED: &str = "language.unclosed-text";
 
 /// Whether the quote that opens here is the only one of its line, so that it may have been meant to close.

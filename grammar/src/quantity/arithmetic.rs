@@ -42,7 +42,7 @@ const HOUR: f64 = 3600.0;
 
 /// The products of different dimensions. Each also gives its two quotients: product / left = right, product / right =
 /// left.
-const PRODUCTS: [Product; 12] = [
+const PRODUCTS: [Product; 10] = [
     (D::Voltage, D::Current, D::Power, 1.0),
     (D::Current, D::Resistance, D::Voltage, 1.0),
     (D::Current, D::Time, D::Charge, 1.0 / HOUR),
@@ -53,8 +53,6 @@ const PRODUCTS: [Product; 12] = [
     (D::Voltage, D::SpeedConstant, D::RotationalSpeed, 1.0),
     (D::Speed, D::Time, D::Length, 1.0),
     (D::Resistance, D::Capacitance, D::Time, 1.0),
-    (D::Cells, D::Voltage, D::Voltage, 1.0),
-    (D::Strings, D::Charge, D::Charge, 1.0),
 ];
 
 // Not the operator traits: an operator that gives a `Result` surprises.
@@ -103,7 +101,11 @@ impl Quantity {
     /// [`Unfit`] when the product has no dimension that is used here, or overflows.
     pub fn mul(self, other: Self) -> Result<Self, Unfit> {
         let (left, right) = (self.dimension, other.dimension);
-        if is_factor(right) && !(right == D::Ratio && left == D::Number) {
+        // Twice 20 °C is not 40 °C: a point on a scale has no multiple.
+        if left == D::Temperature || right == D::Temperature {
+            return Err(self.unfit("times", other));
+        }
+        if is_factor(right) && (left != D::Number || right == D::Number) {
             return self.result(self.value * other.value, left, other);
         }
         if is_factor(left) {
@@ -122,12 +124,11 @@ impl Quantity {
     /// [`Unfit`] when the quotient has no dimension that is used here, or is not finite.
     pub fn div(self, other: Self) -> Result<Self, Unfit> {
         let (left, right) = (self.dimension, other.dimension);
+        if left == D::Temperature || right == D::Temperature {
+            return Err(self.unfit("divided by", other));
+        }
         if left == right {
-            return if left == D::Temperature {
-                Err(self.unfit("divided by", other))
-            } else {
-                self.result(self.value / other.value, D::Number, other)
-            };
+            return self.result(self.value / other.value, D::Number, other);
         }
         if is_factor(right) {
             return self.result(self.value / other.value, left, other);
@@ -163,9 +164,9 @@ impl Quantity {
     }
 }
 
-/// Whether multiplying by it leaves a dimension as it is.
+/// Whether multiplying by it leaves a dimension as it is: numbers, shares and counts of things do.
 fn is_factor(dimension: Dimension) -> bool {
-    matches!(dimension, D::Number | D::Ratio)
+    matches!(dimension, D::Number | D::Ratio | D::Cells | D::Strings | D::Ways | D::Poles)
 }
 
 #[cfg(test)]
@@ -231,7 +232,9 @@ mod tests {
         assert_is(q(2.0, "").mul(q(50.0, "%")), 100.0, "%");
         assert_is(q(3.0, "A").div(q(1500.0, "mA")), 2.0, "");
         assert!(q(2.0, "").div(q(3.0, "A")).is_err());
+        assert_is(q(4.0, "way").mul(q(3.0, "A")), 12.0, "A");
         assert!(q(2.0, "A").mul(q(3.0, "A")).is_err());
+        assert!(q(20.0, "°C").mul(q(2.0, "")).is_err() && q(20.0, "°C").div(q(2.0, "")).is_err());
     }
 
     #[test]

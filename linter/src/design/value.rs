@@ -2,19 +2,13 @@
 
 use wattle_grammar::{
     error::{TextError, quoted},
-    quantity::{Dimension, Quantity},
+    quantity::{Dimension, Quantity, Unfit},
     span::Span,
     syntax::{Date, Name, Operator, Path, Shape, Value},
     unit::by_spelling,
 };
 
-use super::{
-    arithmetic::{Refusal, combine, finite},
-    dimension::noun,
-    lower::Lowering,
-    scope::ScopeId,
-    telling,
-};
+use super::{dimension::noun, lower::Lowering, scope::ScopeId, telling};
 
 /// A value with everything worked out.
 #[derive(Clone, Debug, PartialEq)]
@@ -78,9 +72,7 @@ impl Lowering<'_> {
     /// One quantity, where nothing else makes sense.
     fn quantity(&mut self, scope: ScopeId, value: &Value) -> Option<Quantity> {
         match &value.shape {
-            Shape::Negative(inner) => {
-                self.quantity(scope, inner).map(|found| Quantity { value: -found.value, ..found })
-            }
+            Shape::Negative(inner) => self.quantity(scope, inner).map(Quantity::negated),
             Shape::Sum(operator, left, right) => {
                 let (left, right) = (self.quantity(scope, left), self.quantity(scope, right));
                 self.combined(*operator, left?, right?, value.span)
@@ -109,20 +101,26 @@ impl Lowering<'_> {
         right: Quantity,
         span: Span,
     ) -> Option<Quantity> {
-        let refusal = match combine(operator, left, right) {
-            Ok(found) => return Some(found),
-            Err(refusal) => refusal,
+        if operator == Operator::Divide && right.value == 0.0 {
+            return self.tell_no_number("language.division-by-zero", "divides by zero", span);
+        }
+        let found = match operator {
+            Operator::Add => left.add(right),
+            Operator::Subtract => left.sub(right),
+            Operator::Multiply => left.mul(right),
+            Operator::Divide => left.div(right),
         };
-        let text = self.text(span);
-        let (name, message) = match refusal {
-            Refusal::Meaningless => {
-                return self.tell_meaningless(operator, left, right, span);
-            }
-            Refusal::DivisionByZero => {
-                ("language.division-by-zero", format!("{} divides by zero", quoted(text)))
-            }
-            Refusal::Overflow => ("language.overflow", format!("{} is too large a number", quoted(text))),
-        };
+        match found {
+            // What is computed was not written with a unit.
+            Ok(found) => Some(Quantity { unit: "", ..found }),
+            Err(Unfit::Dimensions { .. }) => self.tell_meaningless(operator, left, right, span),
+            Err(Unfit::NotFinite) => self.tell_no_number("language.overflow", "is too large a number", span),
+        }
+    }
+
+    /// Notes that a computation gives no number; gives nothing, for the value that it does not have.
+    fn tell_no_number(&mut self, name: &'static str, why: &str, span: Span) -> Option<Quantity> {
+        let message = format!("{} {why}", quoted(self.text(span)));
         self.tell(TextError::new(name, span, message, "cannot be worked out"));
         None
     }
@@ -195,7 +193,7 @@ impl Lowering<'_> {
         if difference {
             let at = |value: f64| Quantity { value, ..first };
             let ends = (at(first.value - second.value.abs()), at(first.value + second.value.abs()));
-            return finite(ends.1).is_ok().then_some(Given::Range(ends.0, ends.1));
+            return ends.1.value.is_finite().then_some(Given::Range(ends.0, ends.1));
         }
         if second.dimension == Dimension::Ratio || second.dimension == first.dimension {
             return Some(Given::Tolerance(first, second));
