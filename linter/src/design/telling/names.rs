@@ -14,6 +14,7 @@ use super::super::{
     rows::Noun,
     scope::ScopeId,
 };
+use crate::stock;
 
 impl Lowering<'_> {
     /// What something of this name is, when it is no thing: a place, a part and so on.
@@ -21,7 +22,7 @@ impl Lowering<'_> {
         let constant = || self.constant(ScopeId::ROBOT, name).is_some();
         if self.place_ids.contains_key(name) {
             Some("a place")
-        } else if self.parts.contains_key(name) {
+        } else if self.is_part(name) {
             Some("a part of the catalogue")
         } else if self.design.modes.iter().any(|mode| mode.name == name) {
             Some("a mode")
@@ -30,6 +31,11 @@ impl Lowering<'_> {
         } else {
             None
         }
+    }
+
+    /// Whether a part of the robot or of the stock has this name.
+    pub(super) fn is_part(&self, name: &str) -> bool {
+        self.parts.contains_key(name) || stock::part(name).is_some()
     }
 
     /// The noun of a target: of a thing the word of its kind.

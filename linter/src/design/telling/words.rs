@@ -54,7 +54,7 @@ impl Lowering<'_> {
     /// A name of something else: of a part, a place, a block.
     fn other_name(&self, rows: Rows, word: &str, span: Span, around: &Around) -> Option<TextError> {
         let error = nothing(rows, word, span);
-        if self.parts.contains_key(word) && kind::by_word(rows.noun.0).is_some() {
+        if self.is_part(word) && kind::by_word(rows.noun.0).is_some() {
             let right = format!(": {word}");
             return Some(error.help(format!("a part stands behind a colon: `{right}`")).mend(span, right));
         }
