@@ -19,6 +19,8 @@ pub(super) fn mend(file: FileId, text: &str, tokens: &[Token]) -> Option<(Vec<To
     let mut mender = Mender {
         file,
         text,
+        tokens,
+        at: 0,
         out: Vec::with_capacity(tokens.len() + 8),
         open: Vec::new(),
         lines: Vec::new(),
@@ -30,6 +32,7 @@ pub(super) fn mend(file: FileId, text: &str, tokens: &[Token]) -> Option<(Vec<To
         errors: Vec::new(),
     };
     for token in tokens {
+        mender.at += 1;
         mender.take(*token);
     }
     mender.close_unclosed(|open| !open.is_empty());
@@ -97,6 +100,9 @@ struct Line {
 struct Mender<'t> {
     file: FileId,
     text: &'t str,
+    tokens: &'t [Token],
+    /// Position of the token after the one that is taken.
+    at: usize,
     out: Vec<Token>,
     open: Vec<Opening>,
     lines: Vec<Line>,
@@ -126,6 +132,7 @@ impl Mender<'_> {
         }
         match token.kind {
             TokenKind::OpenBrace => self.push_opening(Some(token)),
+            TokenKind::CloseBrace if self.closes_below() => return self.stray(token),
             TokenKind::CloseBrace if self.open.pop().is_none() => return self.stray(token),
             _ => {}
         }
@@ -133,6 +140,34 @@ impl Mender<'_> {
         if token.kind == TokenKind::OpenText {
             self.swallowed(token);
         }
+    }
+
+    /// Whether a `}` at the end of a line is not that of the innermost block, which was opened on a line before: it has
+    /// its own, on a line by itself below, indented like the line that opened it.
+    fn closes_below(&self) -> bool {
+        const FARTHEST: usize = 2000;
+        let Some(top) = self.open.last().filter(|top| top.line < self.lines.len() && !self.begins_line)
+        else {
+            return false;
+        };
+        let (mut line_start, mut begins_line) = (0, false);
+        for token in self.tokens.iter().skip(self.at).take(FARTHEST) {
+            match token.kind {
+                TokenKind::Newline => (line_start, begins_line) = (token.end, true),
+                kind if kind.is_trivia() || !begins_line => {}
+                kind => {
+                    let indent = token.start - line_start;
+                    if kind == TokenKind::CloseBrace && indent == top.indent {
+                        return true;
+                    }
+                    if indent <= top.indent {
+                        return false;
+                    }
+                    begins_line = false;
+                }
+            }
+        }
+        false
     }
 
     /// A `}` that closes nothing is left out.
@@ -263,7 +298,7 @@ impl Mender<'_> {
         for found in slice(self.text, token).chars() {
             let kind = match found {
                 '{' => TokenKind::OpenBrace,
-                '}' if self.open.pop().is_some() => TokenKind::CloseBrace,
+                '}' if !self.closes_below() && self.open.pop().is_some() => TokenKind::CloseBrace,
                 _ => continue,
             };
             if kind == TokenKind::OpenBrace {
