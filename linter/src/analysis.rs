@@ -13,7 +13,7 @@ use crate::{
     network::Unsolved,
     profile::{self, Profile},
     project::Project,
-    rules,
+    rules::{self, accept::unused},
     settle::settle,
     stock,
     topology::{Nature, Topology},
@@ -54,8 +54,8 @@ pub fn analyse(project: Project, today: Option<Date>) -> Analysis {
     verdict.basis.extend(basis(&design, &profile, &figures));
     judge(&design, &topology, &trace, &figures, &profile, &mut verdict);
     stock::bring_home(&design, &mut verdict);
-    withhold(&project, &mut verdict);
     accept::apply(&design.accepts, &rules::names(), today, &mut verdict);
+    withhold(&project, &design, &mut verdict);
     line_errors::one_for_each(&project, of_text, &mut verdict.errors);
     settle(&mut verdict, &project);
     Analysis { project, design, topology, trace, figures, profile, verdict }
@@ -129,11 +129,20 @@ fn basis(design: &Design, profile: &Profile, figures: &Figures) -> Vec<String> {
     std::iter::once(profile).chain(conductors::assumptions(design)).chain(assumed).collect()
 }
 
-/// Leaves out what is found on statements with an error of the text: the error may have cost them a fact.
-fn withhold(project: &Project, verdict: &mut Verdict) {
-    let unread = Unread::new(project);
-    verdict.findings.retain(|finding| !unread.holds(finding.span));
-    verdict.not_assessed.retain(|entry| !unread.holds(entry.span));
+/// Leaves out what may be the doing of an error: what is found on statements that it cost a fact, and on those that take
+/// their facts from them. With any error there is, nobody knows that an accepted risk is not needed.
+fn withhold(project: &Project, design: &Design, verdict: &mut Verdict) {
+    if verdict.errors.is_empty() && design.lost.is_empty() {
+        return;
+    }
+    let unread = Unread::new(project, &verdict.errors, &design.lost);
+    if unread.is_of_robot() {
+        let why =
+            "nothing was judged: the settings of the robot were not understood, and they hold for everything";
+        verdict.incomplete.push(why.to_owned());
+    }
+    verdict.findings.retain(|finding| !unread.explains(finding) && finding.rule != unused::RULE.name);
+    verdict.not_assessed.retain(|entry| !unread.is_of_robot() && !unread.holds(entry.span));
 }
 
 /// Asks every rule.

@@ -113,6 +113,9 @@ pub struct Design {
     pub assumptions: Vec<String>,
     /// Words of lines that could not be read. What such a line names may be wired there, so nobody says that it is not.
     pub in_doubt: std::collections::BTreeSet<String>,
+    /// Places of values and settings that could not be understood, whether told there or not: their statements lack a
+    /// fact that the author wrote.
+    pub lost: Vec<Span>,
 }
 
 /// The robot statement.

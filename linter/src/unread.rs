@@ -1,28 +1,44 @@
-//! Statements with an error of the text: what would be found on them may be the error's doing.
+//! Statements with an error: what would be found on them may be the error's doing.
 //!
 //! A line of a block that does not fit is left out of its block, so a statement may stand in the design without a fact
-//! that its author wrote. Its error is told; what follows from the missing fact is not.
+//! that its author wrote. Its error is told; what follows from the missing fact is not. The same goes for what takes its
+//! facts from such a statement: the things of a part, what is at a place, an assembly that is fitted, a mode.
 
-use std::collections::BTreeMap;
+mod taint;
+
+use std::collections::{BTreeMap, BTreeSet};
 
 use wattle_grammar::{
+    error::TextError,
     span::{FileId, Span},
-    syntax::Item,
+    syntax::{Item, Path},
 };
 
-use crate::project::{Project, SourceFile};
+use crate::{
+    finding::Finding,
+    project::{Project, SourceFile},
+};
+use taint::Taint;
 
-/// The statements that were not read whole.
+/// The statements that were not understood whole.
 pub(crate) struct Unread {
     /// By file, in the order of the text; they do not overlap.
     statements: BTreeMap<FileId, Vec<Span>>,
+    taint: Taint,
 }
 
 impl Unread {
-    /// Those of a project.
-    pub(crate) fn new(project: &Project) -> Self {
-        let with_errors = project.files.iter().filter(|file| !file.parse.errors.is_empty());
-        Self { statements: with_errors.map(|file| (file.id, unread(file))).collect() }
+    /// Those of a project with these errors, and with these places of values that were not understood.
+    pub(crate) fn new(project: &Project, errors: &[TextError], lost: &[Span]) -> Self {
+        let marks = Marks::new(errors, lost);
+        let taint = Taint::new(project, &marks);
+        let mut statements = BTreeMap::new();
+        for file in &project.files {
+            let mut unread = unread(file, &marks, &taint);
+            unread.sort();
+            statements.insert(file.id, unread);
+        }
+        Self { statements, taint }
     }
 
     /// Whether a place lies in one of them.
@@ -32,31 +48,101 @@ impl Unread {
         let before = after.checked_sub(1).and_then(|at| statements.get(at));
         before.is_some_and(|statement| place.end <= statement.end)
     }
+
+    /// Whether a finding may be the doing of an error.
+    pub(crate) fn explains(&self, finding: &Finding) -> bool {
+        self.taint.robot
+            || self.holds(finding.span)
+            || finding.related.iter().any(|(place, _)| self.holds(*place))
+            || finding.mode.as_ref().is_some_and(|mode| self.taint.modes.contains(mode))
+    }
+
+    /// Whether the robot's own settings were not understood, so that nothing can be judged.
+    pub(crate) fn is_of_robot(&self) -> bool {
+        self.taint.robot
+    }
 }
 
-fn unread(file: &SourceFile) -> Vec<Span> {
-    let errors: Vec<u32> = file.parse.errors.iter().map(|error| error.span.start).collect();
-    let within = |span: Span| {
-        let from = errors.partition_point(|at| *at < span.start);
-        errors.get(from..).unwrap_or_default().iter().take_while(|at| **at < span.end).count()
-    };
-    let mut statements = Vec::new();
-    for item in file.parse.file.all_items() {
-        match item {
-            Item::Assembly(_) => {}
-            Item::Harness(harness) => {
-                let wires = harness.wires.iter().map(|wire| wire.span).filter(|span| within(*span) > 0);
-                let wires: Vec<Span> = wires.collect();
-                let in_wires: usize = wires.iter().map(|span| within(*span)).sum();
-                // An error outside the wires may be in what holds for all of them.
-                let whole = within(harness.span) > in_wires;
-                statements.extend(if whole { vec![harness.span] } else { wires });
-            }
-            _ => statements.extend((within(item.span()) > 0).then(|| item.span())),
+/// Where errors begin and values were lost, by file, in order.
+pub(super) struct Marks(BTreeMap<FileId, Vec<u32>>);
+
+impl Marks {
+    fn new(errors: &[TextError], lost: &[Span]) -> Self {
+        let mut marks: BTreeMap<FileId, Vec<u32>> = BTreeMap::new();
+        // What a file lacks as a whole is no fact of its first statement.
+        let errors = errors.iter().filter(|error| error.name != "language.missing-edition");
+        for span in errors.map(|error| error.span).chain(lost.iter().copied()) {
+            marks.entry(span.file).or_default().push(span.start);
         }
+        marks.values_mut().for_each(|starts| starts.sort_unstable());
+        Self(marks)
     }
+
+    /// How many lie in a statement.
+    fn within(&self, span: Span) -> usize {
+        let Some(marks) = self.0.get(&span.file) else { return 0 };
+        let (from, to) =
+            (marks.partition_point(|at| *at < span.start), marks.partition_point(|at| *at < span.end));
+        to - from
+    }
+
+    /// Whether one lies in a statement.
+    fn hit(&self, span: Span) -> bool {
+        self.within(span) > 0
+    }
+}
+
+/// The statements of a file that were not understood whole. They may overlap only by one holding the other, and then
+/// the outer one comes alone.
+fn unread(file: &SourceFile, marks: &Marks, taint: &Taint) -> Vec<Span> {
+    let mut statements: Vec<Span> = Vec::new();
+    let mut before: Option<&Item> = None;
+    for item in file.parse.file.all_items() {
+        let span = item.span();
+        if statements.last().is_some_and(|outer| span.end <= outer.end) {
+            continue;
+        }
+        match item {
+            Item::Assembly(assembly) => {
+                let inner: usize = assembly.items.iter().map(|item| marks.within(item.span())).sum();
+                let own = marks.within(span) > inner;
+                statements.extend((own || taint.assemblies.contains(&*assembly.name.text)).then_some(span));
+            }
+            Item::Harness(harness) => {
+                let cores = harness.wires.iter().map(|wire| (wire.span, wire.at.as_ref()));
+                let hurt = cores.filter(|(span, at)| marks.hit(*span) || taint.is_at(*at));
+                let cores: Vec<Span> = hurt.map(|(span, _)| span).collect();
+                let in_cores: usize = cores.iter().map(|span| marks.within(*span)).sum();
+                // An error outside the cores may be in what holds for all of them.
+                let whole = marks.within(span) > in_cores || taint.is_at(harness.at.as_ref());
+                statements.extend(if whole { vec![span] } else { cores });
+            }
+            // The block of the statement before, on a line of its own.
+            Item::Broken(_) if span.slice(&file.text).starts_with('{') => {
+                statements.extend(before.map(Item::span));
+                statements.push(span);
+            }
+            _ => statements.extend((marks.hit(span) || takes_from(item, taint)).then_some(span)),
+        }
+        before = Some(item);
+    }
+    statements.dedup();
     statements
 }
+
+/// Whether a statement takes facts from one that was not understood whole.
+fn takes_from(item: &Item, taint: &Taint) -> bool {
+    let (part, at): (Option<&str>, Option<&Path>) = match item {
+        Item::Thing(thing) => (thing.part.as_ref().map(|part| &*part.text), thing.at.as_ref()),
+        Item::Wire(wire) => (None, wire.at.as_ref()),
+        Item::Fit(fit) => (None, fit.at.as_ref()),
+        _ => return false,
+    };
+    part.is_some_and(|part| taint.has_part(part)) || taint.is_at(at)
+}
+
+/// Names in a set of their own, so that each is held once.
+pub(super) type Names = BTreeSet<String>;
 
 #[cfg(test)]
 mod tests {
@@ -77,7 +163,21 @@ mod tests {
     fn is_unread(text: &'static str, word: &str) -> bool {
         let project = project::open(Path::new("robot.wattle"), &Given(text));
         let at = u32::try_from(text.find(word).unwrap()).unwrap();
-        Unread::new(&project).holds(Span::new(FileId(0), at, at + 1))
+        Unread::new(&project, &project.files[0].parse.errors, &[]).holds(Span::new(FileId(0), at, at + 1))
+    }
+
+    #[test]
+    fn what_takes_its_facts_from_a_damaged_statement_is_unread_too() {
+        let text = "wattle 1\nplace hot { ambient = = 60 degC }\npart a is fuse { current = = 3 A }\npart b is a\n\
+                    fuse F-B : b\nfuse F-C 3 A\nfuse F-D 3 A at hot\nfuse F-E : unknown\nfuse F-G : blade-3\n";
+        assert!(is_unread(text, "F-B") && is_unread(text, "F-D") && is_unread(text, "F-E"));
+        assert!(!is_unread(text, "F-C") && !is_unread(text, "F-G"));
+    }
+
+    #[test]
+    fn a_fit_with_an_error_makes_its_assembly_unread() {
+        let text = "wattle 1\nassembly LEG {\n  parameter reach 1 m\n  stud A\n}\nfit LEG as left { reach = = 2 m }\nstud B\n";
+        assert!(is_unread(text, "stud A") && !is_unread(text, "stud B"));
     }
 
     #[test]

@@ -103,13 +103,19 @@ impl Lowering<'_> {
         for value in values {
             match self.place_value(scope, rows, value) {
                 Some(fitted) => self.add(&mut gathered, rows, fitted, value.span, Standing::default()),
-                None => gathered.failed = true,
+                None => {
+                    gathered.failed = true;
+                    self.design.lost.push(value.span);
+                }
             }
         }
         for setting in settings {
             match self.place_setting(scope, rows, setting) {
                 Some((fitted, span, standing)) => self.add(&mut gathered, rows, fitted, span, standing),
-                None => gathered.failed = true,
+                None => {
+                    gathered.failed = true;
+                    self.design.lost.push(setting.span);
+                }
             }
         }
         gathered
