@@ -256,6 +256,7 @@ pub const fn dimension_name(dimension: Dimension) -> &'static str {
         Dimension::SpeedConstant => "speed constant",
         Dimension::ResistancePerLength => "resistance per length",
         Dimension::CurrentSquaredTime => "melting energy",
+        Dimension::Force => "force",
         Dimension::Torque => "torque",
         Dimension::Mass => "mass",
         Dimension::Cells => "cells in series",

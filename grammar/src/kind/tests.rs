@@ -3,6 +3,7 @@
 use std::collections::BTreeSet;
 
 use super::{ALL, COMMON, Default, Kind, KindId, Rating, RatingShape, Repeat, by_id, by_word, key, setting};
+use crate::quantity::Dimension;
 
 /// Every list of rows there is, with the name to blame.
 fn lists() -> Vec<(&'static str, &'static [Rating])> {
@@ -12,6 +13,7 @@ fn lists() -> Vec<(&'static str, &'static [Rating])> {
         ("harness", setting::HARNESS),
         ("place", setting::PLACE),
         ("robot", setting::ROBOT),
+        ("tie", setting::TIE),
         ("mate", setting::MATE),
         ("mode", setting::MODE),
         ("group", setting::GROUP),
@@ -170,6 +172,56 @@ fn numbers_have_limits_and_nothing_else_has() {
     }
 }
 
+/// Whether numbers of a dimension carry a prefix that can slip, or another unit that can be taken for it.
+fn can_slip(dimension: Dimension) -> bool {
+    use Dimension::{Cells, Number, Poles, Ratio, Strings, Ways};
+    !matches!(dimension, Number | Ratio | Cells | Strings | Ways | Poles)
+}
+
+#[test]
+fn what_is_usual_can_be_meant_and_holds_the_defaults() {
+    for (name, ratings) in lists() {
+        for rating in ratings {
+            let place = format!("{name} {}", rating.key);
+            assert_eq!(rating.usual.is_some(), rating.dimension().is_some_and(can_slip), "{place}");
+            let Some((least, most)) = rating.usual else { continue };
+            assert!(least < most && rating.allows(least) && rating.allows(most), "{place}");
+            if let Default::Number(value, _) = rating.default {
+                assert!((least..=most).contains(&value), "{place}: the default {value} is not usual");
+            }
+        }
+    }
+}
+
+#[test]
+fn what_is_usual_is_narrow_enough_to_tell_a_slip() {
+    for (name, ratings) in lists() {
+        for rating in ratings {
+            if let (Some((usual_least, usual_most)), Some((least, most))) = (rating.usual, rating.within) {
+                let narrower = usual_least > least || usual_most < most;
+                assert!(narrower, "{name} {}: nothing that can be written is unusual", rating.key);
+            }
+        }
+    }
+}
+
+#[test]
+fn a_rated_current_can_say_what_it_is_worth() {
+    for kind in ALL.iter().filter(|kind| kind.rating(key::CURRENT).is_some()) {
+        assert!(kind.rating(key::BASIS).is_some_and(|row| row.inline), "{}", kind.word);
+    }
+}
+
+#[test]
+fn what_is_done_by_another_thing_names_it() {
+    // `limited-by`, `held-by` and the like name another thing; nothing else may end that way.
+    for (name, ratings) in lists() {
+        for rating in ratings.iter().filter(|rating| rating.key.ends_with("-by")) {
+            assert!(matches!(rating.shape, RatingShape::Reference), "{name} {}", rating.key);
+        }
+    }
+}
+
 #[test]
 fn docs_are_sentences_without_trailing_blanks() {
     for (name, ratings) in lists() {
@@ -241,7 +293,6 @@ fn joins_with_one_terminal_have_one() {
 
 #[test]
 fn ratings_are_found_by_key_dimension_and_word() {
-    use crate::quantity::Dimension;
     let fuse = of("fuse");
     assert_eq!(fuse.inline_quantity(Dimension::Current).map(|row| row.key), Some(key::CURRENT));
     assert_eq!(fuse.inline_word("blade").map(|row| row.key), Some(key::STYLE));

@@ -99,6 +99,7 @@ fn plain_long_form(word: &str) -> Option<&'static str> {
         "hour" | "hr" => "h",
         "day" => "d",
         "farad" => "F",
+        "newton" => "N",
         "henry" | "henrie" => "H",
         "hertz" => "Hz",
         "gram" | "gramme" => "g",

@@ -33,6 +33,7 @@ pub const fn base_symbol(dimension: Dimension) -> &'static str {
         Dimension::SpeedConstant => "rpm/V",
         Dimension::ResistancePerLength => "Ω/m",
         Dimension::CurrentSquaredTime => "A²s",
+        Dimension::Force => "N",
         Dimension::Torque => "N·m",
         Dimension::Mass => "kg",
         Dimension::Cells => "S",

@@ -105,6 +105,7 @@ pub const ALL: &[UnitSymbol] = &[
         &["kA²s", "kA2s", "kA^2s"],
         "thousand ampere squared seconds",
     ),
+    unit(Dimension::Force, Times(1.0), &["N"], "newton"),
     unit(Dimension::Torque, Part(1e3), &["mN·m", "mNm"], "millinewton metre"),
     unit(Dimension::Torque, Part(100.0), &["N·cm", "Ncm"], "newton centimetre"),
     // Standard gravity, 9.80665 m/s² (CGPM 1901), times a hundredth of a metre.

@@ -27,6 +27,7 @@ pub(super) const fn noun(dimension: Dimension) -> &'static str {
         Dimension::SpeedConstant => "a speed constant",
         Dimension::ResistancePerLength => "a resistance per length",
         Dimension::CurrentSquaredTime => "a melting energy",
+        Dimension::Force => "a force",
         Dimension::Torque => "a torque",
         Dimension::Mass => "a mass",
         Dimension::Cells => "a number of cells",

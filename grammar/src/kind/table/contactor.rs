@@ -1,6 +1,6 @@
 //! The contactor.
 
-use super::{coil, shared};
+use super::{coil, contact, shared};
 use crate::{
     kind::{Family, Kind, KindId, Rating, Repeat, Role, Terminal, key},
     quantity::Dimension::{Current, Poles},
@@ -38,7 +38,12 @@ pub(super) const KIND: Kind = Kind {
 
 const RATINGS: &[Rating] = &[
     coil::COIL_VOLTAGE,
-    Rating::quantity(key::CURRENT, Current, "Highest current each main contact may carry, A.").inline(),
+    Rating::quantity(key::CURRENT, Current, "Highest current each main contact may carry, A.")
+        .inline()
+        .usually(1.0, 1000.0),
+    shared::BASIS,
+    contact::LOAD_TYPE,
+    contact::ALTERNATING_ONLY,
     Rating::quantity(key::POLES, Poles, "Number of main poles, `2 pole`.")
         .between(1.0, 4.0)
         .inline()
@@ -47,6 +52,9 @@ const RATINGS: &[Rating] = &[
     shared::BREAKS,
     shared::MAKES,
     shared::OPENS_UNLOADED,
+    contact::SEQUENCE,
+    contact::CARRIES_ONLY,
+    contact::PARALLEL_POLES,
     shared::CONTACT_RESISTANCE,
     coil::COIL,
     coil::COIL_RESISTANCE,
@@ -54,5 +62,19 @@ const RATINGS: &[Rating] = &[
     coil::OPERATE,
     coil::RELEASE,
     coil::SUPPRESSION,
+    coil::OPERATE_TEMPERATURE,
+    contact::OPERATE_TIME,
+    contact::RELEASE_TIME,
+    coil::ECONOMISER,
+    coil::HOLD_CURRENT,
+    coil::SELF_HOLDING,
+    Rating::flag(
+        key::MIRROR_CONTACT,
+        "Its auxiliary contact cannot show that the main contacts are open while one of them is welded (a mirror contact, \
+         IEC 60947-4-1 annex F).",
+    )
+    .else_flag(false, "careful: an auxiliary contact may move without the main ones"),
+    Rating::flag(key::MONITORED, "Something reads its auxiliary contact and keeps the robot from starting when it is wrong.")
+        .else_flag(false, "careful: nobody is taken to notice a welded contact"),
     shared::POLARISED,
 ];

@@ -1,7 +1,10 @@
 //! The lamp, LED or strip.
 
 use super::{draw, shared};
-use crate::kind::{Family, Kind, KindId, Rating, Role, Terminal};
+use crate::{
+    kind::{Family, Kind, KindId, Rating, Role, Terminal, key},
+    quantity::Dimension::{Current, Voltage},
+};
 
 pub(super) const KIND: Kind = Kind {
     id: KindId::Light,
@@ -28,4 +31,23 @@ const RATINGS: &[Rating] = &[
     draw::RESISTANCE,
     draw::DRAWS,
     shared::CAPACITANCE,
+    Rating::flag(key::LIMITS_ITSELF, "A resistor or driver inside it limits its current; it may be joined to its voltage.")
+        .else_flag(true, "a light is taken to be sold for its voltage; a bare LED says `not limits-itself`"),
+    Rating::quantity(key::FORWARD, Voltage, "Voltage across a bare LED or string of LEDs while it shines, V.")
+        .usually(1.0, 120.0),
+    Rating::quantity(
+        key::CURRENT_LIMIT,
+        Current,
+        "Current above which its program or driver never lets it go, A, as a cap on the brightness of a strip does.",
+    )
+    .usually(1e-3, 100.0),
+    draw::DUTY,
+    draw::ON_TIME,
+    draw::INRUSH,
+    draw::INRUSH_TIME,
+    draw::SOFT_START,
+    draw::PULSED.else_flag(false, "a steady current is taken"),
+    draw::ALLOWED_DROP,
+    draw::ALWAYS_ON,
+    draw::TAKES_REVERSAL,
 ];

@@ -1,6 +1,6 @@
 //! The plug.
 
-use super::{shared, socket};
+use super::{contact, shared, socket};
 use crate::kind::{Family, Kind, KindId};
 
 pub(super) const KIND: Kind = Kind {
@@ -20,6 +20,38 @@ pub(super) const KIND: Kind = Kind {
         socket::SHROUDED,
         socket::KEYED,
         socket::HOT_MATE,
+        socket::FAMILY,
+        socket::COLOUR,
+        shared::BASIS,
+        socket::SINGLE_CURRENT,
+        socket::LOADED_WAYS,
+        socket::RATED_WIRE_SIZE,
+        socket::RATED_AMBIENT,
+        shared::PEAK,
+        shared::PEAK_TIME,
+        socket::BREAKS,
+        socket::ANTI_SPARK,
+        socket::INSULATION_VOLTAGE,
+        socket::SEAL_SIZE,
+        socket::TAKES_STRANDS,
+        shared::WIRES_PER_WAY,
+        contact::PARALLEL_WAYS,
+        socket::DEAD_WHEN_APART,
+        shared::OPENS_UNLOADED,
+        contact::SEQUENCE,
+        socket::INTERLOCKED_WITH,
+        socket::MATES_FIRST,
+        socket::UNMATED,
+        socket::CAPPED,
+        socket::SEALED,
+        socket::POTTED,
+        socket::BARRIERS,
+        socket::SYMMETRICAL,
+        socket::INTERCHANGEABLE,
+        socket::CONTACT_METAL,
+        contact::DISCONNECT,
+        contact::REACHABLE,
+        contact::BYPASS,
         shared::CONTACT_RESISTANCE,
         shared::MAX_TEMPERATURE,
     ],

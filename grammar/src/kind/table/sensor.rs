@@ -1,6 +1,6 @@
 //! The sensor.
 
-use super::{draw, shared};
+use super::{draw, shared, signal};
 use crate::kind::{Family, Kind, KindId, Rating, Role, Terminal, key};
 
 pub(super) const KIND: Kind = Kind {
@@ -31,13 +31,30 @@ const RATINGS: &[Rating] = &[
         &[
             ("push-pull", "drives its signal both high and low"),
             ("open-drain", "only pulls its signal low; needs a pull-up to the level of the receiver"),
+            ("tri-state", "drives both high and low, but lets go while another one on the line has its turn"),
             ("passive", "a contact or resistance that drives nothing"),
             ("analog", "a voltage that means a measured value"),
         ],
         "What drives its signal line.",
     )
     .inline(),
-    shared::PORT,
-    shared::LOGIC,
-    shared::SIGNAL_MAX,
+    signal::PORT,
+    signal::LOGIC,
+    signal::SIGNAL_MAX,
+    signal::OUTPUT_HIGH,
+    signal::OUTPUT_LOW,
+    signal::INPUT_HIGH,
+    signal::INPUT_LOW,
+    signal::LEAKAGE,
+    signal::CLAMP_CURRENT,
+    signal::COMMON_MODE,
+    signal::TAKES_SIGNAL_UNPOWERED,
+    signal::ADDRESS,
+    signal::ADDRESSED_IN_TURN,
+    draw::RESET_VOLTAGE,
+    draw::INRUSH,
+    draw::INRUSH_TIME,
+    draw::ALLOWED_DROP,
+    draw::ALWAYS_ON,
+    draw::TAKES_REVERSAL,
 ];
