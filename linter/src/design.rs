@@ -19,6 +19,7 @@ mod derive;
 mod dimension;
 mod ends;
 mod expectations;
+pub mod facts;
 mod fit;
 mod fits;
 mod gather;
@@ -413,6 +414,8 @@ pub struct Tie {
     pub ends: Vec<(TerminalId, Span)>,
     /// The whole statement.
     pub span: Span,
+    /// Everything written on it.
+    pub facts: Vec<Rated>,
 }
 
 /// Two mated connector halves.
@@ -512,6 +515,8 @@ pub struct Mode {
     pub duty: Share,
     /// Air temperature in this mode, when stated.
     pub ambient: Option<Celsius>,
+    /// Everything written on it, but for the states of things.
+    pub facts: Vec<Rated>,
 }
 
 /// What a thing does in a mode. Contacts of relays and contactors are not set here: they follow their coils.

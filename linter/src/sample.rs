@@ -119,7 +119,7 @@ impl Sample {
 
     pub(crate) fn tie(&mut self, ends: &[&str]) {
         let ends = ends.iter().map(|path| (self.at(path), Span::default())).collect();
-        self.design.ties.push(Tie { ends, span: Span::default() });
+        self.design.ties.push(Tie { ends, span: Span::default(), facts: Vec::new() });
     }
 
     /// Mates two connector halves way to way.
@@ -155,6 +155,7 @@ impl Sample {
             states: all,
             duty: Share(1.0),
             ambient: None,
+            facts: Vec::new(),
         });
         id
     }

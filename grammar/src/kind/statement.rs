@@ -85,7 +85,7 @@ pub const ALL: &[Statement] = &[
     },
     Statement {
         word: "tie",
-        form: "tie END to END, END",
+        form: "tie END to END, END { SETTINGS }",
         doc: "A joint without length: lugs on one stud, a fuse block bolted to a bus bar.",
         example: "tie NEG-STAR to SHUNT.2, FRAME",
     },
@@ -103,7 +103,7 @@ pub const ALL: &[Statement] = &[
     },
     Statement {
         word: "mate",
-        form: "mate PLUG with SOCKET",
+        form: "mate PLUG with SOCKET VALUES { SETTINGS }",
         doc: "Two connector halves that are plugged together, way to way.",
         example: "mate P3 with J3",
     },

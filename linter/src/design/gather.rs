@@ -314,7 +314,7 @@ fn unplaced(rows: Rows, given: &Given, span: Span, text: &str) -> TextError {
 mod tests {
     use super::super::testing::{design, errors};
 
-    use super::super::{Origin, RatedValue};
+    use super::super::{Origin, RatedValue, facts};
     use wattle_grammar::kind::key;
 
     #[test]
@@ -337,6 +337,41 @@ mod tests {
     }
 
     #[test]
+    fn facts_of_every_shape_are_kept() {
+        let design = design(
+            "wire W NEG to FRAME 10 AWG bond not labelled estimated { until 2027-12-31; insulation-resists oil, water }\n\
+             tie NEG to FRAME { bypass }\nstud NEG\nchassis FRAME { bonded-at NEG }\n\
+             servo EAR 5 V { force 12 N; torque 2 N·m; ganged mirrored; held-by NEG; failsafe-tested 2026-05-01 }\n\
+             plug P 4 way { mates-first 1; takes-strands fine extra-fine; seal-size 1.2 mm .. 2.1 mm; family \"K 4\" }\n\
+             battery B lipo 6S { series-string; service-interval 365 d; also-called \"tray pack\" }\n",
+        );
+        let keys: Vec<&str> = design.wires[0].facts.iter().map(|rated| rated.key).collect();
+        let expected = [
+            key::SIZE,
+            key::LENGTH_BASIS,
+            key::INSULATION_RESISTS,
+            key::MATERIAL,
+            key::BOND,
+            key::LABELLED,
+            key::UNTIL,
+        ];
+        assert_eq!(keys, expected);
+        assert_eq!(facts::flag(&design.wires[0].facts, key::LABELLED), Some(false));
+        assert_eq!(facts::flag(&design.ties[0].facts, key::BYPASS), Some(true));
+        let thing = |name: &str| design.things.iter().find(|thing| thing.name == name).unwrap();
+        assert_eq!(
+            (thing("EAR").number(key::FORCE), thing("EAR").number(key::TORQUE)),
+            (Some(12.0), Some(2.0))
+        );
+        assert!(
+            thing("EAR").rated(key::HELD_BY).is_some() && thing("EAR").rated(key::FAILSAFE_TESTED).is_some()
+        );
+        let strands = RatedValue::Words(vec!["fine".to_owned(), "extra-fine".to_owned()]);
+        assert_eq!(thing("P").rated(key::TAKES_STRANDS).unwrap().value, strands);
+        assert_eq!(thing("B").number(key::SERVICE_INTERVAL), Some(365.0 * 86400.0));
+    }
+
+    #[test]
     fn a_tolerance_is_a_second_rating() {
         let design = design("regulator R 5 V ± 2 % 3 A\n");
         assert_eq!(design.things[0].number(key::OUTPUT), Some(5.0));
@@ -349,7 +384,7 @@ mod tests {
             errors("fuse F1 40 A 3 Nm\n"),
             [
                 "unplaced-value: `3 Nm` fits no rating of a fuse on the line | on the line of a fuse stand `current`, \
-              `style`, `voltage`, `speed` and `melting`"
+              `basis`, `style`, `voltage`, `speed` and `melting`"
             ]
         );
         let keyed = errors("fuse F1 40 A 5 mohm\n");

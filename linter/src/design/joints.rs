@@ -18,20 +18,24 @@ use super::{
 };
 
 const MATE: Rows = Rows { noun: Noun("mate"), own: setting::MATE, common: &[] };
-const TIE: Rows = Rows { noun: Noun("tie"), own: &[], common: &[] };
+const TIE: Rows = Rows { noun: Noun("tie"), own: setting::TIE, common: &[] };
 
 impl<'a> Lowering<'a> {
     /// Makes the ties. An end that leads nowhere is left out; a tie with fewer than two ends joins nothing.
     pub(super) fn ties(&mut self, sheet: &Sheet<'a>) {
         for (scope, statement) in &sheet.ties {
-            self.gather(*scope, TIE, &[], &statement.settings);
+            let gathered = self.gather(*scope, TIE, &[], &statement.settings);
             let ends: Vec<(TerminalId, Span)> = statement
                 .ends
                 .iter()
                 .filter_map(|path| self.end(*scope, path).map(|terminal| (terminal, path.span)))
                 .collect();
             if ends.len() >= 2 {
-                self.design.ties.push(Tie { ends, span: statement.span });
+                self.design.ties.push(Tie {
+                    ends,
+                    span: statement.span,
+                    facts: gathered.rated(Origin::Thing),
+                });
             }
         }
     }

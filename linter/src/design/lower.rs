@@ -87,6 +87,7 @@ impl<'a> Lowering<'a> {
     fn make(&mut self, sheet: &Sheet<'a>) {
         self.parts(sheet);
         self.things(sheet);
+        self.refer_from_places();
         self.harnesses(sheet);
         self.check_outward();
         self.wires(sheet);

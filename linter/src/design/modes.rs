@@ -4,14 +4,14 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use wattle_grammar::{
     error::TextError,
-    kind::{KindId, key, setting},
-    quantity::{Amps, Dimension, Share},
+    kind::{KindId, Rating, key, setting},
+    quantity::{Amps, Celsius, Dimension, Share},
     span::Span,
     syntax::{self, ModeLine, Shape, Value},
 };
 
 use super::{
-    Level, Mode, ModeOrigin, State, ThingId,
+    Level, Mode, ModeOrigin, Origin, Rated, RatedValue, Standing, State, ThingId,
     fit::fit,
     lower::Lowering,
     names::{Target, with_nearest},
@@ -80,6 +80,7 @@ impl<'a> Lowering<'a> {
             states: things.map(|(thing, other)| state::derived(thing, other.is_some(), which)).collect(),
             duty: Share(1.0),
             ambient: None,
+            facts: Vec::new(),
         };
         self.take_turns(&mut mode, None);
         mode
@@ -107,6 +108,7 @@ impl<'a> Lowering<'a> {
             states: things.map(|(thing, other)| state::at_rest(thing, other.is_some())).collect(),
             duty: Share(1.0),
             ambient: None,
+            facts: Vec::new(),
         };
         self.apply_everything(statement, &mut mode);
         let mut told: BTreeMap<String, Span> = BTreeMap::new();
@@ -154,9 +156,9 @@ impl<'a> Lowering<'a> {
                 self.tell(error.related(first, "first here"));
                 continue;
             }
-            match &*name {
-                "everything" => {}
-                "duty" | "ambient" => self.mode_setting(&name, line, mode),
+            match (&*name, MODE.rating(&name)) {
+                ("everything", _) => {}
+                (_, Some(rating)) => self.mode_setting(rating, line, mode),
                 _ => {
                     let things = self.subject_things(subject, &name);
                     for id in &things {
@@ -170,23 +172,26 @@ impl<'a> Lowering<'a> {
         }
     }
 
-    fn mode_setting(&mut self, name: &str, line: &'a ModeLine, mode: &mut Mode) {
-        let Some(rating) = MODE.rating(name) else { return };
-        let Some(value) = self.only_value(line) else { return };
-        let Some(given) = self.resolved(ScopeId::ROBOT, value) else { return };
-        match fit(MODE, rating, &given, value.span, self.text(value.span)) {
-            Ok(fitted) => {
-                for (key, value) in fitted {
-                    match (key, value) {
-                        (key::DUTY, super::RatedValue::Quantity(found)) => mode.duty = Share(found.value),
-                        (key::AMBIENT, super::RatedValue::Quantity(found)) => {
-                            mode.ambient = Some(wattle_grammar::quantity::Celsius(found.value));
-                        }
-                        _ => {}
-                    }
-                }
+    fn mode_setting(&mut self, rating: &'static Rating, line: &'a ModeLine, mode: &mut Mode) {
+        let fitted = if rating.is_flag() && line.values.is_empty() {
+            Ok(vec![(rating.key, RatedValue::Flag(true))])
+        } else {
+            let Some(value) = self.only_value(line) else { return };
+            let Some(given) = self.resolved(ScopeId::ROBOT, value) else { return };
+            fit(MODE, rating, &given, value.span, self.text(value.span))
+        };
+        let fitted = match fitted {
+            Ok(fitted) => fitted,
+            Err(error) => return self.tell(*error),
+        };
+        for (key, value) in fitted {
+            match (key, &value) {
+                (key::DUTY, RatedValue::Quantity(found)) => mode.duty = Share(found.value),
+                (key::AMBIENT, RatedValue::Quantity(found)) => mode.ambient = Some(Celsius(found.value)),
+                _ => {}
             }
-            Err(error) => self.tell(*error),
+            let (origin, standing) = (Origin::Thing(line.span), Standing::default());
+            mode.facts.push(Rated { key, value, origin, standing });
         }
     }
 
@@ -199,10 +204,12 @@ impl<'a> Lowering<'a> {
                 if subject.segments.len() > 1 {
                     self.tell_unknown_path(ScopeId::ROBOT, subject);
                 } else {
-                    let words = ["everything", "duty", "ambient"];
+                    let words: Vec<&str> =
+                        MODE.all().map(|rating| rating.key).chain(["everything"]).collect();
                     let groups: Vec<String> =
                         self.design.groups.iter().map(|group| group.name.clone()).collect();
-                    let others: Vec<&str> = groups.iter().map(String::as_str).chain(words).collect();
+                    let others: Vec<&str> =
+                        groups.iter().map(String::as_str).chain(words.iter().copied()).collect();
                     self.tell_unknown_in_scope(ScopeId::ROBOT, name, subject.span, &others);
                 }
                 BTreeSet::new()
@@ -296,7 +303,7 @@ mod tests {
     use super::super::testing::{design, errors};
 
     use super::super::{Design, Level, State};
-    use wattle_grammar::quantity::Amps;
+    use wattle_grammar::{kind::key, quantity::Amps};
 
     const ROBOT: &str = "battery P lipo 6S\ncharger C lipo 6S\nswitch S\nstop E\nmotor M, N 24 V\nlight L 12 V\n\
                          controller B 5 V\nplug X 2 way\nsocket Y 2 way\nplug Z 2 way\nmate X with Y\nmotor W { not back-drivable }\n";
@@ -365,6 +372,16 @@ mod tests {
         }
         assert_eq!(design.modes[0].duty.0, 0.7);
         assert_eq!(design.modes[0].ambient.map(|found| found.0), Some(40.0));
+    }
+
+    #[test]
+    fn a_mode_has_facts_of_its_own() {
+        let design = design(&format!(
+            "{ROBOT}mode bench {{ attended; unloaded; until 2027-12-31; note \"wheels up\"; M idle }}\n"
+        ));
+        let facts: Vec<&str> = design.modes[0].facts.iter().map(|rated| rated.key).collect();
+        assert_eq!(facts, [key::ATTENDED, key::UNLOADED, key::UNTIL, key::NOTE]);
+        assert_eq!(state(&design, "bench", "M"), State::Draws(Level::Idle));
     }
 
     #[test]

@@ -2,14 +2,15 @@
 
 use wattle_grammar::{
     kind::{Rating, key, setting},
-    quantity::{Amps, Celsius, Dimension, Metres, Ohms, SquareMm, Unit},
+    quantity::{Amps, Celsius, Dimension, Metres, Ohms, SquareMm},
     span::Span,
     syntax,
     unit::nearest_awg,
 };
 
 use super::{
-    Harness, HarnessId, Origin, Rated, RatedValue, SpareCore, Wire, WireId, WireSize,
+    Harness, HarnessId, Origin, PlaceId, Rated, RatedValue, SpareCore, TerminalId, Wire, WireId, WireSize,
+    facts::{find, flag, quantity, word},
     gather::{Gathered, Written},
     lower::Lowering,
     rows::{Noun, Rows},
@@ -95,11 +96,11 @@ impl<'a> Lowering<'a> {
             size,
             length: length.and_then(quantity::<Metres>),
             length_span: length.and_then(span_of),
-            colour: find(&facts, key::COLOUR).and_then(word),
+            colour: find(&facts, key::COLOUR).and_then(word).map(str::to_owned),
             insulation: find(&facts, key::INSULATION).and_then(quantity::<Celsius>).or(self.insulation),
             place,
             harness: seed.harness,
-            sheathed: flag(&facts, key::SHEATHED).unwrap_or(cable),
+            sheathed: flag(&facts, key::SHEATHED).unwrap_or(cable || self.is_boxed(place, from, to)),
             supplied_tail: flag(&facts, key::SUPPLIED_TAIL).unwrap_or(false),
             bundle: gathered.count(key::BUNDLE),
             current_limit: gathered.get(key::CURRENT_LIMIT).and_then(limit),
@@ -117,6 +118,18 @@ impl<'a> Lowering<'a> {
             harness.wires.push(id);
         }
         self.design.wires.push(wire);
+    }
+
+    /// Whether a wire lies in a closed box between two things in that box.
+    fn is_boxed(&self, place: Option<PlaceId>, from: TerminalId, to: TerminalId) -> bool {
+        let Some(id) = place else { return false };
+        let stands = |terminal: TerminalId| {
+            let thing = self.design.terminals.get(terminal.index()).map(|terminal| terminal.thing);
+            thing.and_then(|thing| self.design.things.get(thing.index())).and_then(|thing| thing.place)
+        };
+        let closed = self.design.places.get(id.index()).and_then(|place| flag(&place.facts, key::ENCLOSURE))
+            == Some(true);
+        closed && stands(from) == Some(id) && stands(to) == Some(id)
     }
 
     /// What `limited-by` means.
@@ -153,31 +166,6 @@ fn size(rated: &Rated) -> Option<WireSize> {
     let awg = gauge.is_some();
     let written = gauge.map_or_else(|| SquareMm(found.value).to_string(), |number| format!("{number} AWG"));
     Some(WireSize { area: SquareMm(found.value), written, awg, span: span_of(rated)? })
-}
-
-fn find<'r>(facts: &'r [Rated], key: &str) -> Option<&'r Rated> {
-    facts.iter().find(|rated| rated.key == key)
-}
-
-fn quantity<U: Unit>(rated: &Rated) -> Option<U> {
-    match &rated.value {
-        RatedValue::Quantity(found) if found.dimension == U::DIMENSION => Some(U::from_base(found.value)),
-        _ => None,
-    }
-}
-
-fn word(rated: &Rated) -> Option<String> {
-    match &rated.value {
-        RatedValue::Word(word) => Some(word.clone()),
-        _ => None,
-    }
-}
-
-fn flag(facts: &[Rated], key: &str) -> Option<bool> {
-    match find(facts, key)?.value {
-        RatedValue::Flag(flag) => Some(flag),
-        _ => None,
-    }
 }
 
 fn span_of(rated: &Rated) -> Option<Span> {
@@ -236,6 +224,36 @@ mod tests {
         assert!(core.sheathed && !x.sheathed);
         assert_eq!(design.harnesses[0].wires.len(), 2);
         assert!(design.harnesses[1].cable);
+    }
+
+    #[test]
+    fn what_lies_in_a_closed_box_is_sheathed_unless_it_says_otherwise() {
+        let design = design(
+            "place tray { enclosure }\nplace hall\nstud A at tray\nstud B at tray\nstud C at hall\nstud D\n\
+             wire IN A to B at tray\nwire OUT A to C at tray\nwire SIDE A to D at tray\nwire ROUND A to B\n\
+             wire BARE A to B at tray { not sheathed }\n",
+        );
+        let sheathed: Vec<(&str, bool)> =
+            design.wires.iter().map(|wire| (wire.name.as_str(), wire.sheathed)).collect();
+        assert_eq!(
+            sheathed,
+            [("IN", true), ("OUT", false), ("SIDE", false), ("ROUND", false), ("BARE", false)]
+        );
+    }
+
+    #[test]
+    fn a_harness_keeps_what_is_true_of_it_as_a_whole() {
+        let design = design(
+            "plug P 2 way\nplug Q 2 way\nharness H 20 AWG crossover twisted estimated {\n sheath-diameter 8 mm\n\
+             X P.1 to Q.2 bond\n}\n",
+        );
+        let of_wire = |key| super::find(&design.wires[0].facts, key);
+        let of_harness = |key| super::find(&design.harnesses[0].facts, key);
+        assert!(of_harness(key::CROSSOVER).is_some() && of_harness(key::SHEATH_DIAMETER).is_some());
+        assert!(of_wire(key::CROSSOVER).is_none() && of_wire(key::SHEATH_DIAMETER).is_none());
+        assert_eq!(super::flag(&design.wires[0].facts, key::TWISTED), Some(true));
+        assert_eq!(super::flag(&design.wires[0].facts, key::BOND), Some(true));
+        assert_eq!(of_wire(key::LENGTH_BASIS).and_then(super::word), Some("estimated"));
     }
 
     #[test]

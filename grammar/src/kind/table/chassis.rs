@@ -32,5 +32,5 @@ pub(super) const KIND: Kind = Kind {
         )
         .else_flag(false, "careful: paint, hinges and bearings are taken to be in the way"),
     ],
-    example: "chassis FRAME",
+    example: "chassis FRAME { bonded-at NEG-STAR }",
 };

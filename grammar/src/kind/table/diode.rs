@@ -52,5 +52,5 @@ pub(super) const KIND: Kind = Kind {
         .inline()
         .else_flag(false, "a diode past a switch or fuse is usually a mistake"),
     ],
-    example: "diode D-REGEN 80 A 100 V { forward 0.9 V }",
+    example: "diode D-REGEN 80 A 100 V schottky regen-path { forward 0.6 V }",
 };

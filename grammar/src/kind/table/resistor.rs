@@ -15,7 +15,7 @@ pub(super) const KIND: Kind = Kind {
         Terminal::once("2", &[], Role::Through, "Second end."),
     ],
     ratings: &[
-        Rating::quantity(key::RESISTANCE, Resistance, "Its resistance, Ω.").inline().usually(1e-4, 1e7),
+        Rating::quantity(key::RESISTANCE, Resistance, "Its resistance, Ω.").inline().usually(1e-4, 1e8),
         Rating::quantity(key::POWER, Power, "Highest power it stands for long, W.").inline().usually(0.03, 1e4),
         Rating::quantity(key::TOLERANCE, Ratio, "How far the resistance may be off, a share.")
             .inline()

@@ -29,7 +29,7 @@ pub(super) const KIND: Kind = Kind {
         ),
     ],
     ratings: RATINGS,
-    example: "stop S-STOP 5 A 2 pole",
+    example: "stop S-STOP 5 A 2 pole { reachable; category-reason \"what moves coasts less than 10 cm\" }",
 };
 
 const RATINGS: &[Rating] = &[
