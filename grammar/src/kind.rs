@@ -276,6 +276,9 @@ pub enum Default {
     Word(&'static str, &'static str),
     /// A flag, and why this way round is the careful one.
     Flag(bool, &'static str),
+    /// Of a fact that holds only where somebody states it: no, and why. Unlike a flag that is no, it is not carried
+    /// along: a thing of which nobody said it has no rating of the key.
+    No(&'static str),
     /// Worked out from other ratings; the text says how.
     Derived(&'static str),
 }

@@ -199,7 +199,7 @@ fn rated(kind: &'static kind::Kind, written: &[(&'static str, Value)]) -> Vec<Ra
             }
             Fallback::Word(word, authority) => (RatedValue::Word(word.to_owned()), authority),
             Fallback::Flag(flag, authority) => (RatedValue::Flag(flag), authority),
-            Fallback::Missing | Fallback::Derived(_) => continue,
+            Fallback::Missing | Fallback::No(_) | Fallback::Derived(_) => continue,
         };
         all.push(Rated {
             key: row.key,

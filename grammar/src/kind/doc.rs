@@ -121,7 +121,7 @@ pub fn default(rating: &Rating) -> String {
         Default::Number(value, authority) => format!("{} ({authority})", number(value, rating.dimension())),
         Default::Word(word, authority) => format!("`{word}` ({authority})"),
         Default::Flag(true, reason) => format!("yes ({reason})"),
-        Default::Flag(false, reason) => format!("no ({reason})"),
+        Default::Flag(false, reason) | Default::No(reason) => format!("no ({reason})"),
         Default::Derived(how) => how.to_owned(),
     }
 }

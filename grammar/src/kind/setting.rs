@@ -53,8 +53,8 @@ pub const MODE: &[Rating] = &[
         "What moves has neither weight nor inertia on it, wheels up or joints taken off, so that braking gives next to \
          nothing back.",
     )
-    .else_flag(false, "careful: what moves is taken to carry its load"),
-    ATTENDED.else_flag(false, "careful: nobody is taken to stand by"),
+    .else_no("careful: what moves is taken to carry its load"),
+    ATTENDED.else_no("careful: nobody is taken to stand by"),
     UNTIL,
     NOTE,
 ];
@@ -64,14 +64,14 @@ const BOND: Rating = Rating::flag(
     key::BOND,
     "The one joint on purpose of what is otherwise apart: the frame with negative, or the negatives of two supplies.",
 )
-.else_flag(false, "a joint between two supplies or with the frame is usually a mistake");
+.else_no("a joint between two supplies or with the frame is usually a mistake");
 
 /// A jumper.
 const BYPASS: Rating = Rating::flag(
     key::BYPASS,
     "A jumper for tests and bring-up: it bridges or loops back what the finished robot does not.",
 )
-.else_flag(false, "a part of the finished robot");
+.else_no("a part of the finished robot");
 
 /// Somebody stands by.
 const ATTENDED: Rating = Rating::flag(

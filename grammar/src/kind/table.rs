@@ -12,6 +12,7 @@ mod charger;
 mod chassis;
 mod clamp;
 mod coil;
+mod connector;
 mod contact;
 mod contactor;
 mod controller;
@@ -102,7 +103,7 @@ pub const COMMON: &[Rating] = &[
         key::UNWIRED,
         "Not wired on purpose: a mechanical part, a spare on the shelf, an option that is not fitted yet.",
     )
-    .else_flag(false, "a thing without a wire is usually forgotten"),
+    .else_no("a thing without a wire is usually forgotten"),
     Rating::of(
         key::SOURCE,
         RatingShape::Text,
@@ -112,7 +113,7 @@ pub const COMMON: &[Rating] = &[
         key::GENERIC,
         "Its figures are those of parts of its sort, not read off this one; `source` says where they come from.",
     )
-    .else_flag(false, "what is written is taken to be of this very part"),
+    .else_no("what is written is taken to be of this very part"),
     Rating::of(
         key::CONFIRMED,
         RatingShape::Text,
@@ -134,7 +135,7 @@ pub const COMMON: &[Rating] = &[
         "Fitted for the time being: the last day on which it may be used.",
     ),
     Rating::flag(key::ON_HAND, "It is in stock and need not be ordered.")
-        .else_flag(false, "a part is taken to have to be ordered"),
+        .else_no("a part is taken to have to be ordered"),
     Rating::quantity(
         key::SERVICE_INTERVAL,
         Time,

@@ -151,7 +151,7 @@ fn defaults_fit_their_shapes() {
                     assert!(rating.words().iter().any(|(known, _)| *known == word), "{place}");
                     reason
                 }
-                Default::Flag(_, reason) => {
+                Default::Flag(_, reason) | Default::No(reason) => {
                     assert!(rating.is_flag(), "{place}");
                     reason
                 }

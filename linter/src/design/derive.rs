@@ -107,7 +107,8 @@ fn switching(kind: KindId, key: &str) -> Option<Rule> {
         (_, key::COIL_MAX) => coil_max,
         (KindId::Shunt, key::RESISTANCE) => shunt_resistance,
         (KindId::Diode, key::FORWARD) => diode_forward,
-        (KindId::Plug | KindId::Socket, key::LOADED_WAYS) => every_way,
+        // All of them: what is not stated is no number of the thing's own.
+        (KindId::Plug | KindId::Socket, key::LOADED_WAYS) => nothing,
         _ => return None,
     })
 }
@@ -190,10 +191,6 @@ fn diode_forward(known: &Known<'_>) -> Option<RatedValue> {
         "ideal" => 0.03,
         _ => 0.7,
     }))
-}
-
-fn every_way(known: &Known<'_>) -> Option<RatedValue> {
-    known.quantity(key::WAYS).map(|ways| quantity(ways, Dimension::Number))
 }
 
 fn current_from_power(known: &Known<'_>) -> Option<RatedValue> {
@@ -404,8 +401,6 @@ mod tests {
     fn what_is_not_written_of_a_part_follows_from_what_is() {
         let written = vec![given(key::QUIESCENT, 0.02, Dimension::Current)];
         assert_eq!(value(&derived(KindId::Driver, written), key::STANDBY), Some(0.02));
-        let written = vec![given(key::WAYS, 4.0, Dimension::Ways)];
-        assert_eq!(value(&derived(KindId::Plug, written), key::LOADED_WAYS), Some(4.0));
         let written = vec![given(key::VOLTAGE, 12.0, Dimension::Voltage)];
         let lowest = value(&derived(KindId::Load, written), key::RESET_VOLTAGE).unwrap();
         assert!((lowest - 10.8).abs() < 1e-9);

@@ -279,7 +279,7 @@ pub(super) fn default(row: &'static Rating) -> Option<Rated> {
         }
         (Default::Word(word, authority), _) => (RatedValue::Word(word.to_owned()), authority),
         (Default::Flag(flag, authority), _) => (RatedValue::Flag(flag), authority),
-        (Default::Missing | Default::Derived(_), _) => return None,
+        (Default::Missing | Default::No(_) | Default::Derived(_), _) => return None,
     };
     let standing = Standing::default();
     Some(Rated { key: row.key, value, origin: Origin::Default(authority), standing })
@@ -349,6 +349,15 @@ mod tests {
         let spare = &design.things[0].rated(key::SPARE).unwrap().value;
         assert_eq!(*spare, super::super::RatedValue::Terminals(vec!["3".to_owned(), "4".to_owned()]));
         assert_eq!(errors("plug J 4 way { spare 5 }\n").len(), 1);
+    }
+
+    #[test]
+    fn a_fact_that_nobody_states_is_not_carried_along() {
+        let design =
+            design("plug A 4 way\nplug B 4 way { dead-when-apart }\nplug C 4 way { not dead-when-apart }\n");
+        let stated = |at: usize| design.things[at].flag(key::DEAD_WHEN_APART);
+        assert_eq!([stated(0), stated(1), stated(2)], [None, Some(true), Some(false)]);
+        assert_eq!(design.things[0].flag(key::HOT_MATE), Some(false));
     }
 
     #[test]

@@ -18,22 +18,22 @@ pub const PLACE: &[Rating] = &[
     Rating::flag(key::SEALED, "No air comes in or out.").inline().else_flag(false, "air is taken to move"),
     Rating::flag(key::WET, "Water gets there: rain, spray, a pool, condensation.")
         .inline()
-        .else_flag(false, "a place is taken to be dry"),
+        .else_no("a place is taken to be dry"),
     Rating::flag(
         key::ENCLOSURE,
         "A closed box or duct: a wire at this place between two things at this place counts as sheathed, unless it says \
          otherwise.",
     )
     .inline()
-    .else_flag(false, "careful: wires are taken to be open to chafing"),
+    .else_no("careful: wires are taken to be open to chafing"),
     Rating::flag(
         key::DOUBLE_INSULATED,
         "It is closed and made of insulating material, apart from the wires' own insulation: nothing live in it touches \
          metal outside.",
     )
-    .else_flag(false, "careful: one insulation is taken to be all there is"),
+    .else_no("careful: one insulation is taken to be all there is"),
     Rating::flag(key::OUT_OF_REACH, "Nobody can touch what is there while it is powered.")
-        .else_flag(false, "careful: hands are taken to get everywhere"),
+        .else_no("careful: hands are taken to get everywhere"),
     Rating::flag(key::REACHABLE, "A person gets at what is there at once and without tools, with covers and costume on."),
     Rating::of(
         key::EXPOSED_TO,
@@ -55,7 +55,7 @@ pub const PLACE: &[Rating] = &[
     )
     .between(1.0, 10_000.0),
     Rating::flag(key::CONTINUOUS_ROTATION, "The joint turns on and on, so that no wire can follow it.")
-        .else_flag(false, "joints are taken to turn back before the wires are wound up"),
+        .else_no("joints are taken to turn back before the wires are wound up"),
     Rating::quantity(
         key::FLEX_CYCLES,
         Number,
@@ -64,14 +64,14 @@ pub const PLACE: &[Rating] = &[
     .between(1.0, 1e12)
     .else_from("all the time, where a joint moves"),
     Rating::flag(key::BARE_EDGES, "Wires pass an edge or a hole there without grommet or sleeve.")
-        .else_flag(false, "edges are taken to be dressed"),
+        .else_no("edges are taken to be dressed"),
     Rating::quantity(key::SUPPORT_SPACING, Length, "Distance between the supports of wires there, m.")
         .usually(0.01, 3.0),
     Rating::flag(
         key::DRIP_LOOP,
         "Wires hang lower before they enter than where they enter, so that water drips off.",
     )
-    .else_flag(false, "careful: water is taken to follow the wires"),
+    .else_no("careful: water is taken to follow the wires"),
     Rating::of(key::COOLED_BY, RatingShape::Reference, "The fan that moves air there."),
     Rating::of(
         key::HEAT_CUTOFF_BY,

@@ -58,21 +58,21 @@ pub const PORT: &[Rating] = &[
         "A barrier insulates the terminal from the supply of the part, as an optocoupler does.",
     )
     .inline()
-    .else_flag(false, "signals are taken to share the negative of their part"),
+    .else_no("signals are taken to share the negative of their part"),
     Rating::flag(key::BUFFERED, "A bus buffer, extender or line driver stands here, made for long lines.")
         .inline()
-        .else_flag(false, "an ordinary terminal is made for short lines"),
+        .else_no("an ordinary terminal is made for short lines"),
     Rating::flag(
         key::FROM_RESET,
         "What holds the line is there from reset on, before any program has set it up.",
     )
     .inline()
-    .else_flag(false, "careful: what a program sets up is missing while the part starts"),
+    .else_no("careful: what a program sets up is missing while the part starts"),
     Rating::flag(key::EITHER_POLARITY, "It finds out by itself which conductor of a pair is which.")
         .inline()
-        .else_flag(false, "a pair has its order"),
+        .else_no("a pair has its order"),
     Rating::flag(key::LOSS_HARMLESS, "Nothing bad follows when this line breaks, as with a signal lamp.")
         .inline()
-        .else_flag(false, "careful: a broken wire is taken to matter"),
+        .else_no("careful: a broken wire is taken to matter"),
     Rating::of(key::NOTE, RatingShape::Text, "What the signal is for.").inline(),
 ];

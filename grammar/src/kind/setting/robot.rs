@@ -57,18 +57,18 @@ pub const ROBOT: &[Rating] = &[
         key::ALL_OFF_ON_FAULT,
         "Any fault may take all power away at once: nothing has to go on working.",
     )
-    .else_flag(false, "careful: radio, signals and stop are taken to have to outlive a fault elsewhere"),
+    .else_no("careful: radio, signals and stop are taken to have to outlive a fault elsewhere"),
     Rating::flag(
         key::ALL_OFF_ON_STOP,
         "A stop takes away all power, also that of radio, lights and sound: nothing stores motion that they would have \
          to warn of.",
     )
-    .else_flag(false, "careful: signals are taken to have to go on when motion stops"),
+    .else_no("careful: signals are taken to have to go on when motion stops"),
     Rating::flag(
         key::INSULATION_MONITOR,
         "A monitor watches the insulation of the supply against the frame all the time and reports the first fault.",
     )
-    .else_flag(false, "few small robots have one"),
+    .else_no("few small robots have one"),
     Rating::quantity(
         key::INSULATION_RESISTANCE,
         Resistance,
@@ -81,13 +81,13 @@ pub const ROBOT: &[Rating] = &[
         "Nobody can come within reach of it while it is powered: a fence, a wall or the edge of a stage keeps people \
          away.",
     )
-    .else_flag(false, "careful: people are taken to stand beside it"),
-    ATTENDED.else_flag(false, "careful: nobody is taken to stand by"),
+    .else_no("careful: people are taken to stand beside it"),
+    ATTENDED.else_no("careful: nobody is taken to stand by"),
     Rating::flag(
         key::WITHOUT_SPARES,
         "Its joints have no spare contacts and conductors on purpose, as in a small robot.",
     )
-    .else_flag(false, "the first change to a joint without spares needs a new harness"),
+    .else_no("the first change to a joint without spares needs a new harness"),
     VERIFIED,
     CONFIRMED,
     NOTE,

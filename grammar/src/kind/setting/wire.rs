@@ -30,7 +30,7 @@ pub const WIRE: &[Rating] = &[
     SHEATHED,
     Rating::flag(key::SLEEVED, "In a sleeve of its own, apart from every other wire, over its whole length.")
         .inline()
-        .else_flag(false, "a wire is taken to touch its neighbours"),
+        .else_no("a wire is taken to touch its neighbours"),
     SLEEVE_TEMPERATURE,
     SLEEVE_VOLTAGE,
     TWISTED,
@@ -57,12 +57,12 @@ pub const WIRE: &[Rating] = &[
     BYPASS.inline(),
     LABELLED,
     Rating::flag(key::DOUBLE_FERRULE, "Shares a ferrule for two with another wire at one of its ends.")
-        .else_flag(false, "a wire is taken to have a ferrule or contact to itself"),
+        .else_no("a wire is taken to have a ferrule or contact to itself"),
     Rating::flag(
         key::UNMETERED,
         "Its current passes no shunt on purpose, as that of a keep-alive supply or a charging lead.",
     )
-    .else_flag(false, "a shunt is taken to be meant to see every current"),
+    .else_no("a shunt is taken to be meant to see every current"),
     ENDED_ONCE,
     VERIFIED,
     UNTIL,
@@ -94,19 +94,19 @@ pub const HARNESS: &[Rating] = &[
     SCREEN_JOINED,
     Rating::flag(key::RIBBON, "A ribbon: its conductors lie side by side in an order that cannot change.")
         .inline()
-        .else_flag(false, "wires in a loom can change places"),
+        .else_no("wires in a loom can change places"),
     BUNDLE,
     DRUM_LAYERS,
     CARRIES,
     Rating::flag(key::CROSSOVER, "Its wires cross over on purpose, as send and receive do.")
         .inline()
-        .else_flag(false, "the same way at both ends is taken to mean the same"),
+        .else_no("the same way at both ends is taken to mean the same"),
     Rating::flag(
         key::ADAPTER,
         "It joins connectors of different families or with different functions on purpose.",
     )
     .inline()
-    .else_flag(false, "both ends are taken to be made for each other"),
+    .else_no("both ends are taken to be made for each other"),
     LABELLED,
     ENDED_ONCE,
     VERIFIED,
@@ -215,11 +215,11 @@ const SLEEVE_VOLTAGE: Rating =
 const TWISTED: Rating =
     Rating::flag(key::TWISTED, "Twisted with the conductor that carries its current or signal back.")
         .inline()
-        .else_flag(false, "wires are taken to lie side by side");
+        .else_no("wires are taken to lie side by side");
 
 const SCREENED: Rating = Rating::flag(key::SCREENED, "A screen (shield) of braid or foil lies around it.")
     .inline()
-    .else_flag(false, "most wire has none");
+    .else_no("most wire has none");
 
 const SCREEN_JOINED: Rating = Rating::word(
     key::SCREEN_JOINED,
@@ -268,4 +268,4 @@ const LABELLED: Rating = Rating::flag(key::LABELLED, "Both ends carry its name a
 
 const ENDED_ONCE: Rating =
     Rating::flag(key::ENDED_ONCE, "Belongs to a bus so short that one resistor ends it, on purpose.")
-        .else_flag(false, "a bus is ended at both of its ends");
+        .else_no("a bus is ended at both of its ends");

@@ -137,6 +137,6 @@ const RATINGS: &[Rating] = &[
         key::EQUALISED,
         "An equaliser keeps the batteries of its string at the same voltage, though one of them feeds loads alone.",
     )
-    .else_flag(false, "careful: a battery that feeds loads alone is taken to run empty first"),
+    .else_no("careful: a battery that feeds loads alone is taken to run empty first"),
     shared::COVERED,
 ];

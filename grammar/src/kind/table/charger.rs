@@ -46,12 +46,12 @@ const RATINGS: &[Rating] = &[
     )
     .usually(1.0, 140.0),
     Rating::flag(key::ADJUSTABLE, "It can be set to other chemistries or numbers of cells.")
-        .else_flag(false, "what is written is taken to be what it always does"),
+        .else_no("what is written is taken to be what it always does"),
     Rating::flag(
         key::WAITS_FOR_BATTERY,
         "Its output is dead until it has recognised a battery, so that open contacts are harmless.",
     )
-    .else_flag(false, "careful: open contacts of a charger are taken to be live"),
+    .else_no("careful: open contacts of a charger are taken to be live"),
     source::OR_ED_BY,
     source::EARTHED,
     source::PARKED_ONLY,

@@ -14,7 +14,7 @@ pub(super) const KIND: Kind = Kind {
             .else_flag(false, "a frame is bonded once and carries no current in ordinary work"),
         Rating::flag(key::FLOATING, "It is joined to no pole of any supply, on purpose.")
             .inline()
-            .else_flag(false, "careful: it is taken to touch negative somewhere"),
+            .else_no("careful: it is taken to touch negative somewhere"),
         Rating::of(
             key::BONDED_AT,
             RatingShape::Reference,
@@ -25,12 +25,12 @@ pub(super) const KIND: Kind = Kind {
             "It is joined to negative in several places on purpose, as a vehicle's body is, all on one side of every shunt \
              and switch.",
         )
-        .else_flag(false, "a second joint carries current past shunts and switches"),
+        .else_no("a second joint carries current past shunts and switches"),
         Rating::flag(
             key::METAL_TO_METAL,
             "Its joints are bare metal on metal: no paint, hinge or bearing stands in the way of a current.",
         )
-        .else_flag(false, "careful: paint, hinges and bearings are taken to be in the way"),
+        .else_no("careful: paint, hinges and bearings are taken to be in the way"),
     ],
     example: "chassis FRAME { bonded-at NEG-STAR }",
 };

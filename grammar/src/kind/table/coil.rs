@@ -92,7 +92,7 @@ pub(super) const ECONOMISER: Rating = Rating::flag(
     key::ECONOMISER,
     "Electronics in it lower the coil current once it has operated, and take a wide range of coil voltage.",
 )
-.else_flag(false, "a plain coil");
+.else_no("a plain coil");
 
 /// Coil current once operated.
 pub(super) const HOLD_CURRENT: Rating = Rating::quantity(
@@ -107,4 +107,4 @@ pub(super) const SELF_HOLDING: Rating = Rating::flag(
     key::SELF_HOLDING,
     "Its coil is fed through its own contact on purpose: a start button pulls it in, a break contact in that feed drops it.",
 )
-.else_flag(false, "a coil that feeds itself is usually a mistake: it never starts or never stops");
+.else_no("a coil that feeds itself is usually a mistake: it never starts or never stops");

@@ -22,14 +22,14 @@ pub(super) const ALTERNATING_ONLY: Rating = Rating::flag(
     key::ALTERNATING_ONLY,
     "Its figures hold for alternating current only: it is not made to break a direct current.",
 )
-.else_flag(false, "a figure in this language is one for direct current");
+.else_no("a figure in this language is one for direct current");
 
 /// Neither makes nor breaks.
 pub(super) const CARRIES_ONLY: Rating = Rating::flag(
     key::CARRIES_ONLY,
     "It only carries: it neither closes nor opens while current flows, as an isolator does not.",
 )
-.else_flag(false, "careful: a contact is taken to switch what it carries");
+.else_no("careful: a contact is taken to switch what it carries");
 
 /// How it is made sure.
 pub(super) const SEQUENCE: Rating = Rating::of(
@@ -54,14 +54,14 @@ pub(super) const PARALLEL_POLES: Rating = Rating::flag(
     key::PARALLEL_BY_INTENT,
     "Its poles share one current on purpose. They never open together: the last one takes the whole arc.",
 )
-.else_flag(false, "poles side by side are usually meant to switch two circuits");
+.else_no("poles side by side are usually meant to switch two circuits");
 
 /// Ways used as one.
 pub(super) const PARALLEL_WAYS: Rating = Rating::flag(
     key::PARALLEL_BY_INTENT,
     "Several of its ways share one current on purpose. They never share it evenly.",
 )
-.else_flag(false, "two ways of one circuit are usually a mistake");
+.else_no("two ways of one circuit are usually a mistake");
 
 /// Opens one side first.
 pub(super) const BREAK_BEFORE_MAKE: Rating =
@@ -73,7 +73,7 @@ pub(super) const DISCONNECT: Rating = Rating::flag(
     "The manual disconnect of a source: what a person opens when something smokes.",
 )
 .inline()
-.else_flag(false, "careful: a disconnect has to be named");
+.else_no("careful: a disconnect has to be named");
 
 /// Within reach.
 pub(super) const REACHABLE: Rating = Rating::flag(
@@ -87,7 +87,7 @@ pub(super) const BYPASS: Rating = Rating::flag(
     "There for tests and bring-up: it bridges or loops back what the finished robot does not.",
 )
 .inline()
-.else_flag(false, "a part of the finished robot");
+.else_no("a part of the finished robot");
 
 /// How long until contacts have operated.
 pub(super) const OPERATE_TIME: Rating = Rating::quantity(

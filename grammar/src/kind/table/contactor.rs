@@ -73,8 +73,8 @@ const RATINGS: &[Rating] = &[
         "Its auxiliary contact cannot show that the main contacts are open while one of them is welded (a mirror contact, \
          IEC 60947-4-1 annex F).",
     )
-    .else_flag(false, "careful: an auxiliary contact may move without the main ones"),
+    .else_no("careful: an auxiliary contact may move without the main ones"),
     Rating::flag(key::MONITORED, "Something reads its auxiliary contact and keeps the robot from starting when it is wrong.")
-        .else_flag(false, "careful: nobody is taken to notice a welded contact"),
+        .else_no("careful: nobody is taken to notice a welded contact"),
     shared::POLARISED,
 ];

@@ -50,7 +50,7 @@ pub(super) const KIND: Kind = Kind {
              on purpose. While it does, what is behind them is not dead.",
         )
         .inline()
-        .else_flag(false, "a diode past a switch or fuse is usually a mistake"),
+        .else_no("a diode past a switch or fuse is usually a mistake"),
     ],
     example: "diode D-REGEN 80 A 100 V schottky regen-path { forward 0.6 V }",
 };

@@ -108,7 +108,7 @@ pub(super) const SOFT_START: Rating = Rating::flag(
     key::SOFT_START,
     "It fills its capacitors or starts what it drives slowly by itself, so that there is next to no in-rush.",
 )
-.else_flag(false, "careful: full in-rush is taken");
+.else_no("careful: full in-rush is taken");
 
 /// Share of the time.
 pub(super) const DUTY: Rating = Rating::quantity(
@@ -140,7 +140,7 @@ pub(super) const ALWAYS_ON: Rating = Rating::flag(
     key::ALWAYS_ON,
     "It stays on when the robot is off, on purpose: a clock, a memory, a keep-alive supply, a sensor that wakes it.",
 )
-.else_flag(false, "off is taken to mean that nothing is drawn");
+.else_no("off is taken to mean that nothing is drawn");
 
 /// Current in pulses.
 pub(super) const PULSED: Rating = Rating::flag(
@@ -151,7 +151,7 @@ pub(super) const PULSED: Rating = Rating::flag(
 /// Supply the wrong way round.
 pub(super) const TAKES_REVERSAL: Rating =
     Rating::flag(key::TAKES_REVERSAL, "It takes no harm from a supply that is joined the wrong way round.")
-        .else_flag(false, "careful: harm is assumed unless the maker says otherwise");
+        .else_no("careful: harm is assumed unless the maker says otherwise");
 
 /// Voltage below which it resets.
 pub(super) const RESET_VOLTAGE: Rating = Rating::quantity(

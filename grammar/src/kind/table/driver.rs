@@ -57,7 +57,7 @@ const RATINGS: &[Rating] = &[
         key::ARMS_AT_NEUTRAL,
         "After it has started it moves only once it has seen a valid command for standstill.",
     )
-    .else_flag(false, "careful: it is taken to follow whatever its input says"),
+    .else_no("careful: it is taken to follow whatever its input says"),
     Rating::of(
         key::SAFE_TORQUE_OFF,
         RatingShape::Text,
@@ -68,7 +68,7 @@ const RATINGS: &[Rating] = &[
         key::PARALLEL_CHANNELS,
         "Its channels are joined to drive one motor, in a mode that its maker provides.",
     )
-    .else_flag(false, "channels that are joined push current into each other"),
+    .else_no("channels that are joined push current into each other"),
     Rating::quantity(
         key::LONGEST_LEAD,
         Length,

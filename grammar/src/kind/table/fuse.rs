@@ -23,7 +23,7 @@ pub(super) const KIND: Kind = Kind {
 const RATINGS: &[Rating] = &[
     Rating::quantity(key::CURRENT, Current, "Rated current, A: it carries this and a little more for good.")
         .inline()
-        .usually(0.5, 400.0),
+        .usually(0.2, 600.0),
     shared::BASIS,
     Rating::word(key::STYLE, fuse_style::WORDS, "Build of the fuse; it decides how quickly it opens.")
         .inline(),

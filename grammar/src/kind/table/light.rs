@@ -46,7 +46,7 @@ const RATINGS: &[Rating] = &[
     draw::INRUSH,
     draw::INRUSH_TIME,
     draw::SOFT_START,
-    draw::PULSED.else_flag(false, "a steady current is taken"),
+    draw::PULSED.else_no("a steady current is taken"),
     draw::ALLOWED_DROP,
     draw::ALWAYS_ON,
     draw::TAKES_REVERSAL,

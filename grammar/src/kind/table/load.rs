@@ -33,7 +33,7 @@ const RATINGS: &[Rating] = &[
     draw::INRUSH,
     draw::INRUSH_TIME,
     draw::SOFT_START,
-    draw::PULSED.else_flag(false, "a steady current is taken"),
+    draw::PULSED.else_no("a steady current is taken"),
     draw::RESET_VOLTAGE,
     draw::ALLOWED_DROP,
     draw::ALWAYS_ON,
@@ -49,7 +49,7 @@ const RATINGS: &[Rating] = &[
     )
     .inline(),
     Rating::flag(key::PARKING_ONLY, "The brake holds what already stands; it is no part of stopping.")
-        .else_flag(false, "careful: a brake is taken to be part of stopping"),
+        .else_no("careful: a brake is taken to be part of stopping"),
     motion::GANGED,
     motion::HARMLESS_MOTION,
     motion::FORCE,

@@ -41,7 +41,7 @@ pub(super) const KIND: Kind = Kind {
         signal::COMMON_MODE,
         Rating::flag(key::ISOLATED, "Its measuring input is insulated from its supply.")
             .inline()
-            .else_flag(false, "careful: most panel meters join supply and input negative"),
+            .else_no("careful: most panel meters join supply and input negative"),
         draw::ALWAYS_ON,
         draw::TAKES_REVERSAL,
     ],

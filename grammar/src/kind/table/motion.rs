@@ -20,7 +20,7 @@ pub(super) const HARMLESS_MOTION: Rating = Rating::flag(
     key::HARMLESS_MOTION,
     "Its motion can harm nobody, by the builder's own assessment; write its `force` or `torque` and `motion-power`.",
 )
-.else_flag(false, "careful: what moves is taken to be able to hurt");
+.else_no("careful: what moves is taken to be able to hurt");
 
 /// Greatest force.
 pub(super) const FORCE: Rating = Rating::quantity(

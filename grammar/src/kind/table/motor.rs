@@ -69,9 +69,9 @@ const RATINGS: &[Rating] = &[
         .else_flag(true, "careful: only a self-locking gear prevents it"),
     Rating::flag(key::ONE_WAY, "It turns one way only, on purpose: its driver never reverses it.")
         .inline()
-        .else_flag(false, "careful: a motor is taken to be reversed"),
+        .else_no("careful: a motor is taken to be reversed"),
     Rating::flag(key::FLOATING, "Neither of its leads touches its case.")
-        .else_flag(false, "careful: a lead is taken to be able to reach the frame through the case"),
+        .else_no("careful: a lead is taken to be able to reach the frame through the case"),
     draw::DUTY,
     draw::ON_TIME,
     motion::GANGED,

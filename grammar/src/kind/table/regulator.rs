@@ -79,7 +79,7 @@ const RATINGS: &[Rating] = &[
         key::CONSTANT_CURRENT,
         "It keeps its output at `current` and lets the voltage follow, as a LED driver does; `output` is its highest voltage.",
     )
-    .else_flag(false, "a regulator keeps its voltage"),
+    .else_no("a regulator keeps its voltage"),
     Rating::quantity(
         key::CUTOFF,
         Voltage,

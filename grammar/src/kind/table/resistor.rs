@@ -31,7 +31,7 @@ pub(super) const KIND: Kind = Kind {
             "It stays across an open contact on purpose. What is behind the contact is live when it is open, and a label there \
              says so.",
         )
-        .else_flag(false, "a resistor across a contact is usually there to fill capacitors and to be switched off again"),
+        .else_no("a resistor across a contact is usually there to fill capacitors and to be switched off again"),
     ],
     example: "resistor R-PRE 47 ohm 25 W 5 %",
 };

@@ -146,7 +146,7 @@ pub(super) const COVERED: Rating = Rating::flag(
     key::COVERED,
     "A cover keeps tools and hands off its poles; nothing can bridge them by accident.",
 )
-.else_flag(false, "careful: bare metal is taken to be open to a spanner");
+.else_no("careful: bare metal is taken to be open to a spanner");
 
 /// Conductors that share a contact or stud.
 pub(super) const WIRES_PER_WAY: Rating = Rating::quantity(

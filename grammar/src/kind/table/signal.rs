@@ -83,7 +83,7 @@ pub(super) const TAKES_SIGNAL_UNPOWERED: Rating = Rating::flag(
     key::TAKES_SIGNAL_UNPOWERED,
     "It takes no harm from signals that are driven high while its own supply is off.",
 )
-.else_flag(false, "careful: most inputs pass the current on into the supply");
+.else_no("careful: most inputs pass the current on into the supply");
 
 /// Address on a bus.
 pub(super) const ADDRESS: Rating =
@@ -94,7 +94,7 @@ pub(super) const ADDRESSED_IN_TURN: Rating = Rating::flag(
     key::ADDRESSED_IN_TURN,
     "Its address is given by a program, one part at a time in a fixed order, so that equal ones can share a bus.",
 )
-.else_flag(false, "two parts with one address answer at the same time");
+.else_no("two parts with one address answer at the same time");
 
 /// What happens without a signal.
 pub(super) const FAILSAFE: Rating =

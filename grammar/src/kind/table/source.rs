@@ -14,7 +14,7 @@ pub(super) const SERIES_STRING: Rating = Rating::flag(
     key::SERIES_STRING,
     "One of several that are joined in series on purpose, the positive of one to the negative of the next.",
 )
-.else_flag(false, "a positive joined to a negative is usually a mistake");
+.else_no("a positive joined to a negative is usually a mistake");
 
 /// Earthed.
 pub(super) const EARTHED: Rating = Rating::flag(
@@ -27,11 +27,11 @@ pub(super) const PARKED_ONLY: Rating = Rating::flag(
     key::PARKED_ONLY,
     "It is joined to the robot only while the robot, or the vehicle it rides on, stands with everything off.",
 )
-.else_flag(false, "careful: it is taken to be there at all times");
+.else_no("careful: it is taken to be there at all times");
 
 /// What is opened below a voltage.
 pub(super) const UNPLUGGED_AFTER_USE: Rating = Rating::flag(
     key::UNPLUGGED_AFTER_USE,
     "A person unplugs it after each use, so that nothing drains it while the robot is put away.",
 )
-.else_flag(false, "careful: it is taken to stay plugged in");
+.else_no("careful: it is taken to stay plugged in");

@@ -1,6 +1,6 @@
 //! The splice.
 
-use super::{shared, socket};
+use super::{connector, shared};
 use crate::{
     kind::{Family, Kind, KindId, Rating, RatingShape, Role, Terminal, key},
     quantity::Dimension::{Area, Current},
@@ -20,8 +20,8 @@ pub(super) const KIND: Kind = Kind {
         Rating::range(key::WIRE_SIZE, Area, "Conductor sizes it takes, mm², the thinner first.")
             .inline()
             .usually(0.01, 150.0),
-        socket::SEALED,
-        socket::POTTED,
+        connector::SEALED,
+        connector::POTTED,
         Rating::of(
             key::REPAIRED,
             RatingShape::Date,

@@ -69,9 +69,9 @@ const RATINGS: &[Rating] = &[
         key::MONITORED,
         "A safety relay or the like watches both contacts of its loop and stops on a wire that is broken or shorted.",
     )
-    .else_flag(false, "careful: a shorted loop is taken to go unnoticed"),
+    .else_no("careful: a shorted loop is taken to go unnoticed"),
     Rating::flag(key::BY_RADIO, "It is pressed over radio; its contacts are those of the receiver of that radio.")
-        .else_flag(false, "a button on the robot, or on a wire"),
+        .else_no("a button on the robot, or on a wire"),
     shared::BREAKS,
     shared::MAKES,
     shared::OPENS_UNLOADED,

@@ -24,7 +24,7 @@ pub(super) const KIND: Kind = Kind {
             key::LOCKED,
             "A locking nut, a spring washer or the like keeps its nut from working loose.",
         )
-        .else_flag(false, "careful: nuts are taken to work loose on a machine that shakes"),
+        .else_no("careful: nuts are taken to work loose on a machine that shakes"),
         shared::COVERED,
         shared::MAX_TEMPERATURE,
     ],

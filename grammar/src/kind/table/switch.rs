@@ -75,10 +75,10 @@ const RATINGS: &[Rating] = &[
     contact::REACHABLE,
     Rating::flag(key::STARTS, "It starts the robot by hand, also when there is nothing yet to feed the logic that would.")
         .inline()
-        .else_flag(false, "an ordinary switch"),
+        .else_no("an ordinary switch"),
     Rating::flag(key::HOLD_TO_RUN, "The robot moves only while a person holds it (a dead-man's switch).")
         .inline()
-        .else_flag(false, "an ordinary switch"),
+        .else_no("an ordinary switch"),
     contact::BYPASS,
     shared::CONTACT_RESISTANCE,
 ];
