@@ -6,6 +6,7 @@ pub mod expectation;
 pub mod join;
 pub mod polarity;
 pub mod protection;
+pub mod quantity;
 pub mod reading;
 pub mod relay;
 pub mod supply;
@@ -28,6 +29,13 @@ pub const ALL: &[&Rule] = &[
     &polarity::shorted_source::RULE,
     &polarity::swapped_ways::RULE,
     &protection::unfused_branch::RULE,
+    &quantity::charge_as_current::RULE,
+    &quantity::gauge_as_area::RULE,
+    &quantity::length_as_size::RULE,
+    &quantity::size_as_length::RULE,
+    &quantity::unlike_part::RULE,
+    &quantity::unlike_pull::RULE,
+    &quantity::unusual::RULE,
     &reading::differs::RULE,
     &relay::chattering::RULE,
     &supply::overdrawn::RULE,
