@@ -4,6 +4,7 @@ pub mod accept;
 pub mod driver;
 pub mod expectation;
 pub mod join;
+pub mod name;
 pub mod polarity;
 pub mod protection;
 pub mod quantity;
@@ -23,6 +24,8 @@ pub const ALL: &[&Rule] = &[
     &driver::unisolated::RULE,
     &expectation::unmet::RULE,
     &join::floating::RULE,
+    &name::confusable::RULE,
+    &name::unlike_voltage::RULE,
     &polarity::opposed_sources::RULE,
     &polarity::reversed_diode::RULE,
     &polarity::reversed_part::RULE,

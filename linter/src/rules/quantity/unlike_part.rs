@@ -22,7 +22,7 @@ pub static RULE: Rule = Rule {
     why: "Two prefixes apart is not a better part of the same make: one of the two lines has the wrong unit, and \
           everything that is computed stands on it.",
     condition: "A thing that is taken from a part writes a quantity that the part also has, and one of them is a million \
-                times the other or more.",
+                times the other or more. A value with `measured` and a date behind it counts as confirmed.",
     source: Source::CommonPractice(
         "variants of one part differ by a few times at most; prefixes by a thousand",
     ),
@@ -76,7 +76,8 @@ pub(super) fn find(inquiry: &Inquiry<'_>) -> Vec<Finding> {
         .collect();
     let entries = slips::entries(inquiry.design, |row| row.dimension().is_some());
     let compared = |entry: &Entry<'_>| finding(entry, of_parts.get(&(entry.subject, entry.row.key))?);
-    entries.iter().filter_map(compared).collect()
+    let guessed = entries.iter().filter(|entry| entry.rated.standing.measured.is_none());
+    guessed.filter_map(compared).collect()
 }
 
 fn finding(entry: &Entry<'_>, part: &Rated) -> Option<Finding> {
