@@ -36,6 +36,7 @@ mod rows;
 mod scope;
 mod shape;
 mod sheet;
+mod slip;
 mod standing;
 mod state;
 #[cfg(test)]
