@@ -11,7 +11,6 @@ use wattle_grammar::{
 };
 
 mod accepts;
-mod arithmetic;
 mod broken;
 mod collect;
 mod constants;

@@ -3,20 +3,41 @@
 use std::fmt;
 
 use super::{Dimension, Quantity};
-use crate::{
-    kind::doc::dimension_name,
-    unit::{base_symbol, by_spelling, nearest_awg, write_scaled},
-};
+use crate::unit::{base_symbol, by_spelling, nearest_awg, write_scaled};
 
 impl Dimension {
-    /// The dimension with its article, for sentences: `a current`, `an inductance`.
+    /// What a number of this dimension is, with its article, for sentences: `a current`, `an inductance`.
     #[must_use]
-    pub fn noun(self) -> String {
-        let name = dimension_name(self);
+    pub const fn noun(self) -> &'static str {
         match self {
-            Self::Cells | Self::Strings | Self::Ways | Self::Poles => name.to_owned(),
-            Self::Inductance | Self::Energy => format!("an {name}"),
-            _ => format!("a {name}"),
+            Self::Number => "a number",
+            Self::Ratio => "a share",
+            Self::Voltage => "a voltage",
+            Self::Current => "a current",
+            Self::Resistance => "a resistance",
+            Self::Power => "a power",
+            Self::Energy => "an energy",
+            Self::Charge => "a capacity",
+            Self::ChargeRate => "a C rate",
+            Self::Length => "a length",
+            Self::Area => "a conductor size",
+            Self::Temperature => "a temperature",
+            Self::TemperatureDifference => "a temperature difference",
+            Self::Time => "a time",
+            Self::Capacitance => "a capacitance",
+            Self::Inductance => "an inductance",
+            Self::Frequency => "a frequency",
+            Self::RotationalSpeed => "a rotational speed",
+            Self::Speed => "a speed",
+            Self::SpeedConstant => "a speed constant",
+            Self::ResistancePerLength => "a resistance per length",
+            Self::CurrentSquaredTime => "a melting energy",
+            Self::Torque => "a torque",
+            Self::Mass => "a mass",
+            Self::Cells => "a number of cells",
+            Self::Strings => "a number of strings",
+            Self::Ways => "a number of ways",
+            Self::Poles => "a number of poles",
         }
     }
 }
@@ -68,6 +89,6 @@ mod tests {
     fn dimensions_have_their_article() {
         assert_eq!(Dimension::Current.noun(), "a current");
         assert_eq!(Dimension::Inductance.noun(), "an inductance");
-        assert_eq!(Dimension::Ways.noun(), "ways");
+        assert_eq!(Dimension::Ways.noun(), "a number of ways");
     }
 }
