@@ -9,6 +9,7 @@ mod lookalike;
 mod misspelt;
 mod print;
 mod table;
+mod trap;
 
 use std::sync::OnceLock;
 
@@ -19,6 +20,7 @@ pub use lookalike::lookalikes;
 pub use misspelt::{Misspelt, misspelt};
 pub use print::{base_symbol, write_scaled};
 pub use table::ALL;
+pub use trap::{Trap, trap};
 
 /// A unit symbol.
 #[derive(Debug, PartialEq)]

@@ -686,7 +686,13 @@ impl Design {
     /// Whether a line that could not be read speaks of this thing, or a whole file is missing.
     #[must_use]
     pub fn is_in_doubt(&self, thing: ThingId) -> bool {
-        self.thing(thing).name.split('.').any(|part| self.in_doubt.contains(part))
+        self.is_name_in_doubt(&self.thing(thing).name)
+    }
+
+    /// Whether a line that could not be read speaks of what has this full name.
+    #[must_use]
+    pub fn is_name_in_doubt(&self, name: &str) -> bool {
+        !self.in_doubt.is_empty() && name.split('.').any(|part| self.in_doubt.contains(part))
     }
 
     /// The thing behind an id.

@@ -35,9 +35,10 @@ pub(crate) struct Entry<'d> {
     pub(crate) port: Option<&'d Port>,
 }
 
-/// Every value that is written under a row of the table that `wanted` picks, once, in the order of the design.
+/// Every value that is written under a row of the table that `wanted` picks, once, in the order of the design. What
+/// stands on a line with an error is left out: the error may have cost it the fact that it seems to lack.
 pub(crate) fn entries(design: &Design, wanted: impl Fn(&Rating) -> bool) -> Vec<Entry<'_>> {
-    let mut walk = Walk { wanted, seen: HashSet::new(), entries: Vec::new() };
+    let mut walk = Walk { design, wanted, seen: HashSet::new(), entries: Vec::new() };
     for thing in &design.things {
         let noun = thing.kind.word;
         walk.all(&thing.name, noun, &thing.ratings, None, |key| thing.kind.rating(key));
@@ -66,6 +67,7 @@ pub(crate) fn entries(design: &Design, wanted: impl Fn(&Rating) -> bool) -> Vec<
 }
 
 struct Walk<'d, W> {
+    design: &'d Design,
     wanted: W,
     seen: HashSet<(Span, &'static str)>,
     entries: Vec<Entry<'d>>,
@@ -90,6 +92,9 @@ impl<'d, W: Fn(&Rating) -> bool> Walk<'d, W> {
         port: Option<&'d Port>,
         row: impl Fn(&str) -> Option<&'static Rating>,
     ) {
+        if self.design.is_name_in_doubt(subject) {
+            return;
+        }
         for rated in all {
             let Some(span) = rated.origin.span() else { continue };
             let Some(row) = row(rated.key).filter(|row| (self.wanted)(row)) else { continue };
