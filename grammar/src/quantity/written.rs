@@ -42,7 +42,8 @@ impl Dimension {
     }
 }
 
-/// Prints a written quantity in its unit with up to six digits, a computed one scaled with three.
+/// Prints a written quantity in its unit as it was written, up to six digits; a longer or a computed number with at most
+/// four, one without a unit scaled with three.
 impl fmt::Display for Quantity {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         if self.unit == "AWG"
@@ -51,16 +52,20 @@ impl fmt::Display for Quantity {
             return write!(f, "{gauge} AWG");
         }
         match by_spelling(self.unit) {
-            Some(unit) => write!(f, "{} {}", six_digits(unit.from_base(self.value)), unit.symbol),
-            None if self.dimension == Dimension::Number => f.write_str(&six_digits(self.value)),
+            Some(unit) => write!(f, "{} {}", digits(unit.from_base(self.value)), unit.symbol),
+            None if self.dimension == Dimension::Number => f.write_str(&digits(self.value)),
             None => write_scaled(f, self.value, base_symbol(self.dimension)),
         }
     }
 }
 
-fn six_digits(value: f64) -> String {
-    let rounded: f64 = format!("{value:.5e}").parse().unwrap_or(value);
-    if rounded == 0.0 { "0".to_owned() } else { rounded.to_string() }
+/// A number that has at most six digits as it is; any other rounded to four. Never `-0`.
+fn digits(value: f64) -> String {
+    let rounded = |text: String| text.parse::<f64>().unwrap_or(value);
+    let written = rounded(format!("{value:.5e}"));
+    let is_short = (written - value).abs() <= value.abs() * 1e-9;
+    let shown = if is_short { written } else { rounded(format!("{value:.3e}")) };
+    if shown == 0.0 { "0".to_owned() } else { shown.to_string() }
 }
 
 #[cfg(test)]
@@ -77,6 +82,10 @@ mod tests {
             (12.6, "V", "12.6 V"),
             (0.1, "mm2", "0.1 mm²"),
             (-0.0, "°C", "0 °C"),
+            (12.345, "V", "12.345 V"),
+            (1.0 / 3.0, "m", "0.3333 m"),
+            (1_234_567.0, "Ω", "1235000 Ω"),
+            (-0.25, "°C", "-0.25 °C"),
         ] {
             assert_eq!(by_spelling(unit).unwrap().quantity(number).unwrap().to_string(), text);
         }

@@ -95,7 +95,7 @@ fn value(text: &str) -> Option<f64> {
 }
 
 /// Number and unit of a quantity as written; nothing for a value that is worked out.
-fn taken_apart(text: &str) -> Option<(&str, &'static UnitSymbol)> {
+pub(super) fn taken_apart(text: &str) -> Option<(&str, &'static UnitSymbol)> {
     let end = text.find(|letter: char| !(letter.is_ascii_digit() || "._+-−".contains(letter)))?;
     let (number, unit) = (text.get(..end)?, text.get(end..)?.trim_start());
     let unit = by_spelling(unit)?;
