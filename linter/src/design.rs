@@ -11,10 +11,10 @@ use wattle_grammar::{
 };
 
 mod accepts;
-mod arithmetic;
 mod broken;
 mod collect;
 mod constants;
+mod declared;
 mod derive;
 mod dimension;
 mod ends;
@@ -36,6 +36,7 @@ mod rows;
 mod scope;
 mod shape;
 mod sheet;
+mod slip;
 mod standing;
 mod state;
 #[cfg(test)]
@@ -112,6 +113,10 @@ pub struct Design {
     pub readings: Vec<Reading>,
     /// Sentences about what was derived or defaulted for the whole robot.
     pub assumptions: Vec<String>,
+    /// Every name that the text defines, in text order; what stands in an assembly once, however often it is fitted.
+    pub declared: Vec<Declared>,
+    /// Ratings of parts that a thing's own rating of the same key takes the place of.
+    pub replaced: Vec<(ThingId, Rated)>,
     /// Words of lines that could not be read. What such a line names may be wired there, so nobody says that it is not.
     pub in_doubt: std::collections::BTreeSet<String>,
 }
@@ -129,6 +134,40 @@ pub struct Robot {
     pub profile: Option<(String, Span)>,
     /// Everything written on it.
     pub facts: Vec<Rated>,
+}
+
+/// A name as the text defines it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Declared {
+    /// The name as written, without what stands before it elsewhere.
+    pub name: Box<str>,
+    /// Where it is defined.
+    pub span: Span,
+    /// What it names.
+    pub of: NameOf,
+    /// Names of one scope can be mistaken for each other: 0 is the robot, each harness and assembly has its own.
+    pub scope: u32,
+}
+
+/// What a name is the name of. Names of different sorts never stand in the same place of the text.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum NameOf {
+    /// A thing, wire, core, harness or fitted assembly.
+    Object,
+    /// A place.
+    Place,
+    /// A group.
+    Group,
+    /// A part of the catalogue.
+    Part,
+    /// A constant or parameter.
+    Constant,
+    /// A mode.
+    Mode,
+    /// An assembly.
+    Assembly,
+    /// An outward terminal of an assembly.
+    Terminal,
 }
 
 /// A place.
@@ -652,7 +691,13 @@ impl Design {
     /// Whether a line that could not be read speaks of this thing, or a whole file is missing.
     #[must_use]
     pub fn is_in_doubt(&self, thing: ThingId) -> bool {
-        self.thing(thing).name.split('.').any(|part| self.in_doubt.contains(part))
+        self.is_name_in_doubt(&self.thing(thing).name)
+    }
+
+    /// Whether a line that could not be read speaks of what has this full name.
+    #[must_use]
+    pub fn is_name_in_doubt(&self, name: &str) -> bool {
+        !self.in_doubt.is_empty() && name.split('.').any(|part| self.in_doubt.contains(part))
     }
 
     /// The thing behind an id.

@@ -3,6 +3,7 @@
 mod braces;
 mod characters;
 mod numbers;
+mod trap;
 
 pub(super) use braces::{missing_open, stray_close, unclosed};
 pub(super) use characters::{
@@ -12,6 +13,7 @@ pub(super) use numbers::{
     bad_date, bad_gauge, bare_number, dashed_range, decimal_comma, inch_mark, leading_point, number_range,
     resistor_code, unit_by_hyphen, unknown_unit,
 };
+pub(super) use trap::{alternating, direct, split_unit, trap};
 
 use super::words;
 use crate::{error::TextError, nearest::nearest, span::Span};

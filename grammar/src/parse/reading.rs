@@ -8,6 +8,7 @@ mod layout;
 mod marks;
 mod number;
 mod texts;
+mod trap;
 mod word;
 
 use super::{

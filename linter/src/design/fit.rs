@@ -13,6 +13,7 @@ use super::{
     RatedValue,
     dimension::{example, noun},
     rows::Rows,
+    slip,
     value::Given,
 };
 use crate::complaint::listed;
@@ -249,8 +250,11 @@ fn unsuitable(rating: &Rating, given: &Given, span: Span, text: &str) -> Box<Tex
         _ => None,
     };
     let error = TextError::new(name, span, message, format!("{due} is due here"));
-    Box::new(match help {
-        Some(help) => error.help(help),
-        None => error,
+    Box::new(match (help, given) {
+        (Some(help), _) => error.help(help),
+        (None, Given::Quantity(found)) => {
+            slip::suggest(error, *found, span, text, |dimension| rating.dimension() == Some(dimension))
+        }
+        _ => error,
     })
 }

@@ -15,6 +15,7 @@ use super::{
     names::with_nearest,
     rows::Rows,
     scope::ScopeId,
+    slip,
     value::Given,
 };
 
@@ -126,11 +127,22 @@ impl Lowering<'_> {
                     let first = first.span;
                     let message = format!("`{key}` of {} is given twice", rows.noun);
                     let error = TextError::new("language.given-twice", span, message, "given again here");
-                    self.tell(error.related(first, "first given here"));
+                    let error = error.related(first, "first given here");
+                    let error = self.given_twice(error, rows, gathered, [first, span]);
+                    self.tell(error);
                 }
                 (None, value) => gathered.written.push(Written { key, value, span, standing }),
             }
         }
+    }
+
+    /// The error of a rating given twice, with what the two values were perhaps meant to be.
+    fn given_twice(&self, error: TextError, rows: Rows, gathered: &Gathered, places: [Span; 2]) -> TextError {
+        let [first, second] = places.map(|place| (place, self.text(place)));
+        let between = Span::new(first.0.file, first.0.end, second.0.start.max(first.0.end));
+        slip::twice(error, first, second, self.text(between), |dimension| {
+            rows.by_dimension(dimension).is_some_and(|row| gathered.get(row.key).is_none())
+        })
     }
 
     /// A value without a key.
@@ -307,7 +319,13 @@ fn unplaced(rows: Rows, given: &Given, span: Span, text: &str) -> TextError {
         }
         _ => format!("`{text}` fits no rating of {} on the line", rows.noun),
     };
-    TextError::new("language.unplaced-value", span, message, given.noun()).help(help)
+    let error = TextError::new("language.unplaced-value", span, message, given.noun()).help(help);
+    match given {
+        Given::Quantity(found) => {
+            slip::suggest(error, *found, span, text, |dimension| rows.by_dimension(dimension).is_some())
+        }
+        _ => error,
+    }
 }
 
 #[cfg(test)]

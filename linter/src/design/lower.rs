@@ -7,6 +7,7 @@ use wattle_grammar::{error::TextError, quantity::Celsius, span::Span};
 use super::{
     Design, PlaceId, ThingId,
     broken::Broken,
+    declared::{declared, reserved},
     gather::Gathered,
     names::{Names, Nearest, with_nearest},
     parts::PartSheet,
@@ -157,6 +158,8 @@ impl<'a> Lowering<'a> {
     }
 
     fn finish(mut self) -> (Design, Vec<TextError>) {
+        self.design.declared = declared(self.project);
+        self.errors.extend(reserved(&self.design.declared));
         // A mistake in an assembly shows at every fit of it; the text has it once.
         let mut seen = HashSet::new();
         self.errors.retain(|error| seen.insert((error.span, error.name)));

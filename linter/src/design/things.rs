@@ -50,6 +50,7 @@ impl<'a> Lowering<'a> {
         let statement = declared.statement;
         let own = self.gather(declared.scope, rows_of(kind), &statement.values, &statement.settings);
         let (part, part_failed) = self.part_of(statement, kind);
+        let replaced = replaced(&own, part.as_deref().unwrap_or_default());
         let mut ratings = merged(kind, &own, part.as_deref().unwrap_or_default());
         derive(kind, &mut ratings);
         let unmeasured = unmeasured(kind, &own, part.as_deref().unwrap_or_default());
@@ -73,6 +74,8 @@ impl<'a> Lowering<'a> {
                 ratings: ratings.clone(),
                 unmeasured: unmeasured.clone(),
             };
+            let id = ThingId(u32::try_from(self.design.things.len()).unwrap_or(u32::MAX));
+            self.design.replaced.extend(replaced.iter().map(|rated| (id, rated.clone())));
             self.add_thing(thing, shape, uncertain);
         }
     }
@@ -257,6 +260,11 @@ fn unmeasured(kind: &'static Kind, own: &Gathered, part: &[Rated]) -> Vec<Rated>
     derive(kind, &mut ratings);
     ratings.retain(|rated| measured.iter().any(|written| written.key == rated.key));
     ratings
+}
+
+/// What a part says that the thing itself says otherwise.
+fn replaced(own: &Gathered, part: &[Rated]) -> Vec<Rated> {
+    part.iter().filter(|rated| own.get(rated.key).is_some()).cloned().collect()
 }
 
 fn rated(row: &'static Rating, own: &Gathered, part: &[Rated]) -> Option<Rated> {

@@ -1,181 +1,96 @@
-//! Values read: expressions worked out with the constants of a scope.
+//! Values read: the grammar works them out with the constants of a scope, the mistakes are worded here.
 
 use wattle_grammar::{
     error::TextError,
-    quantity::{Dimension, Quantity},
+    evaluate::{Evaluated, Surroundings, Trouble, evaluate},
+    quantity::{Dimension, Unfit},
     span::Span,
-    syntax::{Date, Name, Operator, Path, Shape, Value},
-    unit::by_spelling,
+    syntax::{Name, Path, Shape, Value},
 };
 
-use super::{
-    arithmetic::{Refusal, combine, finite},
-    dimension::noun,
-    lower::Lowering,
-    scope::ScopeId,
-};
+use super::{lower::Lowering, scope::ScopeId};
 
 /// A value with everything worked out.
-#[derive(Clone, Debug, PartialEq)]
-pub(super) enum Given {
-    /// One quantity.
-    Quantity(Quantity),
-    /// A range, the lower end first.
-    Range(Quantity, Quantity),
-    /// A nominal value and its tolerance.
-    Tolerance(Quantity, Quantity),
-    /// A word that is no constant.
-    Word(Box<str>),
-    /// A text.
-    Text(Box<str>),
-    /// A dotted path.
-    Path(Path),
-    /// A date.
-    Date(Date),
+pub(super) type Given = Evaluated;
+
+/// A scope of a lowering: where the names in a value are looked up.
+pub(super) struct Within<'l, 'a> {
+    pub(super) lowering: &'l mut Lowering<'a>,
+    pub(super) scope: ScopeId,
 }
 
-impl Given {
-    /// What it measures, when it is a number.
-    pub(super) fn dimension(&self) -> Option<Dimension> {
-        match self {
-            Self::Quantity(found) | Self::Range(found, _) | Self::Tolerance(found, _) => {
-                Some(found.dimension)
-            }
-            _ => None,
-        }
+impl Surroundings for Within<'_, '_> {
+    fn constant(&mut self, word: &str, span: Span) -> Option<Evaluated> {
+        self.lowering.resolved_word(self.scope, word, span)
     }
 
-    /// A few words on what it is.
-    pub(super) fn noun(&self) -> &'static str {
-        match self {
-            Self::Quantity(found) => noun(found.dimension),
-            Self::Range(..) => "a range",
-            Self::Tolerance(..) => "a value with a tolerance",
-            Self::Word(_) => "a word",
-            Self::Text(_) => "a text",
-            Self::Path(_) => "a name",
-            Self::Date(_) => "a date",
-        }
+    fn tell(&mut self, trouble: Trouble) {
+        self.lowering.tell_trouble(&trouble);
     }
 }
 
 impl Lowering<'_> {
     /// The value, worked out; nothing when it cannot be, which is told. A bare word stays a word.
     pub(super) fn given(&mut self, scope: ScopeId, value: &Value) -> Option<Given> {
-        match &value.shape {
-            Shape::Quantity(found) => Some(Given::Quantity(*found)),
-            Shape::Word(word) => Some(Given::Word(word.clone())),
-            Shape::Text(text) => Some(Given::Text(text.clone())),
-            Shape::Path(path) => Some(Given::Path(path.clone())),
-            Shape::Date(date) => Some(Given::Date(*date)),
-            Shape::Range(low, high) => self.range(scope, low, high, value.span),
-            Shape::Tolerance(nominal, tolerance) => self.tolerance(scope, nominal, tolerance),
-            Shape::Sum(..) | Shape::Negative(_) => self.quantity(scope, value).map(Given::Quantity),
-        }
+        evaluate(value, &mut Within { lowering: self, scope })
     }
 
-    /// One quantity, where nothing else makes sense.
-    fn quantity(&mut self, scope: ScopeId, value: &Value) -> Option<Quantity> {
-        match &value.shape {
-            Shape::Negative(inner) => {
-                self.quantity(scope, inner).map(|found| Quantity { value: -found.value, ..found })
+    fn tell_trouble(&mut self, trouble: &Trouble) {
+        let error = match trouble {
+            Trouble::Operation { whole, sides, why } => self.no_result(*whole, *sides, *why),
+            Trouble::Ends { whole, ends } => self.ends_apart(*whole, *ends),
+            Trouble::UpsideDown { whole, ends } => self.upside_down(*whole, *ends),
+            Trouble::Tolerance { spread, of } => self.no_tolerance(*spread, *of),
+            Trouble::NoQuantity { span, found } => {
+                let message = format!("`{}` is {}, a number is due", self.text(*span), found.noun());
+                TextError::new("language.wrong-value", *span, message, "a number is due here")
             }
-            Shape::Sum(operator, left, right) => {
-                let (left, right) = (self.quantity(scope, left), self.quantity(scope, right));
-                self.combined(*operator, left?, right?, value.span)
-            }
-            _ => match self.resolved(scope, value)? {
-                Given::Quantity(found) => Some(found),
-                other => {
-                    let message = format!("`{}` is {}, a number is due", self.text(value.span), other.noun());
-                    self.tell(TextError::new(
-                        "language.wrong-value",
-                        value.span,
-                        message,
-                        "a number is due here",
-                    ));
-                    None
-                }
-            },
-        }
-    }
-
-    fn combined(
-        &mut self,
-        operator: Operator,
-        left: Quantity,
-        right: Quantity,
-        span: Span,
-    ) -> Option<Quantity> {
-        let refusal = match combine(operator, left, right) {
-            Ok(found) => return Some(found),
-            Err(refusal) => refusal,
         };
-        let text = self.text(span);
-        let (name, message) = match refusal {
-            Refusal::Meaningless => {
-                let (one, other) = (noun(left.dimension), noun(right.dimension));
-                ("language.wrong-dimension", format!("`{text}` puts together {one} and {other}"))
+        self.tell(error);
+    }
+
+    fn no_result(&self, whole: Span, [left, right]: [Dimension; 2], why: Unfit) -> TextError {
+        let text = self.text(whole);
+        let (name, message) = match why {
+            Unfit::Dimensions { .. } => {
+                let message = format!("`{text}` puts together {} and {}", left.noun(), right.noun());
+                ("language.wrong-dimension", message)
             }
-            Refusal::DivisionByZero => ("language.division-by-zero", format!("`{text}` divides by zero")),
-            Refusal::Overflow => ("language.overflow", format!("`{text}` is too large a number")),
+            Unfit::DivisionByZero => ("language.division-by-zero", format!("`{text}` divides by zero")),
+            Unfit::NotFinite => ("language.overflow", format!("`{text}` is too large a number")),
         };
-        self.tell(TextError::new(name, span, message, "cannot be worked out"));
-        None
+        TextError::new(name, whole, message, "cannot be worked out")
     }
 
-    fn range(&mut self, scope: ScopeId, low: &Value, high: &Value, span: Span) -> Option<Given> {
-        let (first, second) = (self.quantity(scope, low), self.quantity(scope, high));
-        let (mut first, second) = (first?, second?);
-        // The unit once is enough: `10.8 .. 12.6 V`.
-        if first.dimension == Dimension::Number
-            && let Some(unit) = by_spelling(second.unit)
-        {
-            first = unit.quantity(first.value)?;
-        }
-        if first.dimension != second.dimension {
-            let message = format!(
-                "`{}` is {} and `{}` {}",
-                self.text(low.span),
-                noun(first.dimension),
-                self.text(high.span),
-                noun(second.dimension)
-            );
-            let label = "both ends of a range measure the same";
-            self.tell(TextError::new("language.wrong-dimension", span, message, label));
-            return None;
-        }
-        if first.value > second.value {
-            self.tell_upside_down(low, high, span);
-            return None;
-        }
-        Some(Given::Range(first, second))
+    fn ends_apart(&self, whole: Span, [(low, one), (high, other)]: [(Span, Dimension); 2]) -> TextError {
+        let (low, high) = (self.text(low), self.text(high));
+        let message = format!("`{low}` is {} and `{high}` {}", one.noun(), other.noun());
+        TextError::new("language.wrong-dimension", whole, message, "both ends of a range measure the same")
     }
 
-    fn tell_upside_down(&mut self, low: &Value, high: &Value, span: Span) {
-        let mended = format!("{} .. {}", self.text(high.span), self.text(low.span));
-        let message = format!("the range `{}` is upside down", self.text(span));
-        let error = TextError::new("language.range-upside-down", span, message, "the lower end comes first");
-        self.tell(error.help(format!("write `{mended}`")).mend(span, mended));
+    fn upside_down(&self, whole: Span, [low, high]: [Span; 2]) -> TextError {
+        let mended = format!("{} .. {}", self.text(high), self.text(low));
+        let message = format!("the range `{}` is upside down", self.text(whole));
+        let error = TextError::new("language.range-upside-down", whole, message, "the lower end comes first");
+        error.help(format!("write `{mended}`")).mend(whole, mended)
     }
 
-    fn tolerance(&mut self, scope: ScopeId, nominal: &Value, tolerance: &Value) -> Option<Given> {
-        let (first, second) = (self.quantity(scope, nominal), self.quantity(scope, tolerance));
-        let (first, second) = (first?, second?);
-        let difference =
-            first.dimension == Dimension::Temperature && second.dimension == Dimension::TemperatureDifference;
-        if difference {
-            let at = |value: f64| Quantity { value, ..first };
-            let ends = (at(first.value - second.value.abs()), at(first.value + second.value.abs()));
-            return finite(ends.1).is_ok().then_some(Given::Range(ends.0, ends.1));
+    fn no_tolerance(&self, spread: Span, of: Dimension) -> TextError {
+        let text = self.text(spread);
+        let message = format!("`{text}` is no tolerance of {}", of.noun());
+        let label = match of {
+            Dimension::Temperature => "a difference in `K` is due here",
+            _ => "a share or the same unit is due here",
+        };
+        let error = TextError::new("language.wrong-dimension", spread, message, label);
+        let number = text.strip_suffix("°C").or_else(|| text.strip_suffix("degC")).map(str::trim_end);
+        match number.filter(|_| of == Dimension::Temperature) {
+            Some(number) => {
+                let right = format!("{number} K");
+                error.help(format!("a difference of temperatures is written `{right}`")).mend(spread, right)
+            }
+            None => error,
         }
-        if second.dimension == Dimension::Ratio || second.dimension == first.dimension {
-            return Some(Given::Tolerance(first, second));
-        }
-        let message = format!("`{}` is no tolerance of {}", self.text(tolerance.span), noun(first.dimension));
-        let label = "a share or the same unit is due here";
-        self.tell(TextError::new("language.wrong-dimension", tolerance.span, message, label));
-        None
     }
 }
 
@@ -193,7 +108,10 @@ pub(super) fn as_path(value: &Value) -> Option<Path> {
 #[cfg(test)]
 mod tests {
     use super::super::testing::{design, errors};
-    use wattle_grammar::{kind::key, quantity::Volts};
+    use wattle_grammar::{
+        kind::key,
+        quantity::{SquareMm, Volts},
+    };
 
     #[test]
     fn sums_are_worked_out_with_constants() {
@@ -211,12 +129,39 @@ mod tests {
         assert_eq!(range(0), (Volts(10.8), Volts(12.6)));
         assert_eq!(range(1), (Volts(6.0), Volts(30.0)));
         assert_eq!(range(2), (Volts(11.0), Volts(13.0)));
+        let one_unit =
+            self::design("driver A 10.8 V .. 12.6\nsplice S 16 AWG .. 20 AWG\nregulator R 5 V ± 0.1 V\n");
+        assert_eq!(one_unit.things[0].range::<Volts>(key::SUPPLY), Some((Volts(10.8), Volts(12.6))));
+        let (thin, thick) = one_unit.things[1].range::<SquareMm>(key::WIRE_SIZE).unwrap();
+        assert!(thin < thick);
+        assert_eq!(one_unit.things[2].number(key::TOLERANCE), Some(0.02));
         assert_eq!(
             errors("driver A 30 V .. 6 V\ndriver B 6 V .. 30 A\n"),
             [
                 "range-upside-down: the range `30 V .. 6 V` is upside down | write `6 V .. 30 V`",
                 "wrong-dimension: `6 V` is a voltage and `30 A` a current",
             ]
+        );
+    }
+
+    #[test]
+    fn a_tolerance_of_a_temperature_is_a_difference() {
+        let (_, errors) = super::super::testing::parsed("place p { ambient 25 °C ± 5 °C }\n");
+        assert_eq!(errors[0].message, "`5 °C` is no tolerance of a temperature");
+        assert_eq!(errors[0].mend.as_ref().map(|(_, new)| new.as_str()), Some("5 K"));
+        let design = design("place p { ambient 25 °C ± 5 K }\nplace q { ambient 85 °C - 60 K }\n");
+        let ambient = |at: usize| design.places[at].ambient.map(|(low, high)| (low.0, high.0));
+        assert_eq!((ambient(0), ambient(1)), (Some((20.0, 30.0)), Some((25.0, 25.0))));
+    }
+
+    #[test]
+    fn two_constants_with_a_solidus_are_a_quotient() {
+        let text =
+            "let RUN = 2 m\nlet PARTS = 4\nlet PIECE = RUN/PARTS\nstud A\nwire W A to A 18 AWG PIECE * 2\n";
+        assert_eq!(design(text).wires[0].length.map(|length| length.0), Some(1.0));
+        assert_eq!(
+            errors("let A = 1 V\nlet B = 0\nlet C = A/B\n"),
+            ["division-by-zero: `A/B` divides by zero"]
         );
     }
 

@@ -15,6 +15,7 @@ use super::{
     lower::Lowering,
     rows::{Noun, Rows},
     sheet::{Declared, Sheet, WireSeed},
+    slip,
     things::default,
 };
 
@@ -85,7 +86,7 @@ impl<'a> Lowering<'a> {
         let says = seed.harness.and_then(|id| self.harness_says.get(id.index()));
         let mut facts = facts(&gathered, says);
         self.refer(seed, &mut facts);
-        let size = find(&facts, key::SIZE).and_then(size);
+        let size = find(&facts, key::SIZE).and_then(size).map(|size| self.as_written(size));
         let length = find(&facts, key::LENGTH);
         let wire = Wire {
             name: seed.name.clone(),
@@ -110,6 +111,14 @@ impl<'a> Lowering<'a> {
             facts,
         };
         self.add_wire(wire, seed.harness);
+    }
+
+    /// The size with its digits as the text has them: `0.50 mm²` is not `0.5 mm²` for its reader.
+    fn as_written(&self, size: WireSize) -> WireSize {
+        match slip::taken_apart(self.text(size.span)) {
+            Some((number, unit)) => WireSize { written: format!("{number} {}", unit.symbol), ..size },
+            None => size,
+        }
     }
 
     fn add_wire(&mut self, wire: Wire, harness: Option<HarnessId>) {
@@ -200,6 +209,12 @@ mod tests {
         // 12 AWG is 3.31 mm² (ASTM B258).
         assert!((size.area.0 - 3.31).abs() < 0.005 && size.awg);
         assert_eq!(size.written, "12 AWG");
+        let sizes = super::super::testing::design(
+            "let THIN = 0.5 mm2\nstud A\nwire V A to A 0.50mm2\nwire W A to A AWG 2/0\nwire X A to A THIN\n",
+        );
+        let written: Vec<_> =
+            sizes.wires.iter().map(|wire| wire.size.as_ref().unwrap().written.as_str()).collect();
+        assert_eq!(written, ["0.50 mm²", "2/0 AWG", "0.5 mm²"]);
         assert_eq!(wire.length.map(|length| length.0), Some(0.35));
         assert_eq!(wire.colour.as_deref(), Some("red/white"));
         assert_eq!(wire.current_limit.map(|(current, _)| current.0), Some(2.0));

@@ -8,19 +8,19 @@ use crate::{
 
 /// A number that is being read, from byte `start` to byte `end`.
 #[derive(Clone, Copy)]
-struct Figure {
-    start: u32,
-    end: u32,
-    value: f64,
+pub(super) struct Figure {
+    pub(super) start: u32,
+    pub(super) end: u32,
+    pub(super) value: f64,
 }
 
 /// The word behind a number.
 #[derive(Clone, Copy)]
-struct Behind {
-    token: Token,
+pub(super) struct Behind {
+    pub(super) token: Token,
     /// How many tokens it and the blank before it are.
-    tokens: usize,
-    glued: bool,
+    pub(super) tokens: usize,
+    pub(super) glued: bool,
 }
 
 impl Reader<'_> {
@@ -85,7 +85,11 @@ impl Reader<'_> {
         }
         if let Some(unit) = unit::by_spelling(word) {
             self.at += behind.tokens;
-            return self.quantity(number, behind.token.end, unit);
+            let (end, unit) = self.unit_goes_on(number.start, behind.token.end, unit);
+            return self.quantity(number, end, unit);
+        }
+        if self.trapped(number, behind, word) {
+            return;
         }
         let meant = unit::misspelt(word);
         if meant.is_none() && !behind.glued {
@@ -96,7 +100,7 @@ impl Reader<'_> {
     }
 
     /// A number with its unit, up to byte `end`.
-    fn quantity(&mut self, number: Figure, end: u32, unit: &'static UnitSymbol) {
+    pub(super) fn quantity(&mut self, number: Figure, end: u32, unit: &'static UnitSymbol) {
         let text = self.slice(number.start, number.end);
         let value =
             if unit.scale == Scale::Awg { aughts(text).unwrap_or(number.value) } else { number.value };
