@@ -14,7 +14,7 @@ pub enum Trap {
     Prefix(&'static [&'static str]),
     /// Written so that it may be either of two units, `MOHM`.
     Either(&'static [&'static str]),
-    /// A force, `mN`: of all its likes only torques are used here.
+    /// A force with a prefix, `mN`: it may as well be a torque with its metre left out.
     Force,
     /// Apparent power, `VA`, which only alternating current has.
     Apparent,
@@ -38,7 +38,7 @@ fn alternating(word: &str) -> Option<Trap> {
     match word.to_ascii_lowercase().as_str() {
         "vac" | "v-ac" | "vrms" | "kvac" | "mvac" | "aac" | "arms" => Some(Trap::Alternating),
         "va" | "kva" | "mva" | "var" => Some(Trap::Apparent),
-        "n" | "kn" | "mn" if word.ends_with('N') => Some(Trap::Force),
+        "kn" | "mn" if word.ends_with('N') => Some(Trap::Force),
         _ => None,
     }
 }

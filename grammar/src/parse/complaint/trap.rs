@@ -18,8 +18,9 @@ pub(crate) fn trap(whole: Span, place: Span, number: &str, word: &str, trap: &Tr
             error(format!("{found} is apparent power, which direct current does not have"), "not used here")
                 .help("write the direct current in `A` or the power in `W`")
         }
-        Trap::Force => error(format!("{found} is a force; here only torques are used"), "not used here")
-            .help(format!("write `{number} N·m` or `{number} mN·m` if a torque is meant")),
+        Trap::Force => error(format!("{found} may be a force or a torque"), "not a unit here").help(format!(
+            "write a force in `N`; write `{number} mN·m` or `{number} N·m` if a torque is meant"
+        )),
         Trap::Binary(unit) => {
             let error = error(format!("{found} has a binary prefix, which counts memory"), "a binary prefix");
             match unit {

@@ -51,7 +51,7 @@ impl Reader<'_> {
         let word = self.slice(token.start, token.end);
         let place = self.span(token.start, token.end);
         let meant = match (unit.symbol, word) {
-            ("mm", "2" | "²") if !self.unit_follows(blank + 1) => unit::by_spelling("mm²"),
+            ("mm", "2" | "²") if !self.figure_goes_on(blank + 1) => unit::by_spelling("mm²"),
             ("m", "N") => unit::by_spelling("N·m"),
             _ => None,
         };
@@ -69,5 +69,10 @@ impl Reader<'_> {
         self.complain(complaint);
         self.at += blank + 1;
         meant.map_or(as_it_is, |meant| (token.end, meant))
+    }
+
+    /// Whether what stands there makes the number before it a figure of its own: a unit, or `2/0`.
+    fn figure_goes_on(&self, offset: usize) -> bool {
+        self.unit_follows(offset) || self.kind(offset) == Some(TokenKind::Slash)
     }
 }
