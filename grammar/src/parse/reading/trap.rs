@@ -51,7 +51,7 @@ impl Reader<'_> {
         let word = self.slice(token.start, token.end);
         let place = self.span(token.start, token.end);
         let meant = match (unit.symbol, word) {
-            ("mm", "2" | "²") if !self.unit_follows(blank + 1) => unit::by_spelling("mm²"),
+            ("mm", "2" | "²") if self.ends_value(blank + 1) => unit::by_spelling("mm²"),
             ("m", "N") => unit::by_spelling("N·m"),
             _ => None,
         };
@@ -69,5 +69,18 @@ impl Reader<'_> {
         self.complain(complaint);
         self.at += blank + 1;
         meant.map_or(as_it_is, |meant| (token.end, meant))
+    }
+
+    /// Whether the token `offset` further on cannot belong to the value before it: `2.5 mm 2/0 AWG` has two values.
+    fn ends_value(&self, offset: usize) -> bool {
+        use TokenKind::{CloseBrace, Comma, Comment, Newline, OpenBrace, Semicolon, Space, Word};
+        let behind = |kind| {
+            matches!(kind, None | Some(Newline | Semicolon | CloseBrace | OpenBrace | Comma | Comment))
+        };
+        match self.kind(offset) {
+            Some(Space) if self.kind(offset + 1) == Some(Word) => !self.unit_follows(offset),
+            Some(Space) => behind(self.kind(offset + 1)),
+            kind => behind(kind),
+        }
     }
 }
