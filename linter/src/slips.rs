@@ -10,8 +10,9 @@ use wattle_grammar::{
 };
 
 use crate::{
-    design::{Design, Origin, Port, Rated, RatedValue},
+    design::{Origin, Port, Rated, RatedValue},
     finding::{Edit, Finding, Mend},
+    inquiry::Inquiry,
     quantity_text::Figure,
     rule::Rule,
 };
@@ -31,14 +32,17 @@ pub(crate) struct Entry<'d> {
     pub(crate) span: Span,
     /// Whether the text at `span` is this value and nothing else, so that it can be written anew.
     pub(crate) alone: bool,
+    /// Whether its key stands before it.
+    keyed: bool,
     /// The other facts of the same signal terminals, for a value on a `port` line.
     pub(crate) port: Option<&'d Port>,
 }
 
 /// Every value that is written under a row of the table that `wanted` picks, once, in the order of the design. What
 /// stands on a line with an error is left out: the error may have cost it the fact that it seems to lack.
-pub(crate) fn entries(design: &Design, wanted: impl Fn(&Rating) -> bool) -> Vec<Entry<'_>> {
-    let mut walk = Walk { design, wanted, seen: HashSet::new(), entries: Vec::new() };
+pub(crate) fn entries<'d>(inquiry: &Inquiry<'d>, wanted: impl Fn(&Rating) -> bool) -> Vec<Entry<'d>> {
+    let design = inquiry.design;
+    let mut walk = Walk { inquiry, wanted, seen: HashSet::new(), entries: Vec::new() };
     for thing in &design.things {
         let noun = thing.kind.word;
         walk.all(&thing.name, noun, &thing.ratings, None, |key| thing.kind.rating(key));
@@ -66,14 +70,14 @@ pub(crate) fn entries(design: &Design, wanted: impl Fn(&Rating) -> bool) -> Vec<
     walk.entries
 }
 
-struct Walk<'d, W> {
-    design: &'d Design,
+struct Walk<'i, 'd, W> {
+    inquiry: &'i Inquiry<'d>,
     wanted: W,
     seen: HashSet<(Span, &'static str)>,
     entries: Vec<Entry<'d>>,
 }
 
-impl<'d, W: Fn(&Rating) -> bool> Walk<'d, W> {
+impl<'d, W: Fn(&Rating) -> bool> Walk<'_, 'd, W> {
     fn of_settings(
         &mut self,
         subject: &'d str,
@@ -92,7 +96,7 @@ impl<'d, W: Fn(&Rating) -> bool> Walk<'d, W> {
         port: Option<&'d Port>,
         row: impl Fn(&str) -> Option<&'static Rating>,
     ) {
-        if self.design.is_name_in_doubt(subject) {
+        if self.inquiry.design.is_name_in_doubt(subject) {
             return;
         }
         for rated in all {
@@ -103,7 +107,8 @@ impl<'d, W: Fn(&Rating) -> bool> Walk<'d, W> {
             }
             // A nominal value and its tolerance stand in one place.
             let alone = all.iter().filter(|other| other.origin.span() == Some(span)).count() == 1;
-            self.entries.push(Entry { subject, noun, row, rated, span, alone, port });
+            let keyed = self.inquiry.text_before(span).trim_end().ends_with(rated.key);
+            self.entries.push(Entry { subject, noun, row, rated, span, alone, keyed, port });
         }
     }
 }
@@ -174,6 +179,14 @@ impl Entry<'_> {
             }
             None => Vec::new(),
         }
+    }
+
+    /// Writes a value of another rating in its place. Behind a key it can only be told.
+    pub(crate) fn write_as(&self, key: &str, text: &str) -> Mend {
+        if self.keyed {
+            return Mend::told(format!("if that is what was meant, write `{key} {text}`"));
+        }
+        self.write(text)
     }
 
     /// Writes another value in its place. Never sure: only the builder knows what stands on the part.

@@ -51,7 +51,7 @@ impl Reader<'_> {
         let word = self.slice(token.start, token.end);
         let place = self.span(token.start, token.end);
         let meant = match (unit.symbol, word) {
-            ("mm", "2" | "²") if !self.figure_goes_on(blank + 1) => unit::by_spelling("mm²"),
+            ("mm", "2" | "²") if self.ends_value(blank + 1) => unit::by_spelling("mm²"),
             ("m", "N") => unit::by_spelling("N·m"),
             _ => None,
         };
@@ -71,8 +71,16 @@ impl Reader<'_> {
         meant.map_or(as_it_is, |meant| (token.end, meant))
     }
 
-    /// Whether what stands there makes the number before it a figure of its own: a unit, or `2/0`.
-    fn figure_goes_on(&self, offset: usize) -> bool {
-        self.unit_follows(offset) || self.kind(offset) == Some(TokenKind::Slash)
+    /// Whether the token `offset` further on cannot belong to the value before it: `2.5 mm 2/0 AWG` has two values.
+    fn ends_value(&self, offset: usize) -> bool {
+        use TokenKind::{CloseBrace, Comma, Comment, Newline, OpenBrace, Semicolon, Space, Word};
+        let behind = |kind| {
+            matches!(kind, None | Some(Newline | Semicolon | CloseBrace | OpenBrace | Comma | Comment))
+        };
+        match self.kind(offset) {
+            Some(Space) if self.kind(offset + 1) == Some(Word) => !self.unit_follows(offset),
+            Some(Space) => behind(self.kind(offset + 1)),
+            kind => behind(kind),
+        }
     }
 }

@@ -71,7 +71,7 @@ pub(super) fn find(inquiry: &Inquiry<'_>) -> Vec<Finding> {
     if without.is_empty() {
         return Vec::new();
     }
-    let entries = slips::entries(inquiry.design, |row| row.key == key::CURRENT);
+    let entries = slips::entries(inquiry, |row| row.key == key::CURRENT);
     entries.iter().filter(|entry| without.contains(entry.subject)).filter_map(finding).collect()
 }
 
@@ -87,7 +87,7 @@ fn finding(entry: &Entry<'_>) -> Option<Finding> {
     let mut finding = entry.finding(&RULE, message, "read as a current");
     let in_amperes = Quantity { unit: "A", ..current };
     finding.help = vec![
-        entry.write(&charge.to_string()),
+        entry.write_as(key::CAPACITY, &charge.to_string()),
         Mend::told(format!("if it is a current, write `{in_amperes}`, and the capacity as well")),
     ];
     Some(finding)

@@ -69,7 +69,7 @@ pub(super) fn find(inquiry: &Inquiry<'_>) -> Vec<Finding> {
     }
     let by_gauge = sizes().any(|size| size.awg);
     let suspected = |area| listed(&NOWHERE, area) || (by_gauge && listed(&ELSEWHERE, area));
-    slips::entries(inquiry.design, |row| row.key == key::SIZE)
+    slips::entries(inquiry, |row| row.key == key::SIZE)
         .iter()
         .filter_map(|entry| finding(entry, &suspected))
         .collect()

@@ -63,7 +63,7 @@ pub(super) fn find(inquiry: &Inquiry<'_>) -> Vec<Finding> {
     if names.is_empty() {
         return Vec::new();
     }
-    let entries = slips::entries(inquiry.design, |row| row.key == key::SIZE);
+    let entries = slips::entries(inquiry, |row| row.key == key::SIZE);
     entries.iter().filter(|entry| names.contains(entry.subject)).filter_map(finding).collect()
 }
 
@@ -80,7 +80,7 @@ fn finding(entry: &Entry<'_>) -> Option<Finding> {
     );
     let mut finding = entry.finding(&RULE, message, "read as a conductor size");
     finding.help = vec![
-        entry.write(&length.to_string()),
+        entry.write_as(key::LENGTH, &length.to_string()),
         Mend::told(format!("if it is {size} thick, write its length as well")),
     ];
     Some(finding)

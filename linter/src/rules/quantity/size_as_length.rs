@@ -65,7 +65,7 @@ pub(super) fn find(inquiry: &Inquiry<'_>) -> Vec<Finding> {
     if names.is_empty() {
         return Vec::new();
     }
-    let entries = slips::entries(inquiry.design, |row| row.key == key::LENGTH);
+    let entries = slips::entries(inquiry, |row| row.key == key::LENGTH);
     entries.iter().filter(|entry| names.contains(entry.subject)).filter_map(finding).collect()
 }
 
@@ -84,7 +84,7 @@ fn finding(entry: &Entry<'_>) -> Option<Finding> {
     );
     let mut finding = entry.finding(&RULE, message, "read as a length");
     finding.help = vec![
-        entry.write(&size.to_string()),
+        entry.write_as(key::SIZE, &size.to_string()),
         Mend::told(format!("if it is {length} long, write its size as well")),
     ];
     Some(finding)

@@ -74,7 +74,7 @@ pub(super) fn find(inquiry: &Inquiry<'_>) -> Vec<Finding> {
         .iter()
         .map(|(thing, rated)| ((inquiry.design.thing(*thing).name.as_str(), rated.key), rated))
         .collect();
-    let entries = slips::entries(inquiry.design, |row| row.dimension().is_some());
+    let entries = slips::entries(inquiry, |row| row.dimension().is_some());
     let compared = |entry: &Entry<'_>| finding(entry, of_parts.get(&(entry.subject, entry.row.key))?);
     let guessed = entries.iter().filter(|entry| entry.rated.standing.measured.is_none());
     guessed.filter_map(compared).collect()

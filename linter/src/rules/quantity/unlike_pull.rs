@@ -69,7 +69,7 @@ fn check(inquiry: &mut Inquiry<'_>) {
 
 pub(super) fn find(inquiry: &Inquiry<'_>) -> Vec<Finding> {
     let beyond = |rated: &Rated| !within(rated, PULL) || !within(rated, END);
-    let entries = slips::entries(inquiry.design, |row| row.key == key::RESISTANCE);
+    let entries = slips::entries(inquiry, |row| row.key == key::RESISTANCE);
     let suspected =
         entries.iter().filter(|entry| entry.rated.standing.measured.is_none() && beyond(entry.rated));
     let mut lines = None;

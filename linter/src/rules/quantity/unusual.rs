@@ -51,7 +51,7 @@ wire W3 LAMP.neg to PACK.neg 18 AWG black 400 mm
 };
 
 fn check(inquiry: &mut Inquiry<'_>) {
-    let unusual: Vec<Finding> = slips::entries(inquiry.design, |row| row.usual.is_some())
+    let unusual: Vec<Finding> = slips::entries(inquiry, |row| row.usual.is_some())
         .iter()
         .filter(|entry| entry.rated.standing.measured.is_none())
         .filter_map(finding)
