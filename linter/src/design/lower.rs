@@ -26,6 +26,8 @@ pub fn lower(project: &Project) -> (Design, Vec<TextError>) {
     let mut sheet = lowering.collect();
     lowering.visit_all(&mut sheet);
     lowering.make(&sheet);
+    // Not in a trial: what places name stands outside every assembly.
+    lowering.refer_from_places();
     let unfitted = sheet.unfitted();
     if !unfitted.is_empty() {
         lowering.errors.extend(Lowering::new(project).try_out(&unfitted));
@@ -88,7 +90,6 @@ impl<'a> Lowering<'a> {
     fn make(&mut self, sheet: &Sheet<'a>) {
         self.parts(sheet);
         self.things(sheet);
-        self.refer_from_places();
         self.harnesses(sheet);
         self.check_outward();
         self.wires(sheet);

@@ -351,6 +351,21 @@ mod tests {
     }
 
     #[test]
+    fn what_is_always_on_draws_in_every_mode_that_does_not_name_it() {
+        let design = design(
+            "light L, M 12 V 1 A { always-on }\nload N 12 V 1 A { always-on; idle 5 mA }\nmode night { M off }\n",
+        );
+        for (mode, thing, expected) in [
+            ("off", "L", Level::Typical),
+            ("off", "N", Level::Idle),
+            ("night", "L", Level::Typical),
+            ("night", "M", Level::Off),
+        ] {
+            assert_eq!(state(&design, mode, thing), State::Draws(expected), "{thing} in {mode}");
+        }
+    }
+
+    #[test]
     fn lines_set_states_and_win_over_everything() {
         let design = design(&format!(
             "{ROBOT}mode go {{ M, N 8 A; everything typical; S closed; E pressed; P absent; C connected; X open\n\

@@ -147,6 +147,7 @@ mod tests {
         let fan = design(text).places[0].facts[0].value.clone();
         assert_eq!(fan, super::RatedValue::Reference("FAN".to_owned()));
         assert_eq!(errors("place shell { cooled-by FAN }\n"), ["unknown-name: unknown name `FAN`"]);
+        assert!(errors(&format!("{text}assembly NECK {{ stud S }}\n")).is_empty());
     }
 
     #[test]

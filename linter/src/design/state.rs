@@ -75,7 +75,7 @@ fn draws(kind: &Kind) -> bool {
 /// The state of a thing in a written mode that does not name it, and in `off`.
 ///
 /// What no command switches off, a controller, receiver, sensor or meter, stays at its idle figure as long as it is
-/// connected: that is what drains a pack overnight.
+/// connected: that is what drains a pack overnight. So does what is `always-on`.
 pub(super) fn at_rest(thing: &Thing, mated: bool) -> State {
     match thing.id() {
         KindId::Battery | KindId::Supply | KindId::Generator => State::Closed,
@@ -86,6 +86,9 @@ pub(super) fn at_rest(thing: &Thing, mated: bool) -> State {
         KindId::Plug | KindId::Socket if mated => State::Closed,
         KindId::Plug | KindId::Socket => State::Open,
         _ if thing.kind.family == Family::Control || thing.id() == KindId::Meter => State::Draws(Level::Idle),
+        _ if draws(thing.kind) && thing.flag(key::ALWAYS_ON) == Some(true) => {
+            State::Draws(if thing.number(key::IDLE).is_some() { Level::Idle } else { Level::Typical })
+        }
         _ if draws(thing.kind) => State::Draws(Level::Off),
         _ => State::Plain,
     }
