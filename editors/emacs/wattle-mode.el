@@ -85,7 +85,7 @@
 (defvar wattle-modes
   '(;; words: modes
     "open" "closed" "pressed" "released" "absent" "connected" "off" "idle" "typical" "peak" "stall"
-    "turned" "everything" "duty" "ambient"
+    "turned" "held" "everything" "duty" "ambient"
     ;; words: end
     )
   "Words of modes.")

@@ -90,6 +90,8 @@ pub struct Follower {
     pub release: Volts,
     /// Resistance while closed.
     pub closed: Ohms,
+    /// Whether it has operated already when the mode begins.
+    pub begins_operated: bool,
 }
 
 /// A converter: what its output gives, its input draws.

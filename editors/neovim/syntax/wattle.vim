@@ -63,7 +63,7 @@ syntax keyword wattleKey service-interval basis
 " words: end
 " words: modes
 syntax keyword wattleMode open closed pressed released absent connected off idle typical peak stall
-syntax keyword wattleMode turned everything duty ambient
+syntax keyword wattleMode turned held everything duty ambient
 " words: end
 
 syntax match wattleNumber "\<\d[0-9_]*\%(\.\d\+\)\?\%([eE][+-]\?\d\+\)\?"

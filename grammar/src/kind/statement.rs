@@ -198,6 +198,11 @@ pub const MODE_WORDS: &[ModeWord] = &[
         example: "M-LEFT, M-RIGHT turned",
     },
     ModeWord {
+        word: "held",
+        doc: "A relay or contactor had pulled in before, as after a start button; whether its coil keeps it in is computed.",
+        example: "K-MAIN held",
+    },
+    ModeWord {
         word: "everything",
         doc: "All loads; a line about one of them wins over it.",
         example: "everything idle",

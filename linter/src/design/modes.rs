@@ -24,8 +24,8 @@ use super::{
 };
 use crate::complaint::listed;
 
-/// The other half of each mated connector half, by thing.
-type Partners = Vec<Option<ThingId>>;
+/// The halves that each connector half is mated with, by thing, in text order: the first one is the usual one.
+type Partners = Vec<Vec<ThingId>>;
 
 /// Every mode has a state for every thing, so their number is bounded.
 const MAX_MODES: usize = 200;
@@ -72,12 +72,12 @@ impl<'a> Lowering<'a> {
     }
 
     fn derived_mode(&self, which: Derived, partners: &Partners) -> Mode {
-        let things = self.design.things.iter().zip(partners);
+        let things = self.design.things.iter().zip(self.usually_mated(partners));
         let mut mode = Mode {
             name: which.name().to_owned(),
             span: self.design.robot.span,
             origin: ModeOrigin::Derived,
-            states: things.map(|(thing, other)| state::derived(thing, other.is_some(), which)).collect(),
+            states: things.map(|(thing, mated)| state::derived(thing, mated, which)).collect(),
             duty: Share(1.0),
             ambient: None,
             facts: Vec::new(),
@@ -86,26 +86,33 @@ impl<'a> Lowering<'a> {
         mode
     }
 
-    /// The other half of each thing that is a mated connector half.
+    /// The other halves of each thing that is a mated connector half.
     fn partners(&self) -> Partners {
-        let mut partners = vec![None; self.design.things.len()];
+        let mut partners = vec![Vec::new(); self.design.things.len()];
         for mate in &self.design.mates {
             for (half, other) in [(mate.first.0, mate.second.0), (mate.second.0, mate.first.0)] {
-                if let Some(slot) = partners.get_mut(half.index()) {
-                    *slot = Some(other);
+                if let Some(others) = partners.get_mut(half.index()) {
+                    others.push(other);
                 }
             }
         }
         partners
     }
 
+    /// Whether each thing is a connector half that is mated when nobody says otherwise: with the first half that is
+    /// written for both of them.
+    fn usually_mated(&self, partners: &Partners) -> Vec<bool> {
+        let usual = |half: ThingId| partners.get(half.index()).and_then(|others| others.first()).copied();
+        self.design.things().map(|(id, _)| usual(id).is_some_and(|other| usual(other) == Some(id))).collect()
+    }
+
     fn written_mode(&mut self, statement: &'a syntax::Mode, partners: &Partners) -> Mode {
-        let things = self.design.things.iter().zip(partners);
+        let things = self.design.things.iter().zip(self.usually_mated(partners));
         let mut mode = Mode {
             name: statement.name.text.to_string(),
             span: statement.name.span,
             origin: ModeOrigin::Written,
-            states: things.map(|(thing, other)| state::at_rest(thing, other.is_some())).collect(),
+            states: things.map(|(thing, mated)| state::at_rest(thing, mated)).collect(),
             duty: Share(1.0),
             ambient: None,
             facts: Vec::new(),
@@ -241,7 +248,7 @@ impl<'a> Lowering<'a> {
                 if let Some(slot) = mode.states.get_mut(id.index()) {
                     *slot = found;
                 }
-                set_partner(partners, id, found, mode);
+                set_partners(partners, id, found, mode);
             }
             None => {
                 let noun = Noun(kind.word).to_string();
@@ -291,10 +298,32 @@ fn drawn(kind: KindId, given: &Given) -> Option<State> {
 }
 
 /// The other half of a connector is as open as this one.
-fn set_partner(partners: &Partners, id: ThingId, found: State, mode: &mut Mode) {
-    let partner = partners.get(id.index()).copied().flatten();
-    if let Some(slot) = partner.and_then(|partner| mode.states.get_mut(partner.index())) {
-        *slot = found;
+///
+/// Where one half has several partners, it is in one of them at a time: closing a pair opens the others.
+fn set_partners(partners: &Partners, id: ThingId, found: State, mode: &mut Mode) {
+    let of = |half: ThingId| partners.get(half.index()).map(Vec::as_slice).unwrap_or_default();
+    let elsewhere = match of(id) {
+        [only] => of(*only).iter().copied().filter(|other| *other != id).collect(),
+        _ => Vec::new(),
+    };
+    let is_closed = |half: &ThingId| mode.states.get(half.index()) == Some(&State::Closed);
+    let is_elsewhere = elsewhere.iter().any(is_closed);
+    let mut set = |half: ThingId, state: State| {
+        if let Some(slot) = mode.states.get_mut(half.index()) {
+            *slot = state;
+        }
+    };
+    match of(id) {
+        [only] if found == State::Closed => {
+            set(*only, found);
+            elsewhere.iter().for_each(|other| set(*other, State::Open));
+        }
+        [only] if !is_elsewhere => set(*only, found),
+        // The partner is plugged in elsewhere and stays there.
+        [_] => {}
+        several if found == State::Open => several.iter().for_each(|other| set(*other, State::Open)),
+        // With several partners nothing tells which one is meant: the one whose own line says so.
+        _ => {}
     }
 }
 
@@ -400,6 +429,28 @@ mod tests {
     }
 
     #[test]
+    fn a_half_with_several_partners_is_in_one_of_them() {
+        let design = design(
+            "plug P 2 way\nsocket R 2 way\nsocket C 2 way\nmate P with R\nmate P with C\n\
+             mode filling { C closed; R open }\nmode apart { P open }\nmode loose { R open }\n",
+        );
+        let states = |mode: &str| ["P", "R", "C"].map(|thing| state(&design, mode, thing));
+        assert_eq!(states("off"), [State::Closed, State::Closed, State::Open]);
+        assert_eq!(states("filling"), [State::Closed, State::Open, State::Closed]);
+        assert_eq!(states("apart"), [State::Open; 3]);
+        assert_eq!(states("loose"), [State::Open; 3]);
+    }
+
+    #[test]
+    fn a_relay_may_have_been_held() {
+        let design = design("contactor K 24 V\nmode go { K held }\n");
+        assert_eq!(state(&design, "go", "K"), State::Held);
+        assert!(
+            errors("relay K 24 V\nmode go { K closed }\n")[0].contains("`closed` is no state of a relay")
+        );
+    }
+
+    #[test]
     fn a_group_is_a_subject() {
         let design = design("motor M, N 24 V { group legs }\nmode go { legs peak }\n");
         assert_eq!(state(&design, "go", "N"), State::Draws(Level::Peak));
@@ -414,7 +465,7 @@ mod tests {
             [
                 "unknown-state: `clsed` is no state of a switch | did you mean `closed`?",
                 "unknown-name: unknown name `Q`",
-                "unknown-state: a relay has no state that a mode could set",
+                "unknown-state: `closed` is no state of a relay",
                 "unknown-state: `closed` is no state of a motor",
                 "wrong-dimension: `duty` takes a share, found `3 A`",
                 "given-twice: `L` has two lines in mode `go`",

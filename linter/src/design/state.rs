@@ -132,6 +132,7 @@ pub(super) fn of_word(kind: &'static Kind, word: &str) -> Option<State> {
         "open" | "pressed" | "absent" => State::Open,
         "closed" | "released" | "connected" => State::Closed,
         "turned" => State::Turned,
+        "held" => State::Held,
         _ => State::Draws(level(word)?),
     })
 }
@@ -148,6 +149,7 @@ pub(super) fn words(kind: &'static Kind) -> Vec<&'static str> {
         }
         KindId::Motor => LEVELS.into_iter().chain(["turned"]).collect(),
         KindId::Servo => LEVELS.to_vec(),
+        KindId::Relay | KindId::Contactor => vec!["held"],
         _ if draws(kind) => LEVELS.into_iter().filter(|word| *word != "stall").collect(),
         _ => Vec::new(),
     }

@@ -61,6 +61,8 @@ pub enum State {
     Draws(Level),
     /// A motor turned from outside: it is a source.
     Turned,
+    /// A relay or contactor that had pulled in before; whether it stays in is computed.
+    Held,
 }
 
 /// How much a load draws.
