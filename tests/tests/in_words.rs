@@ -83,7 +83,10 @@ fn every_numbered_sentence_is_written_and_no_other() {
         let written: BTreeSet<u32> = numbers_in_comments(&read(&name, "wattle")).into_iter().collect();
         let unwritten: Vec<_> = told.difference(&written).collect();
         let untold: Vec<_> = written.difference(&told).collect();
-        assert!(unwritten.is_empty() && untold.is_empty(), "{name}: not written {unwritten:?}, not told {untold:?}");
+        assert!(
+            unwritten.is_empty() && untold.is_empty(),
+            "{name}: not written {unwritten:?}, not told {untold:?}"
+        );
     }
 }
 
