@@ -8,7 +8,7 @@ use std::{
     path::{Path, PathBuf},
 };
 
-use wattle_grammar::{lexer::lex, parse::parse, span::FileId, syntax::Date, tidy::tidy, token::TokenKind};
+use wattle_grammar::{lexer::lex, parse, span::FileId, syntax::Date, tidy::tidy, token::TokenKind};
 use wattle_linter::{analysis, files::DiskLoader, project};
 use wattle_tests::fixture::files_below;
 
