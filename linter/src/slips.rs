@@ -3,7 +3,7 @@
 use std::{cmp::Ordering, collections::HashSet};
 
 use wattle_grammar::{
-    kind::{Rating, SUPPLY_MARGIN, rating_in, setting},
+    kind::{Rating, SUPPLY_MARGIN, key, rating_in, setting},
     quantity::Quantity,
     span::Span,
     unit::{self, Scale, UnitSymbol, by_spelling},
@@ -96,7 +96,9 @@ impl<'d, W: Fn(&Rating) -> bool> Walk<'_, 'd, W> {
         port: Option<&'d Port>,
         row: impl Fn(&str) -> Option<&'static Rating>,
     ) {
-        if self.inquiry.design.is_name_in_doubt(subject) {
+        // `confirmed` says that a figure which looks like a slip is right, and why.
+        let is_confirmed = all.iter().any(|rated| rated.key == key::CONFIRMED);
+        if is_confirmed || self.inquiry.design.is_name_in_doubt(subject) {
             return;
         }
         for rated in all {

@@ -18,24 +18,25 @@ syntax keyword wattleKind stud lug plug socket slip-ring chassis
 " words: end
 " words: keys
 syntax keyword wattleKey voltage absolute-max full empty output tolerance dropout forward clamps-at
-syntax keyword wattleKey coil-max logic signal-max sense-max insulation-voltage cutoff alarm float
-syntax keyword wattleKey load-dump crank reset-voltage allowed-drop isolation-voltage common-mode
-syntax keyword wattleKey full-scale full-scale-current output-high output-low input-high input-low
-syntax keyword wattleKey current peak-time current-limit limited-by quiescent breaking-capacity
-syntax keyword wattleKey breaks makes holder inrush inrush-time standby leakage clamp-current
-syntax keyword wattleKey single-current regen-current hold-current discharge charge-current power
-syntax keyword wattleKey dissipation pulse-energy capacity usable efficiency resistance
-syntax keyword wattleKey contact-resistance capacitance inductance insulation-resistance drop
-syntax keyword wattleKey chemistry cells strings taps built-in-fuse pack-protection series-string
-syntax keyword wattleKey equalised unplugged-after-use covered or-ed-by waits-for-battery adjustable
-syntax keyword wattleKey earthed parked-only constant-current servo-rail backed-up-by asked-for-by
-syntax keyword wattleKey alternating-only disconnect style melting speed reset switching-duty coil
-syntax keyword wattleKey coil-resistance coil-voltage operate release suppression poles contact
-syntax keyword wattleKey polarised opens-unloaded sequence carries-only load-type contact-material
-syntax keyword wattleKey break-before-make self-holding economiser operate-temperature operate-time
-syntax keyword wattleKey release-time mirror-contact starts hold-to-run reachable category-reason
-syntax keyword wattleKey monitored by-radio stop-category ways channels signals speed-constant
-syntax keyword wattleKey pushed back-drivable takes-back-feed reversing regenerates one-way ganged
+syntax keyword wattleKey coil-max logic signal-max sense-max insulation-voltage cutoff alarm
+syntax keyword wattleKey joining-limit float load-dump crank reset-voltage allowed-drop
+syntax keyword wattleKey isolation-voltage common-mode full-scale full-scale-current output-high
+syntax keyword wattleKey output-low input-high input-low current peak-time current-limit limited-by
+syntax keyword wattleKey quiescent breaking-capacity breaks makes holder inrush inrush-time standby
+syntax keyword wattleKey leakage clamp-current single-current regen-current hold-current discharge
+syntax keyword wattleKey charge-current power dissipation pulse-energy capacity usable efficiency
+syntax keyword wattleKey resistance contact-resistance capacitance inductance insulation-resistance
+syntax keyword wattleKey drop chemistry cells strings taps built-in-fuse pack-protection
+syntax keyword wattleKey series-string equalised unplugged-after-use covered or-ed-by
+syntax keyword wattleKey waits-for-battery adjustable earthed parked-only constant-current
+syntax keyword wattleKey servo-rail backed-up-by asked-for-by alternating-only disconnect style
+syntax keyword wattleKey melting speed reset switching-duty coil coil-resistance coil-voltage
+syntax keyword wattleKey operate release suppression poles contact polarised opens-unloaded sequence
+syntax keyword wattleKey carries-only load-type contact-material break-before-make self-holding
+syntax keyword wattleKey economiser operate-temperature operate-time release-time mirror-contact
+syntax keyword wattleKey starts hold-to-run reachable category-reason monitored by-radio
+syntax keyword wattleKey stop-category ways channels signals data-lines speed-constant pushed
+syntax keyword wattleKey back-drivable takes-back-feed reversing regenerates one-way ganged
 syntax keyword wattleKey harmless-motion force torque motion-power carries-weight held-by brake
 syntax keyword wattleKey parking-only on-time soft-start pulsed always-on limits-itself
 syntax keyword wattleKey safe-torque-off arms-at-neutral parallel-channels longest-lead failsafe

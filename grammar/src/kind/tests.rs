@@ -246,7 +246,7 @@ fn contacts_are_marked_as_the_standards_mark_them() {
     // EN 50005 contact numbers and DIN 72552 numbers, from memory of both standards.
     let two = |_: &str| Some(2);
     assert_eq!(names(of("relay"), &two), ["A1", "A2", "11", "12", "14", "21", "22", "24"]);
-    assert_eq!(names(of("contactor"), &two), ["A1", "A2", "1", "2", "3", "4", "13", "14"]);
+    assert_eq!(names(of("contactor"), &two), ["A1", "A2", "1", "2", "3", "4", "13", "14", "21", "22"]);
     assert_eq!(names(of("stop"), &two), ["11", "12", "21", "22"]);
     assert_eq!(names(of("switch"), &two), ["1", "2", "3", "4"]);
     for (written, name) in
@@ -307,4 +307,14 @@ fn ratings_are_found_by_key_dimension_and_word() {
             && !poles.accepts(Dimension::Ways)
     );
     assert!(poles.allows(2.0) && !poles.allows(0.0) && !poles.allows(f64::NAN));
+}
+
+#[test]
+fn signals_beyond_the_usual_ones_are_there_only_when_counted() {
+    let two = |key: &str| matches!(key, key::SIGNALS | key::DATA_LINES).then_some(2);
+    assert_eq!(names(of("sensor"), &|_| None), ["pos", "neg", "signal"]);
+    assert_eq!(names(of("sensor"), &two), ["pos", "neg", "signal", "s1", "s2"]);
+    assert_eq!(names(of("light"), &|_| None), ["pos", "neg"]);
+    assert_eq!(names(of("light"), &two), ["pos", "neg", "d1", "o1", "d2", "o2"]);
+    assert_eq!(of("light").canonical_terminal("data-out", &two).as_deref(), Some("o1"));
 }

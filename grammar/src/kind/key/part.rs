@@ -36,6 +36,8 @@ keys! { OF_PARTS:
     CUTOFF = "cutoff";
     /// Voltage below which an alarm warns, volt.
     ALARM = "alarm";
+    /// Greatest difference of voltage at which sources may be joined in parallel, volt.
+    JOINING_LIMIT = "joining-limit";
     /// Voltage a charger holds once the battery is full, volt.
     FLOAT = "float";
     /// Voltage to which a source leaps when its battery is disconnected, volt.
@@ -254,6 +256,8 @@ keys! { OF_PARTS:
     CHANNELS = "channels";
     /// Signal pins of a controller.
     SIGNALS = "signals";
+    /// Number of data lines of an addressable strip.
+    DATA_LINES = "data-lines";
     // Motors and drivers
     /// Motor speed constant, revolution per minute per volt.
     SPEED_CONSTANT = "speed-constant";

@@ -130,6 +130,13 @@ const RATINGS: &[Rating] = &[
     )
     .usually(0.7, 120.0),
     Rating::quantity(key::ALARM, Voltage, "Voltage of the pack below which an alarm warns, V.").usually(0.7, 120.0),
+    Rating::quantity(
+        key::JOINING_LIMIT,
+        Voltage,
+        "Greatest difference of voltage to another pack at which the two are joined in parallel, V; somebody measures it \
+         before.",
+    )
+    .usually(0.01, 2.0),
     source::UNPLUGGED_AFTER_USE,
     source::SERIES_STRING,
     source::OR_ED_BY,

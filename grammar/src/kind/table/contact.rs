@@ -93,14 +93,15 @@ pub(super) const BYPASS: Rating = Rating::flag(
 pub(super) const OPERATE_TIME: Rating = Rating::quantity(
     key::OPERATE_TIME,
     Time,
-    "How long after the coil is switched on the contacts have operated, s.",
+    "How long after the coil is switched on the contacts have operated, s; of a delay relay its delay.",
 )
-.usually(1e-4, 1.0);
+.usually(1e-4, 300.0);
 
 /// How long until contacts have released.
 pub(super) const RELEASE_TIME: Rating = Rating::quantity(
     key::RELEASE_TIME,
     Time,
-    "How long after the coil is switched off the contacts have released, s, with the suppression it has.",
+    "How long after the coil is switched off the contacts have released, s, with the suppression it has; of a delay relay \
+     its delay.",
 )
-.usually(1e-4, 1.0);
+.usually(1e-4, 300.0);

@@ -11,7 +11,7 @@ pub(super) const KIND: Kind = Kind {
     word: "contactor",
     family: Family::Switching,
     doc: "A contactor: make contacts for heavy current that follow its coil. The main pole is 1 2, further poles 3 4 and \
-          so on; 13 14 is an auxiliary make contact (EN 50012).",
+          so on; 13 14 is an auxiliary make contact, 21 22 an auxiliary break contact (EN 50012).",
     terminals: &[
         coil::A1,
         coil::A2,
@@ -31,6 +31,8 @@ pub(super) const KIND: Kind = Kind {
         },
         Terminal::once("13", &[], Role::Through, "Auxiliary make contact, first side, if it has one."),
         Terminal::once("14", &[], Role::Through, "Auxiliary make contact, second side, if it has one."),
+        Terminal::once("21", &[], Role::Through, "Auxiliary break contact, first side, if it has one."),
+        Terminal::once("22", &[], Role::Through, "Auxiliary break contact, second side, if it has one."),
     ],
     ratings: RATINGS,
     example: "contactor K-MAIN 24 V 100 A { coil 0.35 A; suppression diode }",

@@ -1,9 +1,9 @@
 //! The lamp, LED or strip.
 
-use super::{draw, shared};
+use super::{draw, shared, signal};
 use crate::{
     kind::{Family, Kind, KindId, Rating, Role, Terminal, key},
-    quantity::Dimension::{Current, Voltage},
+    quantity::Dimension::{Current, Number, Voltage},
 };
 
 pub(super) const KIND: Kind = Kind {
@@ -14,6 +14,8 @@ pub(super) const KIND: Kind = Kind {
     terminals: &[
         Terminal::once("pos", &[], Role::SupplyPositive, "Positive supply."),
         Terminal::once("neg", &[], Role::SupplyNegative, "Negative supply."),
+        Terminal::per(key::DATA_LINES, "d{}", &["data"], Role::Signal, "Data into an addressable strip."),
+        Terminal::per(key::DATA_LINES, "o{}", &["data-out"], Role::Signal, "Data on to the next strip."),
     ],
     ratings: RATINGS,
     example: "light EYES 12 V 0.4 A",
@@ -35,6 +37,16 @@ const RATINGS: &[Rating] = &[
         .else_flag(true, "a light is taken to be sold for its voltage; a bare LED says `not limits-itself`"),
     Rating::quantity(key::FORWARD, Voltage, "Voltage across a bare LED or string of LEDs while it shines, V.")
         .usually(1.0, 120.0),
+    Rating::quantity(
+        key::DATA_LINES,
+        Number,
+        "How many data lines an addressable strip has: 1, or 2 where a clock runs beside the data. Lights without it have \
+         none.",
+    )
+    .between(1.0, 4.0),
+    signal::LOGIC,
+    signal::SIGNAL_MAX,
+    signal::INPUT_HIGH,
     Rating::quantity(
         key::CURRENT_LIMIT,
         Current,

@@ -1,17 +1,27 @@
 //! The sensor.
 
 use super::{draw, shared, signal};
-use crate::kind::{Family, Kind, KindId, Rating, Role, Terminal, key};
+use crate::{
+    kind::{Family, Kind, KindId, Rating, Role, Terminal, key},
+    quantity::Dimension::Number,
+};
 
 pub(super) const KIND: Kind = Kind {
     id: KindId::Sensor,
     word: "sensor",
     family: Family::Control,
-    doc: "A sensor with supply and one signal.",
+    doc: "A sensor with supply and one signal, or several with `signals`.",
     terminals: &[
         Terminal::once("pos", &[], Role::SupplyPositive, "Positive supply."),
         Terminal::once("neg", &[], Role::SupplyNegative, "Negative supply and signal return."),
         Terminal::once("signal", &[], Role::Signal, "Signal."),
+        Terminal::per(
+            key::SIGNALS,
+            "s{}",
+            &[],
+            Role::Signal,
+            "One of several signals, as of a two-wire bus or an encoder.",
+        ),
     ],
     ratings: RATINGS,
     example: "sensor LIDAR 4.5 V .. 5.5 V 150 mA push-pull { logic 3.3 V }",
@@ -38,6 +48,12 @@ const RATINGS: &[Rating] = &[
         "What drives its signal line.",
     )
     .inline(),
+    Rating::quantity(
+        key::SIGNALS,
+        Number,
+        "How many signal terminals it has besides `signal`: `s1`, `s2`, … . Sensors without it have the one.",
+    )
+    .between(1.0, 50.0),
     signal::PORT,
     signal::LOGIC,
     signal::SIGNAL_MAX,

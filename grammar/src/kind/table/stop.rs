@@ -1,6 +1,6 @@
 //! The emergency-stop device.
 
-use super::{contact, shared};
+use super::{contact, shared, signal};
 use crate::{
     kind::{Family, Kind, KindId, Rating, RatingShape, Role, Terminal, key},
     quantity::Dimension::{Current, Number, Poles},
@@ -75,6 +75,9 @@ const RATINGS: &[Rating] = &[
     shared::BREAKS,
     shared::MAKES,
     shared::OPENS_UNLOADED,
+    signal::FAILSAFE,
+    signal::FAILSAFE_TIME,
+    signal::FAILSAFE_TESTED,
     contact::SEQUENCE,
     shared::CONTACT_RESISTANCE,
 ];

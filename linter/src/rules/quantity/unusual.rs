@@ -21,12 +21,12 @@ pub static RULE: Rule = Rule {
           drops, run times. A pack of 18 Ω instead of 18 mΩ looks as if a short could not hurt.",
     condition: "The value, or an end of a range, is outside the usual span of its row in the table of kinds. Zero is not \
                 looked at, nor is a value that is the table's default or that was worked out. A value with `measured` and \
-                a date behind it counts as confirmed.",
+                a date behind it counts as confirmed, and so does all that is written on what says `confirmed`.",
     source: Source::CommonPractice(
         "spans of the parts on sale for robots of this size, in the table of kinds",
     ),
     legitimate: "Rare parts exist. Say that the value was measured: write it in the block with `measured` and the day \
-                 behind it.",
+                 behind it. Or say why it is right: `confirmed \"a tether from one manhole to the next\"`.",
     mend: "Read the label or the data sheet again, prefix and unit included, and write what stands there. Do not move the \
            prefix only because the result looks better.",
     bad: r#"wattle 1
@@ -106,6 +106,6 @@ fn meant(low: Quantity, high: Quantity, span: (f64, f64)) -> Vec<String> {
 fn confirm(entry: &Entry<'_>) -> Mend {
     let (key, value) = (entry.row.key, entry.written());
     Mend::told(format!(
-        "if it is right, write `{key} {value}` in the block with `measured` and the day behind it"
+        "if it is right, write in the block `{key} {value}` with `measured` and the day behind it, or `confirmed` and why"
     ))
 }
