@@ -96,10 +96,16 @@ fn finding(entry: &Entry<'_>) -> Option<Finding> {
     Some(finding)
 }
 
-/// The two likeliest values that were meant, as they would be written.
+/// The two likeliest values that were meant, as they would be written. An end that is usual stays; of two that are not
+/// both have the same slip.
 fn meant(low: Quantity, high: Quantity, span: (f64, f64)) -> Vec<String> {
-    let (lows, highs) = (slips::meant(low, span), slips::meant(high, span));
-    let pairs = lows.iter().filter_map(|low| Some((low, highs.iter().find(|high| high.unit == low.unit)?)));
+    let is_usual = |end: Quantity| (span.0..=span.1).contains(&end.value);
+    let ends = |end: Quantity| if is_usual(end) { vec![end] } else { slips::meant(end, span) };
+    let (lows, highs) = (ends(low), ends(high));
+    let one_stays = is_usual(low) || is_usual(high);
+    let fits =
+        |low: &Quantity, high: &Quantity| low.value <= high.value && (one_stays || low.unit == high.unit);
+    let pairs = lows.iter().filter_map(|low| Some((low, highs.iter().find(|high| fits(low, high))?)));
     pairs.take(2).map(|(low, high)| between(*low, *high, "..")).collect()
 }
 
