@@ -51,17 +51,22 @@ wire W3 LAMP.neg to PACK.neg 18 AWG black 400 mm
 };
 
 fn check(inquiry: &mut Inquiry<'_>) {
-    let unusual: Vec<Finding> = slips::entries(inquiry, |row| row.usual.is_some())
+    let found = find(inquiry);
+    report(inquiry, found);
+}
+
+pub(super) fn find(inquiry: &Inquiry<'_>) -> Vec<Finding> {
+    let mut unusual: Vec<Finding> = slips::entries(inquiry, |row| row.usual.is_some())
         .iter()
         .filter(|entry| entry.rated.standing.measured.is_none())
         .filter_map(finding)
         .collect();
     // Asking the other rules again costs more than this one: only when there is something to tell.
-    if unusual.is_empty() {
-        return;
+    if !unusual.is_empty() {
+        let told = told(inquiry);
+        unusual.retain(|finding| !told.contains(&finding.span));
     }
-    let told = told(inquiry);
-    report(inquiry, unusual.into_iter().filter(|finding| !told.contains(&finding.span)).collect());
+    unusual
 }
 
 fn finding(entry: &Entry<'_>) -> Option<Finding> {
