@@ -27,16 +27,19 @@ impl Surroundings for Nothing {
 fn value(text: &str) -> Option<Evaluated> {
     let parsed = parse(FileId(0), &format!("wattle 1\nlet X = {text}\n"));
     assert_eq!(parsed.errors, [], "{text}");
-    match parsed.file.items.get(1) {
-        Some(Item::Let(constant)) => evaluate(&constant.value, &mut Nothing::default()),
-        other => panic!("{text}: {other:?}"),
-    }
+    let constant = parsed.file.items.iter().find_map(|item| match item {
+        Item::Let(constant) => Some(constant),
+        _ => None,
+    });
+    evaluate(&constant.unwrap().value, &mut Nothing::default())
 }
 
 fn quantity(text: &str) -> Quantity {
-    match value(text) {
+    let found = value(text);
+    assert!(matches!(found, Some(Evaluated::Quantity(_))), "{text}: {found:?}");
+    match found {
         Some(Evaluated::Quantity(found)) => found,
-        other => panic!("{text}: {other:?}"),
+        _ => Quantity::number(f64::NAN),
     }
 }
 
