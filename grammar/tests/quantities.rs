@@ -31,7 +31,7 @@ fn value(text: &str) -> Option<Evaluated> {
         Item::Let(constant) => Some(constant),
         _ => None,
     });
-    evaluate(&constant.unwrap().value, &mut Nothing::default())
+    evaluate(&constant?.value, &mut Nothing::default())
 }
 
 fn quantity(text: &str) -> Quantity {
