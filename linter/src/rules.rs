@@ -33,6 +33,7 @@ pub const ALL: &[&Rule] = &[
     &polarity::swapped_ways::RULE,
     &protection::unfused_branch::RULE,
     &quantity::charge_as_current::RULE,
+    &quantity::contradictory::RULE,
     &quantity::gauge_as_area::RULE,
     &quantity::length_as_size::RULE,
     &quantity::size_as_length::RULE,

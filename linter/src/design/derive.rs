@@ -68,6 +68,13 @@ pub(super) fn derive(kind: &'static Kind, ratings: &mut Vec<Rated>) {
     }
 }
 
+/// What a rating comes to by what is written under other keys, whether or not it is written itself.
+pub(super) fn from_others(kind: KindId, key: &str, ratings: &[Rated]) -> Option<RatedValue> {
+    let written = |rated: &&Rated| rated.key != key && !matches!(rated.origin, Origin::Default(_));
+    let others: Vec<Rated> = ratings.iter().filter(written).cloned().collect();
+    rule(kind, key).and_then(|rule| rule(&Known(&others))).filter(is_finite)
+}
+
 fn is_finite(value: &RatedValue) -> bool {
     match value {
         RatedValue::Quantity(quantity) => quantity.value.is_finite(),

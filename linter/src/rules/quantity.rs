@@ -1,6 +1,7 @@
 //! Values that cannot be meant as they stand: a slipped prefix, one unit for another, a gauge for an area.
 
 pub mod charge_as_current;
+pub mod contradictory;
 pub mod gauge_as_area;
 pub mod length_as_size;
 pub mod size_as_length;

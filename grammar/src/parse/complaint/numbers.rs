@@ -151,7 +151,8 @@ pub(crate) fn bad_gauge(span: Span, found: &str, number: &str) -> TextError {
         "no such size",
     );
     if number.contains('.') {
-        error.help(format!("if the area is meant, write `{number} mm²`"))
+        let right = format!("{number} mm²");
+        error.help(format!("if the area is meant, write `{right}`")).mend(span, right)
     } else {
         error
     }

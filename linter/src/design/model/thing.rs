@@ -6,7 +6,7 @@ use wattle_grammar::{
     span::Span,
 };
 
-use crate::design::{PlaceId, Rated, RatedValue, ThingId};
+use crate::design::{PlaceId, Rated, RatedValue, ThingId, derive};
 
 /// A thing: one part in the robot.
 #[derive(Clone, Debug)]
@@ -58,6 +58,12 @@ impl Thing {
             RatedValue::Range(_, high) if high.dimension == U::DIMENSION => Some(U::from_base(high.value)),
             _ => None,
         }
+    }
+
+    /// What the rating under `key` comes to by the other ratings that are written, whether or not it is written itself.
+    #[must_use]
+    pub fn from_others(&self, key: &str) -> Option<RatedValue> {
+        derive::from_others(self.kind.id, key, &self.ratings)
     }
 
     /// Both ends of the range under `key`; a single value is the range of one point.

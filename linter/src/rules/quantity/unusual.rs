@@ -51,17 +51,22 @@ wire W3 LAMP.neg to PACK.neg 18 AWG black 400 mm
 };
 
 fn check(inquiry: &mut Inquiry<'_>) {
-    let unusual: Vec<Finding> = slips::entries(inquiry, |row| row.usual.is_some())
+    let found = find(inquiry);
+    report(inquiry, found);
+}
+
+pub(super) fn find(inquiry: &Inquiry<'_>) -> Vec<Finding> {
+    let mut unusual: Vec<Finding> = slips::entries(inquiry, |row| row.usual.is_some())
         .iter()
         .filter(|entry| entry.rated.standing.measured.is_none())
         .filter_map(finding)
         .collect();
     // Asking the other rules again costs more than this one: only when there is something to tell.
-    if unusual.is_empty() {
-        return;
+    if !unusual.is_empty() {
+        let told = told(inquiry);
+        unusual.retain(|finding| !told.contains(&finding.span));
     }
-    let told = told(inquiry);
-    report(inquiry, unusual.into_iter().filter(|finding| !told.contains(&finding.span)).collect());
+    unusual
 }
 
 fn finding(entry: &Entry<'_>) -> Option<Finding> {
@@ -96,10 +101,16 @@ fn finding(entry: &Entry<'_>) -> Option<Finding> {
     Some(finding)
 }
 
-/// The two likeliest values that were meant, as they would be written.
+/// The two likeliest values that were meant, as they would be written. An end that is usual stays; of two that are not
+/// both have the same slip.
 fn meant(low: Quantity, high: Quantity, span: (f64, f64)) -> Vec<String> {
-    let (lows, highs) = (slips::meant(low, span), slips::meant(high, span));
-    let pairs = lows.iter().filter_map(|low| Some((low, highs.iter().find(|high| high.unit == low.unit)?)));
+    let is_usual = |end: Quantity| (span.0..=span.1).contains(&end.value);
+    let ends = |end: Quantity| if is_usual(end) { vec![end] } else { slips::meant(end, span) };
+    let (lows, highs) = (ends(low), ends(high));
+    let one_stays = is_usual(low) || is_usual(high);
+    let fits =
+        |low: &Quantity, high: &Quantity| low.value <= high.value && (one_stays || low.unit == high.unit);
+    let pairs = lows.iter().filter_map(|low| Some((low, highs.iter().find(|high| fits(low, high))?)));
     pairs.take(2).map(|(low, high)| between(*low, *high, "..")).collect()
 }
 
