@@ -6,6 +6,7 @@
 mod agreement;
 mod constraint;
 mod corpus;
+mod damage;
 mod earley;
 mod lines;
 mod notation;
