@@ -9,7 +9,7 @@ pub(crate) const NAMES: [&str; 6] = ["calendar", "ends", "number", "once", "quan
 /// Whether a token breaks one of the constraints of its production.
 pub(crate) fn of_token(name: &str, text: &str) -> Result<(), String> {
     let sound = match name {
-        "NUMBER" => value(text).is_finite(),
+        "NUMBER" => number(text).is_some_and(f64::is_finite),
         "QUANTITY" => quantity(text),
         "DATE" => calendar(text),
         _ => true,
@@ -17,34 +17,34 @@ pub(crate) fn of_token(name: &str, text: &str) -> Result<(), String> {
     if sound { Ok(()) } else { Err(format!("{text} breaks a constraint of {name}")) }
 }
 
-fn value(number: &str) -> f64 {
-    number.replace('_', "").parse().unwrap_or(f64::NAN)
-}
-
 /// A gauge that exists, or a value that is finite in the base unit, too.
 fn quantity(text: &str) -> bool {
     if let Some(size) = text.strip_prefix("AWG").or_else(|| text.strip_suffix("AWG")) {
         return gauge(size.trim());
     }
-    let digits = |letter: char| letter.is_ascii_digit() || matches!(letter, '.' | '_' | '/');
-    let mut split = text.find(|letter| !digits(letter)).unwrap_or(text.len());
-    let exponent = text[split..].strip_prefix(['e', 'E']).map(|rest| rest.trim_start_matches(['+', '-']));
-    if let Some(rest) = exponent.filter(|rest| rest.starts_with(|letter: char| letter.is_ascii_digit())) {
-        split = text.len() - rest.trim_start_matches(digits).len();
+    text.char_indices().any(|(at, _)| {
+        let value = number(text[..at].trim());
+        by_spelling(&text[at..]).zip(value).is_some_and(|(unit, value)| unit.quantity(value).is_some())
+    })
+}
+
+/// The value of a number or fraction.
+fn number(text: &str) -> Option<f64> {
+    let one = |text: &str| text.replace('_', "").parse::<f64>().ok();
+    match text.split_once('/') {
+        Some((top, bottom)) => Some(one(top)? / one(bottom)?),
+        None => one(text),
     }
-    let (number, unit) = text.split_at(split);
-    let value = match number.split_once('/') {
-        Some((top, bottom)) => value(top) / value(bottom),
-        None => value(number),
-    };
-    by_spelling(unit.trim()).is_some_and(|unit| unit.quantity(value).is_some())
 }
 
 fn gauge(size: &str) -> bool {
+    let whole = |text: &str, least: f64, most: f64| {
+        number(text).is_some_and(|size| (least..=most).contains(&size) && size.fract() == 0.0)
+    };
     match size.split_once('/') {
-        Some((top, _)) => (1.0..=1.0 - THICKEST_AWG).contains(&value(top)) && value(top).fract() == 0.0,
+        Some((top, _)) => whole(top, 1.0, 1.0 - THICKEST_AWG),
         None if size.bytes().all(|digit| digit == b'0') => size.len() <= 4,
-        None => (0.0..=THINNEST_AWG).contains(&value(size)) && value(size).fract() == 0.0,
+        None => whole(size, 0.0, THINNEST_AWG),
     }
 }
 

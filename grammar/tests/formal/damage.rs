@@ -93,7 +93,7 @@ fn changed(text: &str, way: u8, at: Index, piece: &str) -> String {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 2000, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig::with_cases(ProptestConfig::default().cases.max(2000)))]
 
     #[test]
     fn damaged_texts_are_judged_alike(

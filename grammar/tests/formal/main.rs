@@ -13,5 +13,6 @@ mod notation;
 mod page;
 mod plain;
 mod reader;
+mod sentence;
 mod shape;
 mod tree;

@@ -140,14 +140,15 @@ where
         Ok(())
     }
 
-    /// Whether a token of this name may end at this byte: with a piece of the lexer, and by the rules of paths and inches.
+    /// Whether a token of this name may end at this byte: with a piece of the lexer, and by the
+    /// rules of whole words, paths and inches.
     fn may_end(&self, name: &str, end: usize) -> bool {
         let Ok(piece) = self.tokens.binary_search_by_key(&end, |token| token.end as usize) else { return false };
         if name != "QUANTITY" {
             return true;
         }
         let inch = self.slice(piece) == "in" && self.kind(piece - 1) == Some(TokenKind::Space);
-        !self.goes_on_as_path(piece) && (self.inches || !inch)
+        !self.goes_on_as_path(piece) && (self.inches || !inch) && !self.is_cut(&self.text[..end], piece + 1)
     }
 
     /// Whether `.` and a word stand right behind a piece.
@@ -162,7 +163,7 @@ where
             && self.kind(next) == Some(TokenKind::Number)
             && self.kind(next + 1) == Some(TokenKind::Word)
             && self.slice(next + 1) == "P";
-        touches && !pack
+        touches && !text.ends_with('%') && !pack
     }
 
     fn near_unit(&self, next: usize) -> bool {
