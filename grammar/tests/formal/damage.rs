@@ -12,6 +12,7 @@ use wattle_grammar::{
 use super::{
     agreement::{disagreement, parsed},
     corpus::statements,
+    sentence,
 };
 
 /// What is put in.
@@ -103,6 +104,17 @@ proptest! {
         piece in proptest::sample::select(PIECES),
     ) {
         let damaged = changed(&text, way, at, piece);
+        prop_assert_eq!(disagreement(&damaged), None);
+    }
+
+    #[test]
+    fn damaged_texts_of_chance_are_judged_alike(
+        decisions in sentence::decisions(),
+        way in 0_u8..5,
+        at in any::<Index>(),
+        piece in proptest::sample::select(PIECES),
+    ) {
+        let damaged = changed(&sentence::text(&decisions), way, at, piece);
         prop_assert_eq!(disagreement(&damaged), None);
     }
 }

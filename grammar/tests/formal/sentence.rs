@@ -100,7 +100,12 @@ impl Maker<'_, '_> {
 
     fn word(&mut self, text: &str) {
         self.text.push_str(text);
-        self.text.push_str(["  ", "\t", " ", " "][self.chance.below(4)]);
+        let gaps: &[&str] = match text {
+            "," => &[" ", " ", "", "\n", "\n    ", " # a, b\n\n        "],
+            "(" | "+" | "*" => &[" ", " ", "\n", "\n  "],
+            _ => &[" ", "  ", "\t", "\u{a0}"],
+        };
+        self.text.push_str(gaps[self.chance.below(gaps.len())]);
     }
 
     fn token(&mut self, name: &str, except: Option<&Expression>) {
@@ -166,7 +171,7 @@ impl Maker<'_, '_> {
 }
 
 /// A file made by these decisions.
-fn text(decisions: &[u16]) -> String {
+pub(crate) fn text(decisions: &[u16]) -> String {
     static DEPTHS: OnceLock<Depths> = OnceLock::new();
     let published = published();
     let (all, rules) = (&published.all, &published.rules);
@@ -178,7 +183,7 @@ fn text(decisions: &[u16]) -> String {
     maker.text
 }
 
-fn decisions() -> impl Strategy<Value = Vec<u16>> {
+pub(crate) fn decisions() -> impl Strategy<Value = Vec<u16>> {
     proptest::collection::vec(any::<u16>(), 0..400)
 }
 
