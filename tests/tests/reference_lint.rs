@@ -87,7 +87,7 @@ fn with_bench(fragment: &str) -> (String, usize) {
 /// Whether an example shows things alone, as the table of kinds does: nobody has wired them.
 fn is_shelf(text: &str) -> bool {
     let items = parse(FileId(0), &format!("{EDITION}{text}")).file.items;
-    items.iter().all(|item| matches!(item, Item::Edition(_) | Item::Thing(_)))
+    items.iter().all(|item| matches!(item, Item::Edition(_) | Item::Thing(_) | Item::Group(_)))
 }
 
 /// What is wrong with an example; each line tells one thing.
@@ -100,7 +100,8 @@ fn complaints(example: &Example) -> Vec<String> {
     };
     let verdict = analyse(&text).verdict;
     let errors = verdict.errors.iter().map(|error| format!("{}: {}", error.name, error.message));
-    let findings = verdict.findings.iter().filter(|finding| finding.span.start as usize >= start);
+    let findings = verdict.findings.iter().filter(|finding| finding.accepted.is_none());
+    let findings = findings.filter(|finding| finding.span.start as usize >= start);
     let mut found: Vec<&str> = findings.clone().map(|finding| finding.rule).collect();
     if is_shelf(&example.text) {
         found.retain(|rule| *rule != "join.floating");

@@ -12,6 +12,7 @@ mod lines;
 mod notation;
 mod page;
 mod plain;
+mod published;
 mod reader;
 mod sentence;
 mod shape;
