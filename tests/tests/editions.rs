@@ -115,7 +115,9 @@ fn keys_of_ones_own_are_kept_and_never_read() {
 
 #[test]
 fn an_error_of_the_language_cannot_be_accepted() {
-    let text = format!("wattle 1\n{ROBOT}motor M 24 V at nowhere\naccept language.unknown-name on M because \"no\"\n");
+    let text = format!(
+        "wattle 1\n{ROBOT}motor M 24 V at nowhere\naccept language.unknown-name on M because \"no\"\n"
+    );
     let analysis = memory::analyse(&text);
     assert!(errors(&analysis).contains(&"language.unknown-name"), "{:?}", errors(&analysis));
     assert_eq!(errors(&analysis).len(), 2, "{:?}", errors(&analysis));

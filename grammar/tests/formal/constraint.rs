@@ -72,7 +72,8 @@ pub(crate) fn of_tree(constraint: &str, tree: &Tree<'_, '_>) -> Result<(), Strin
 fn once(tree: &Tree<'_, '_>) -> bool {
     let open = |tree: &Tree<'_, '_>| ["piece", "facts", "fact"].contains(&tree.name());
     let pieces = pieces(tree, &open);
-    let count = |wanted: &dyn Fn(&Tree<'_, '_>) -> bool| pieces.iter().filter(|piece| wanted(piece)).count() <= 1;
+    let count =
+        |wanted: &dyn Fn(&Tree<'_, '_>) -> bool| pieces.iter().filter(|piece| wanted(piece)).count() <= 1;
     let labelled = tree.name() != "conductor";
     [":", "on", "at"].into_iter().all(|word| count(&|piece| piece.is_word(word)))
         && (!labelled || count(&|piece| piece.name() == "rating" && is_alone(piece, "TEXT", &[])))
@@ -97,6 +98,9 @@ fn ends(core: &Tree<'_, '_>) -> bool {
     let values = setting.children().iter().flat_map(|child| pieces(child, &|tree| tree.name() == "values"));
     let values: Vec<_> = values.filter(|child| child.name() == "value").collect();
     let is_path = |value: &&Tree<'_, '_>| is_alone(value, "PATH", &["(", ")"]);
-    let spare = values.first().is_some_and(|value| matches!(value.leaves().as_slice(), [only] if only.text == "spare"));
-    !spare && !(values.len() > 1 && values.iter().take(2).any(|value| is_path(value)))
+    let spare = values
+        .first()
+        .is_some_and(|value| matches!(value.leaves().as_slice(), [only] if only.text == "spare"));
+    let ends = values.len() > 1 && values.iter().take(2).any(is_path);
+    !spare && !ends
 }

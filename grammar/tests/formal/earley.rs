@@ -70,7 +70,11 @@ pub(crate) fn recognise(all: &Productions, rules: &Rules, symbols: &[Symbol<'_>]
         let rule = &rules.all[item.rule];
         rule.makes == rules.file() && item.origin == 0 && item.found == rule.parts.len()
     };
-    if last.iter().any(whole) { Ok(()) } else { Err(run.broken.unwrap_or_else(|| "something is missing".to_owned())) }
+    if last.iter().any(whole) {
+        Ok(())
+    } else {
+        Err(run.broken.unwrap_or_else(|| "something is missing".to_owned()))
+    }
 }
 
 impl<'s> Run<'s, '_> {

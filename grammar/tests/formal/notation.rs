@@ -33,7 +33,9 @@ pub(crate) struct Production {
 /// Every production of a page, from its fences marked `ebnf`.
 pub(crate) fn productions(page: &str) -> Vec<Production> {
     let fences = page.split("```ebnf\n").skip(1).filter_map(|rest| rest.split("```").next());
-    fences.flat_map(|fence| Notation { rest: fence.chars().peekable(), constraints: Vec::new() }.all()).collect()
+    fences
+        .flat_map(|fence| Notation { rest: fence.chars().peekable(), constraints: Vec::new() }.all())
+        .collect()
 }
 
 /// Whether a name is a token's, by its capitals.
@@ -111,7 +113,9 @@ impl Notation<'_> {
                 assert_eq!(self.rest.next(), Some(')'), "`)` is due at {:?}", self.next_words());
                 Some(inner)
             }
-            letter if letter.is_ascii_alphabetic() && !self.at_production() => Some(Expression::Name(self.bare_name())),
+            letter if letter.is_ascii_alphabetic() && !self.at_production() => {
+                Some(Expression::Name(self.bare_name()))
+            }
             _ => None,
         }
     }
@@ -196,7 +200,7 @@ impl Notation<'_> {
                 return;
             }
             let mut before = ' ';
-            while let Some(letter) = self.rest.next() {
+            for letter in self.rest.by_ref() {
                 if before == '*' && letter == '/' {
                     break;
                 }

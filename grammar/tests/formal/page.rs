@@ -71,8 +71,11 @@ fn every_statement_of_the_table_has_its_production() {
     let Published { all, .. } = published();
     for word in statement::ALL.iter().map(|statement| statement.word).filter(|word| *word != "wattle") {
         let begins = |production: &Production| first_words(&production.stands_for).contains(&word);
-        let Expression::Choice(choices) = &all["statement"].stands_for else { panic!("statements are a choice") };
-        let found = choices.iter().any(|choice| matches!(choice, Expression::Name(name) if begins(&all[name])));
+        let Expression::Choice(choices) = &all["statement"].stands_for else {
+            panic!("statements are a choice")
+        };
+        let found =
+            choices.iter().any(|choice| matches!(choice, Expression::Name(name) if begins(&all[name])));
         assert!(found, "no statement begins with {word}");
     }
     assert!(is(all, &all["edition"].stands_for, "wattle1"), "the edition is `wattle` and `1`");

@@ -28,7 +28,8 @@ fn names() -> BTreeSet<String> {
     all.extend(unit::ALL.iter().flat_map(|unit| unit.spellings).map(|spelling| format!("unit {spelling}")));
     for kind in kind::ALL {
         all.insert(format!("kind {}", kind.word));
-        let terminals = kind.terminals.iter().flat_map(|terminal| terminal.aliases.iter().chain([&terminal.name]));
+        let terminals =
+            kind.terminals.iter().flat_map(|terminal| terminal.aliases.iter().chain([&terminal.name]));
         all.extend(terminals.map(|name| format!("terminal {} {name}", kind.word)));
         all.extend(keys(kind.word, kind.all_ratings()));
     }

@@ -66,7 +66,9 @@ where
             TokenKind::Newline | TokenKind::Semicolon => self.line_end(),
             TokenKind::Word | TokenKind::Number => return self.composed(),
             TokenKind::Plus | TokenKind::Minus => return self.sign(),
-            TokenKind::OpenText | TokenKind::Unknown => return Err(format!("no token: {}", self.slice(self.at))),
+            TokenKind::OpenText | TokenKind::Unknown => {
+                return Err(format!("no token: {}", self.slice(self.at)));
+            }
             _ => return self.mark(kind),
         }
         Ok(())
@@ -90,7 +92,10 @@ where
         if kind == TokenKind::Comma && self.symbol_before() == "NUMBER" && self.touches_numbers() {
             return Err("a comma between two numbers".to_owned());
         }
-        if kind == TokenKind::Text && self.symbol_before() == "NUMBER" && self.kind_before() == Some(TokenKind::Number) {
+        if kind == TokenKind::Text
+            && self.symbol_before() == "NUMBER"
+            && self.kind_before() == Some(TokenKind::Number)
+        {
             return Err("a text right behind a number".to_owned());
         }
         constraint::of_token(name, text)?;
@@ -143,7 +148,9 @@ where
     /// Whether a token of this name may end at this byte: with a piece of the lexer, and by the
     /// rules of whole words, paths and inches.
     fn may_end(&self, name: &str, end: usize) -> bool {
-        let Ok(piece) = self.tokens.binary_search_by_key(&end, |token| token.end as usize) else { return false };
+        let Ok(piece) = self.tokens.binary_search_by_key(&end, |token| token.end as usize) else {
+            return false;
+        };
         if name != "QUANTITY" {
             return true;
         }
@@ -172,7 +179,8 @@ where
             return false;
         }
         let word = self.slice(next + 1);
-        let other = ["dead", "spare", "runtime", "any-fault"].contains(&word) || is_a(self.all, "joining", word);
+        let other =
+            ["dead", "spare", "runtime", "any-fault"].contains(&word) || is_a(self.all, "joining", word);
         !other && unit::misspelt(word).is_some()
     }
 
@@ -189,7 +197,8 @@ where
             Some(TokenKind::Word | TokenKind::OpenParen) => !plus,
             _ => false,
         };
-        let blank = |kind: Option<TokenKind>| kind.is_none_or(|kind| kind.is_trivia() || kind == TokenKind::Newline);
+        let blank =
+            |kind: Option<TokenKind>| kind.is_none_or(|kind| kind.is_trivia() || kind == TokenKind::Newline);
         if before && !behind {
             self.push("SIGN", 1);
         } else if blank(self.kind_before()) && blank(self.kind(self.at + 1)) {

@@ -15,7 +15,8 @@ pub(crate) fn ends(all: &Productions, expression: &Expression, text: &str, from:
         }
         Expression::Class { others, ranges } => {
             let found = text[from..].chars().next();
-            let fits = |letter: &char| ranges.iter().any(|(low, high)| (low..=high).contains(&letter)) != *others;
+            let fits =
+                |letter: &char| ranges.iter().any(|(low, high)| (low..=high).contains(&letter)) != *others;
             found.filter(fits).map(|letter| from + letter.len_utf8()).into_iter().collect()
         }
         Expression::Name(name) => ends(all, &all[name].stands_for, text, from),

@@ -55,9 +55,8 @@ pub(super) fn settings<'s, R: Record<'s>>() -> Rule<'s, Vec<Setting>, R> {
 pub(super) fn setting<'s, R: Record<'s>>(values: Rule<'s, Vec<Value>, R>) -> Rule<'s, Option<Setting>, R> {
     let negation = one(Due::Setting, |sign| matches!(sign, Sign::Word(Word::Not | Word::No)));
     let negated = negation.ignore_then(name(Due::Setting)).map(|key| (true, key));
-    let plain = one(Due::Setting, |sign: Sign| {
-        sign.is_name() && !matches!(sign, Sign::Word(Word::Not | Word::No))
-    });
+    let plain =
+        one(Due::Setting, |sign: Sign| sign.is_name() && !matches!(sign, Sign::Word(Word::Not | Word::No)));
     let plain = plain.map_with(|key, e| (false, e.state().name(key)));
     negated
         .or(plain)

@@ -43,7 +43,8 @@ pub(super) fn value<'s, R: Record<'s>>(place: Place) -> Rule<'s, Value, R> {
         (lexeme.alone && place.admits(lexeme.sign)).then(|| e.state().plain_value(lexeme))
     });
     let larger = select_ref(|lexeme: &'s Lexeme, _: &mut MapExtra<'s, '_, Input<'s>, Extra<'s, R>>| {
-        (!lexeme.alone || matches!(lexeme.sign, Sign::OpenParen | Sign::Negative | Sign::Positive)).then_some(())
+        (!lexeme.alone || matches!(lexeme.sign, Sign::OpenParen | Sign::Negative | Sign::Positive))
+            .then_some(())
     });
     let composed = larger.labelled(Due::Value).rewind().ignore_then(composed(place));
     single.labelled(Due::Value).or(composed).boxed()

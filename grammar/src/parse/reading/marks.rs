@@ -45,9 +45,8 @@ impl Reader<'_> {
 
     /// Complains unless a blank stands on both sides of a sign that computes.
     fn between_blanks(&mut self, token: Token) {
-        let blank = |kind: Option<TokenKind>| {
-            kind.is_none_or(|kind| kind.is_trivia() || kind == TokenKind::Newline)
-        };
+        let blank =
+            |kind: Option<TokenKind>| kind.is_none_or(|kind| kind.is_trivia() || kind == TokenKind::Newline);
         if !blank(self.before()) || !blank(self.kind(1)) {
             let found = self.slice(token.start, token.end);
             self.complain(complaint::unspaced_sign(self.span(token.start, token.end), found));
