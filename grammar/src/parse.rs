@@ -22,7 +22,7 @@ use crate::{
     error::TextError,
     lexer::lex,
     span::{FileId, Span},
-    syntax::{File, Item},
+    syntax::{AllItems, File, Item},
     token::{Token, TokenKind},
 };
 pub(crate) use braces::balanced as braces_match;
@@ -139,7 +139,7 @@ impl<'s> Statements<'s> {
             let insert = Span::new(self.source.file, start, start);
             self.source.complaints.push(complaint::missing_edition(first.span(self.source.file), insert));
         }
-        for (at, item) in self.items.iter().enumerate() {
+        for (at, item) in AllItems::of(&self.items).enumerate() {
             match item {
                 Item::Edition(edition) if at > 0 => {
                     self.source.complaints.push(complaint::misplaced_edition(edition.span));

@@ -118,7 +118,7 @@ pub const ALL: &[Statement] = &[
         form: "expect voltage|current|temperature PATHS >= VALUE in MODES",
         doc: "Your own limit, checked all the time; also `expect runtime` and `expect dead THINGS when THING STATE`, and \
               `under any-fault` for any single fault.",
-        example: "expect voltage D-LEGS.pos >= 20 V in parade",
+        example: "expect voltage D-LEGS.pos >= 17 V in parade",
     },
     Statement {
         word: "reading",
@@ -130,7 +130,7 @@ pub const ALL: &[Statement] = &[
         word: "accept",
         form: "accept RULE on THING because \"REASON\" until DATE",
         doc: "A risk that you accept, with the reason; it stays in every report.",
-        example: "accept wire.unlabelled on W9 because \"tag does not fit the 3 mm lug\" until 2027-12-31",
+        example: "accept wire.undersized on W9 because \"runs for two seconds at each start\" until 2027-12-31",
     },
     Statement {
         word: "assembly",

@@ -11,7 +11,7 @@ pub(super) use characters::{
 };
 pub(super) use numbers::{
     bad_date, bad_gauge, bare_number, dashed_range, decimal_comma, inch_mark, leading_point, number_range,
-    resistor_code, unit_by_hyphen, unknown_unit,
+    resistor_code, unit_by_hyphen, unknown_unit, unspaced_sign,
 };
 pub(super) use trap::{alternating, direct, split_unit, trap};
 

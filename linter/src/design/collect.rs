@@ -153,9 +153,9 @@ fn fits_of(assembly: &Assembly) -> impl Iterator<Item = (&str, Span)> {
     })
 }
 
+/// What makes sense once for the whole robot. Of an edition in an assembly the parser has told.
 fn robot_only(item: &Item) -> Option<(&'static str, Span)> {
     Some(match item {
-        Item::Edition(edition) => ("wattle", edition.span),
         Item::Use(used) => ("use", used.span),
         Item::Robot(robot) => ("robot", robot.name.span),
         Item::Place(place) => ("place", place.names.first().map_or(place.span, |name| name.span)),

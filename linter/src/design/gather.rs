@@ -20,7 +20,7 @@ use super::{
 };
 
 /// Keys that begin like this are the builder's own: kept, never interpreted.
-const OWN_KEYS: &str = "x-";
+pub(super) const OWN_KEYS: &str = "x-";
 
 /// A value under its key, with the place of the value.
 #[derive(Clone, Debug, PartialEq)]

@@ -21,7 +21,7 @@ pub(super) const KIND: Kind = Kind {
         Terminal::once("signal", &[], Role::Signal, "Command input."),
     ],
     ratings: RATINGS,
-    example: "driver D-LEGS 6 V .. 30 V 25 A { channels 2; current-limit 30 A; capacitance 1000 uF }",
+    example: "driver D-LEGS 6 V .. 30 V 25 A { channels 2; current-limit 30 A; capacitance 1000 uF; takes-back-feed }",
 };
 
 const RATINGS: &[Rating] = &[

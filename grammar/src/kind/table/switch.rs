@@ -10,8 +10,8 @@ pub(super) const KIND: Kind = Kind {
     id: KindId::Switch,
     word: "switch",
     family: Family::Switching,
-    doc: "A hand-operated switch, key switch or push button. Open in every written mode that does not name it. Pole 1 \
-          is between 1 and 2, pole 2 between 3 and 4, and so on.",
+    doc: "A hand-operated switch, key switch or push button. In a mode that does not name it a make contact is open and \
+          a break contact closed. Pole 1 is between 1 and 2, pole 2 between 3 and 4, and so on.",
     terminals: &[
         Terminal {
             name: "{}",

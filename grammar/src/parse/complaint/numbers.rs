@@ -119,6 +119,18 @@ pub(crate) fn dashed_range(span: Span, dash: Span) -> TextError {
     .mend(dash, " .. ")
 }
 
+/// `A +B`: a sign that touches a value though it is not its own.
+pub(crate) fn unspaced_sign(span: Span, found: &str) -> TextError {
+    TextError::new(
+        "language.unspaced-sign",
+        span,
+        format!("{} computes only with blanks on both sides", quote(found)),
+        "a blank is due on both sides",
+    )
+    .help(format!("write ` {found} `"))
+    .mend(span, format!(" {found} "))
+}
+
 /// `4-way`: a hyphen between number and unit.
 pub(crate) fn unit_by_hyphen(span: Span, found: &str, right: &str) -> TextError {
     TextError::new(

@@ -30,6 +30,7 @@ impl Reader<'_> {
         let mut number = Figure { start, end: token.end, value };
         self.at += 1;
         if self.starts {
+            self.indent = token.start - self.line_start;
             return self.bare(number);
         }
         self.decimal_comma(&mut number);
@@ -67,7 +68,7 @@ impl Reader<'_> {
         let path =
             self.kind(tokens) == Some(TokenKind::Dot) && self.kind(tokens + 1) == Some(TokenKind::Word);
         let token = self.token(self.at + tokens - 1)?;
-        (!path).then_some(Behind { token, tokens, glued })
+        (glued || !path).then_some(Behind { token, tokens, glued })
     }
 
     /// Whether the token `offset` further on is a unit, a blank before it or not.
@@ -149,18 +150,20 @@ impl Reader<'_> {
 
     /// `2/0 AWG`, and `3/8 in`: two numbers with a solidus and no blank before a unit that takes such.
     fn aught(&mut self, number: Figure) -> bool {
-        if self.kind(0) != Some(TokenKind::Slash) || self.kind(1) != Some(TokenKind::Number) {
+        if !self.is_solidus(0) || self.kind(1) != Some(TokenKind::Number) {
             return false;
         }
         let Some(bottom) = self.token(self.at + 1) else { return false };
         self.at += 2;
-        let below = figure(self.slice(bottom.start, bottom.end));
+        let below = self.slice(bottom.start, bottom.end);
         let unit = self.behind().and_then(|behind| {
             Some((behind, unit::by_spelling(self.slice(behind.token.start, behind.token.end))?))
         });
         let value = match unit {
-            Some((_, unit)) if unit.scale == Scale::Awg && below == 0.0 => 1.0 - number.value,
-            Some((_, unit)) if unit.symbol == "in" && self.inches => number.value / below,
+            Some((_, unit)) if unit.scale == Scale::Awg && below == "0" => over_zero(number.value),
+            Some((behind, unit)) if unit.symbol == "in" && (self.inches || behind.glued) => {
+                number.value / figure(below)
+            }
             _ => {
                 self.at -= 2;
                 return false;
@@ -235,22 +238,36 @@ impl Reader<'_> {
             },
             _ => return false,
         };
-        if self.kind(tokens) == Some(TokenKind::Dot) {
+        let zero = self.token(self.at + tokens + 1).filter(|zero| {
+            zero.kind == TokenKind::Number
+                && self.is_solidus(tokens)
+                && self.slice(zero.start, zero.end) == "0"
+        });
+        let tokens = tokens + if zero.is_some() { 2 } else { 0 };
+        if matches!(self.kind(tokens), Some(TokenKind::Dot | TokenKind::Word)) {
             return false;
         }
-        let mut value = figure(self.slice(start, end));
         self.at += tokens;
-        let over = self.kind(0) == Some(TokenKind::Slash) && self.kind(1) == Some(TokenKind::Number);
-        if let Some(zero) =
-            self.token(self.at + 1).filter(|zero| over && self.slice(zero.start, zero.end) == "0")
-        {
-            self.at += 2;
-            (value, end) = (1.0 - value, zero.end);
+        let digits = self.slice(start, end);
+        let value = match zero {
+            Some(_) => over_zero(figure(digits)),
+            None => aughts(digits).unwrap_or_else(|| figure(digits)),
+        };
+        end = zero.map_or(end, |zero| zero.end);
+        if text.starts_with('a') {
+            let (whole, place) = (self.span(token.start, end), self.span(token.start, token.start + 3));
+            let number = self.slice(start, end);
+            self.complain(complaint::unknown_unit(whole, place, number, "awg", Some(Misspelt::Case(unit))));
         }
         let number = Figure { start: token.start, end, value };
         self.quantity(number, end, unit);
         true
     }
+}
+
+/// The gauge number of `1/0` to `4/0`: 0 to -3. Other numbers over 0 are no gauge.
+fn over_zero(number: f64) -> f64 {
+    if number >= 1.0 { 1.0 - number } else { f64::NAN }
 }
 
 /// `00`, `000` and `0000` as other spellings of `2/0`, `3/0` and `4/0`.

@@ -8,14 +8,18 @@ impl Reader<'_> {
         if self.starts {
             return self.first_word(token, text);
         }
-        if (text.starts_with("AWG") || text.starts_with("awg")) && self.gauge_before_number(token, text) {
+        // What stands behind the dot of a path is a name.
+        let in_path = self.last() == Some(Sign::Dot);
+        let gauge = text.starts_with("AWG") || text.starts_with("awg");
+        if gauge && !in_path && self.gauge_before_number(token, text) {
             return;
         }
-        if !text.is_ascii() {
-            self.complain(complaint::bad_name(self.span(token.start, token.end), text));
+        let end = if in_path { token.end } else { self.second_words(token.end) };
+        let whole = self.slice(token.start, end);
+        if !is_of_names(whole) {
+            self.complain(complaint::bad_name(self.span(token.start, end), whole));
         }
-        let end = self.colours(token.end);
-        let word = if end == token.end { Word::inside(text) } else { Word::Plain };
+        let word = if end == token.end { Word::inside(text) } else { Word::Pair };
         self.at += 1;
         self.push(Sign::Word(word), token.start, end);
     }
@@ -25,7 +29,7 @@ impl Reader<'_> {
         let word = Word::at_start(text);
         self.indent = token.start - self.line_start;
         self.inches = !matches!(word, Word::Expect | Word::Reading);
-        if !text.is_ascii() {
+        if !is_of_names(text) {
             self.complain(complaint::bad_name(self.span(token.start, token.end), text));
         }
         self.at += 1;
@@ -33,11 +37,21 @@ impl Reader<'_> {
     }
 
     /// Takes `/white` behind `red`, as often as it comes; gives where the last word ends.
-    fn colours(&mut self, mut end: u32) -> u32 {
-        while self.kind(1) == Some(TokenKind::Slash) && self.kind(2) == Some(TokenKind::Word) {
+    fn second_words(&mut self, mut end: u32) -> u32 {
+        while self.is_solidus(1) && self.kind(2) == Some(TokenKind::Word) {
             self.at += 2;
             end = self.token(self.at).map_or(end, |token| token.end);
         }
         end
     }
+
+    /// Whether the token `offset` behind the one to be read is a `/`, not a `÷`.
+    pub(super) fn is_solidus(&self, offset: usize) -> bool {
+        self.token(self.at + offset).is_some_and(|token| self.slice(token.start, token.end) == "/")
+    }
+}
+
+/// Whether a word has only letters that names have; units have others.
+fn is_of_names(word: &str) -> bool {
+    word.is_ascii() && !word.contains('^')
 }
