@@ -229,7 +229,9 @@ pub struct Rating {
     /// Lowest and highest number that can be meant, in the base unit, both allowed; `None` where no number is due.
     pub within: Option<(f64, f64)>,
     /// The span, in the base unit, in which nearly all parts on sale lie (common practice). A number outside is
-    /// suspected of a slipped prefix or unit, not refused.
+    /// suspected of a slipped prefix or unit, not refused. It is about what people write: zero where zero is allowed,
+    /// and what is worked out from other ratings, is beyond suspicion. `None` for counts and shares, which have no
+    /// prefix to slip.
     pub usual: Option<(f64, f64)>,
     /// What holds when nothing is written.
     pub default: Default,
@@ -274,6 +276,9 @@ pub enum Default {
     Word(&'static str, &'static str),
     /// A flag, and why this way round is the careful one.
     Flag(bool, &'static str),
+    /// Of a fact that holds only where somebody states it: no, and why. Unlike a flag that is no, it is not carried
+    /// along: a thing of which nobody said it has no rating of the key.
+    No(&'static str),
     /// Worked out from other ratings; the text says how.
     Derived(&'static str),
 }

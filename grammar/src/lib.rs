@@ -4,6 +4,7 @@
 //! errors.
 
 pub mod error;
+pub mod evaluate;
 pub mod kind;
 pub mod lexer;
 pub mod line_index;

@@ -24,7 +24,7 @@ use crate::{
     error::TextError,
     lexer::lex,
     span::{FileId, Span},
-    syntax::{File, Item},
+    syntax::{AllItems, File, Item},
     token::{Token, TokenKind},
 };
 pub(crate) use braces::balanced as braces_match;
@@ -140,7 +140,7 @@ impl<'s> Statements<'s> {
         let stands_first =
             first.sign == Sign::Word(Word::Wattle) || words::resembles(self.source.slice(first), "wattle");
         let mut before = stands_first.then_some(place);
-        for item in &self.items {
+        for item in AllItems::of(&self.items) {
             let Item::Edition(edition) = item else { continue };
             match before {
                 Some(first) if first.start == edition.span.start => before = Some(edition.span),

@@ -59,6 +59,8 @@ pub enum Dimension {
     ResistancePerLength,
     /// Ampere squared second: melting energy of a fuse.
     CurrentSquaredTime,
+    /// Newton.
+    Force,
     /// Newton metre.
     Torque,
     /// Kilogram.

@@ -5,18 +5,22 @@
 //! is not in the list is an error, and [`misspelt`] knows what was meant.
 
 mod awg;
+mod lookalike;
 mod misspelt;
 mod print;
 mod table;
+mod trap;
 
 use std::sync::OnceLock;
 
 use crate::quantity::{Dimension, Quantity};
 
 pub use awg::{THICKEST_AWG, THINNEST_AWG, area_of_awg, awg_of_area, nearest_awg};
+pub use lookalike::lookalikes;
 pub use misspelt::{Misspelt, misspelt};
 pub use print::{base_symbol, write_scaled};
 pub use table::ALL;
+pub use trap::{Trap, trap};
 
 /// A unit symbol.
 #[derive(Debug, PartialEq)]

@@ -52,7 +52,8 @@ pub fn analyse(project: Project, today: Option<Date>) -> Analysis {
     let trace = Trace::new(&design, &topology);
     let figures = figures(&design, &topology, &trace, &mut verdict);
     verdict.basis.extend(basis(&design, &profile, &figures));
-    judge(&design, &topology, &trace, &figures, &profile, &mut verdict);
+    let inquiry = Inquiry::new(&design, &topology, &trace, &figures, &profile).with_text(&project);
+    judge(inquiry, &mut verdict);
     stock::bring_home(&design, &mut verdict);
     accept::apply(&design.accepts, &rules::names(), today, &mut verdict);
     withhold(&project, &design, &mut verdict);
@@ -146,15 +147,7 @@ fn withhold(project: &Project, design: &Design, verdict: &mut Verdict) {
 }
 
 /// Asks every rule.
-fn judge(
-    design: &Design,
-    topology: &Topology,
-    trace: &Trace,
-    figures: &Figures,
-    profile: &Profile,
-    verdict: &mut Verdict,
-) {
-    let mut inquiry = Inquiry::new(design, topology, trace, figures, profile);
+fn judge(mut inquiry: Inquiry<'_>, verdict: &mut Verdict) {
     for rule in rules::ALL {
         (rule.check)(&mut inquiry);
     }

@@ -1,5 +1,7 @@
 //! What a rule gets to see, and where it puts what it finds.
 
+use wattle_grammar::span::Span;
+
 use crate::{
     conductors::{Conductors, worst_ampacity},
     design::{Design, ThingId, WireId},
@@ -7,6 +9,7 @@ use crate::{
     finding::{Finding, NotAssessed},
     network::NodeId,
     profile::{Ampacity, Profile},
+    project::Project,
     topology::{LinkId, Nature, Owner, Topology},
     trace::Trace,
     unprotected::{self, Search},
@@ -34,6 +37,7 @@ pub struct Inquiry<'a> {
     pub bare_wires: BTreeSet<WireId>,
     /// Wires on the way to a device that stands too far out.
     pub distant_wires: BTreeSet<WireId>,
+    project: Option<&'a Project>,
     ampacities: Vec<Option<Ampacity>>,
     findings: Vec<Finding>,
     not_assessed: Vec<NotAssessed>,
@@ -65,10 +69,25 @@ impl<'a> Inquiry<'a> {
             unprotected,
             bare_wires,
             distant_wires,
+            project: None,
             ampacities,
             findings: Vec::new(),
             not_assessed: Vec::new(),
         }
+    }
+
+    /// Lets the rules look at the text itself, where the way something is written tells.
+    #[must_use]
+    pub const fn with_text(mut self, project: &'a Project) -> Self {
+        self.project = Some(project);
+        self
+    }
+
+    /// The text before a place in its file; nothing when there is no text to look at.
+    #[must_use]
+    pub fn text_before(&self, place: Span) -> &'a str {
+        let file = self.project.and_then(|project| project.file(place.file));
+        file.and_then(|file| file.text.get(..place.start as usize)).unwrap_or_default()
     }
 
     /// The ampacity of a wire in the worst company it ever has; `None` when its size is missing or outside the profile.

@@ -28,6 +28,7 @@ pub mod rules;
 #[cfg(test)]
 mod sample;
 pub mod settle;
+mod slips;
 pub mod stock;
 pub mod topology;
 pub mod trace;

@@ -90,6 +90,8 @@ pub struct Follower {
     pub release: Volts,
     /// Resistance while closed.
     pub closed: Ohms,
+    /// Whether it has operated already when the mode begins.
+    pub begins_operated: bool,
 }
 
 /// A converter: what its output gives, its input draws.
@@ -107,7 +109,8 @@ pub struct Converter {
     pub quiescent: Amps,
     /// Set output voltage.
     pub output_volts: Volts,
-    /// Least input voltage above the output (0 for a boost or isolated converter); below it the output sags with the input.
+    /// Least input voltage above the output; below it the output sags with the input. Negative for a converter whose output
+    /// may lie above its input, by how much it may.
     pub dropout: Volts,
     /// Input voltage below which it is off.
     pub lowest_input: Volts,

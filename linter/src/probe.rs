@@ -1,7 +1,7 @@
 //! What a meter would show: the voltage at a terminal or between two, the current through a wire or a thing.
 
 use wattle_grammar::{
-    kind::Role,
+    kind::{Family, KindId, Role},
     quantity::{Amps, Volts},
 };
 
@@ -50,8 +50,8 @@ impl std::fmt::Display for Shown {
 }
 
 /// The voltage that a probe shows at a working point. A terminal of a thing with two poles is measured against the other
-/// pole, any other terminal against the lowest negative pole of a source that is joined to it. What nothing joins shows
-/// 0 V. `None` when the point has no solution, or when the probe is no terminal.
+/// pole, any other terminal against the lowest negative pole of a source that is joined to it, behind an isolated
+/// regulator against the regulator's. What nothing joins shows 0 V. `None` when the point has no solution, or when the probe is no terminal.
 #[must_use]
 pub fn volts(design: &Design, topology: &Topology, point: &Point, probe: &Probe) -> Option<Volts> {
     point.working()?;
@@ -103,12 +103,19 @@ fn other_pole(design: &Design, terminal: TerminalId) -> Option<TerminalId> {
     others.find(|(_, other)| other.role == wanted).map(|(id, _)| id)
 }
 
-/// The lowest negative pole of a source that is joined to a terminal.
+/// The lowest negative pole of a source that is joined to a terminal; where none is, of an isolated regulator.
 fn lowest(design: &Design, topology: &Topology, point: &Point, terminal: TerminalId) -> Option<TerminalId> {
-    let negatives = (0u32..).map(TerminalId).zip(&design.terminals);
-    let joined = negatives.filter(|(_, other)| other.role == Role::SourceNegative).filter_map(|(id, _)| {
-        let height = point.volts_between(topology, terminal, id)?;
-        Some((id, height))
-    });
-    joined.max_by(|(_, one), (_, other)| one.0.total_cmp(&other.0)).map(|(id, _)| id)
+    let lowest = |role| {
+        let negatives = (0u32..).map(TerminalId).zip(&design.terminals);
+        let joined = negatives.filter(|(_, other)| other.role == role && feeds(design, other.thing));
+        let heights = joined.filter_map(|(id, _)| Some((id, point.volts_between(topology, terminal, id)?)));
+        heights.max_by(|(_, one), (_, other)| one.0.total_cmp(&other.0)).map(|(id, _)| id)
+    };
+    lowest(Role::SourceNegative).or_else(|| lowest(Role::OutputNegative))
+}
+
+/// Whether a thing makes the voltage of a rail, as a source or a regulator does and a driver or an amplifier does not.
+fn feeds(design: &Design, thing: ThingId) -> bool {
+    let thing = design.thing(thing);
+    thing.kind.family == Family::Source || thing.id() == KindId::Regulator
 }

@@ -4,8 +4,10 @@ pub mod accept;
 pub mod driver;
 pub mod expectation;
 pub mod join;
+pub mod name;
 pub mod polarity;
 pub mod protection;
+pub mod quantity;
 pub mod reading;
 pub mod relay;
 pub mod supply;
@@ -22,12 +24,22 @@ pub const ALL: &[&Rule] = &[
     &driver::unisolated::RULE,
     &expectation::unmet::RULE,
     &join::floating::RULE,
+    &name::confusable::RULE,
+    &name::unlike_voltage::RULE,
     &polarity::opposed_sources::RULE,
     &polarity::reversed_diode::RULE,
     &polarity::reversed_part::RULE,
     &polarity::shorted_source::RULE,
     &polarity::swapped_ways::RULE,
     &protection::unfused_branch::RULE,
+    &quantity::charge_as_current::RULE,
+    &quantity::contradictory::RULE,
+    &quantity::gauge_as_area::RULE,
+    &quantity::length_as_size::RULE,
+    &quantity::size_as_length::RULE,
+    &quantity::unlike_part::RULE,
+    &quantity::unlike_pull::RULE,
+    &quantity::unusual::RULE,
     &reading::differs::RULE,
     &relay::chattering::RULE,
     &supply::overdrawn::RULE,

@@ -119,7 +119,7 @@ impl Sample {
 
     pub(crate) fn tie(&mut self, ends: &[&str]) {
         let ends = ends.iter().map(|path| (self.at(path), Span::default())).collect();
-        self.design.ties.push(Tie { ends, span: Span::default() });
+        self.design.ties.push(Tie { ends, span: Span::default(), facts: Vec::new() });
     }
 
     /// Mates two connector halves way to way.
@@ -155,6 +155,7 @@ impl Sample {
             states: all,
             duty: Share(1.0),
             ambient: None,
+            facts: Vec::new(),
         });
         id
     }
@@ -198,7 +199,7 @@ fn rated(kind: &'static kind::Kind, written: &[(&'static str, Value)]) -> Vec<Ra
             }
             Fallback::Word(word, authority) => (RatedValue::Word(word.to_owned()), authority),
             Fallback::Flag(flag, authority) => (RatedValue::Flag(flag), authority),
-            Fallback::Missing | Fallback::Derived(_) => continue,
+            Fallback::Missing | Fallback::No(_) | Fallback::Derived(_) => continue,
         };
         all.push(Rated {
             key: row.key,

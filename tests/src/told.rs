@@ -19,6 +19,7 @@ use wattle_linter::{
     files::DiskLoader,
     fragment,
     project::{self, Project},
+    stock,
 };
 
 /// A file's project and errors.
@@ -75,6 +76,10 @@ impl Told {
     /// A place with the text that is marked there.
     fn marked(&self, span: Span) -> String {
         let Some(file) = self.project.file(span.file) else { return "nowhere".to_owned() };
+        // The lines of the stock are its own business.
+        if span.file == stock::FILE {
+            return format!("{} `{}`", file.path.display(), shown(span.slice(&file.text)));
+        }
         let at = file.lines.locate(&file.text, span.start, Encoding::Utf32);
         let name = if span.file.0 == 0 { String::new() } else { format!("{}:", name(&file.path)) };
         format!("{name}{}:{} `{}`", at.line + 1, at.column + 1, shown(span.slice(&file.text)))

@@ -21,6 +21,7 @@ fn follower(coil: u32, contact: u32, normally_closed: bool) -> Follower {
         operate: Volts(8.0),
         release: Volts(3.0),
         closed: Ohms(0.01),
+        begins_operated: false,
     }
 }
 

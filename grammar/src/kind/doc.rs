@@ -1,7 +1,8 @@
 //! The table in Markdown: what hover and the reference page show of a kind, a rating or a statement. Pure text.
 
 use super::{
-    Default, Kind, Rating, RatingShape, Repeat, Role, Terminal, fuse_style, key, statement::Statement,
+    Default, Kind, Rating, RatingShape, Repeat, Role, Terminal, chemistry, colour, fuse_style,
+    statement::Statement,
 };
 use crate::{
     quantity::Dimension,
@@ -120,7 +121,7 @@ pub fn default(rating: &Rating) -> String {
         Default::Number(value, authority) => format!("{} ({authority})", number(value, rating.dimension())),
         Default::Word(word, authority) => format!("`{word}` ({authority})"),
         Default::Flag(true, reason) => format!("yes ({reason})"),
-        Default::Flag(false, reason) => format!("no ({reason})"),
+        Default::Flag(false, reason) | Default::No(reason) => format!("no ({reason})"),
         Default::Derived(how) => how.to_owned(),
     }
 }
@@ -161,12 +162,12 @@ const fn is_remark(shape: RatingShape) -> bool {
 
 /// Where a long list of words has a table of its own on the reference page.
 fn own_table(rating: &Rating) -> Option<&'static str> {
-    match rating.key {
-        key::CHEMISTRY => Some("[chemistries](#chemistries)"),
-        key::COLOUR => Some("[colours](#colours)"),
-        key::STYLE if rating.words() == fuse_style::WORDS => Some("[fuse styles](#fuse-styles)"),
-        _ => None,
-    }
+    let tables = [
+        (chemistry::WORDS, "[chemistries](#chemistries)"),
+        (colour::WORDS, "[colours](#colours)"),
+        (fuse_style::WORDS, "[fuse styles](#fuse-styles)"),
+    ];
+    tables.into_iter().find(|(words, _)| *words == rating.words()).map(|(_, table)| table)
 }
 
 fn meaning(rating: &Rating) -> String {
@@ -256,6 +257,7 @@ pub const fn dimension_name(dimension: Dimension) -> &'static str {
         Dimension::SpeedConstant => "speed constant",
         Dimension::ResistancePerLength => "resistance per length",
         Dimension::CurrentSquaredTime => "melting energy",
+        Dimension::Force => "force",
         Dimension::Torque => "torque",
         Dimension::Mass => "mass",
         Dimension::Cells => "cells in series",
@@ -268,7 +270,7 @@ pub const fn dimension_name(dimension: Dimension) -> &'static str {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::kind::{by_word, statement};
+    use crate::kind::{by_word, key, statement};
 
     fn kind(word: &str) -> &'static Kind {
         by_word(word).expect("a kind of the table")

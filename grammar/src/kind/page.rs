@@ -77,11 +77,12 @@ fn mode_words() -> String {
 }
 
 fn settings() -> String {
-    let lists: [(&str, &[Rating]); 8] = [
+    let lists: [(&str, &[Rating]); 9] = [
         ("`robot`", setting::ROBOT),
         ("`place`", setting::PLACE),
         ("`wire` and cores", setting::WIRE),
         ("`harness` and `cable`", setting::HARNESS),
+        ("`tie`", setting::TIE),
         ("`mate`", setting::MATE),
         ("`group`", setting::GROUP),
         ("`port` lines", setting::PORT),

@@ -85,6 +85,12 @@ impl Rating {
         self
     }
 
+    /// A fact that holds only where somebody states it, and what is taken instead.
+    pub(in crate::kind) const fn else_no(mut self, reason: &'static str) -> Self {
+        self.default = Default::No(reason);
+        self
+    }
+
     /// Worked out from other ratings when nothing is written.
     pub(in crate::kind) const fn else_from(mut self, how: &'static str) -> Self {
         self.default = Default::Derived(how);

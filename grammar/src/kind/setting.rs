@@ -1,89 +1,18 @@
-//! What wires, harnesses, places, the robot, mates and modes can carry: rows of the same form as the ratings of kinds,
-//! so that checks, completion and the reference read one source.
+//! What wires, harnesses, places, the robot, ties, mates, groups and modes can carry: rows of the same form as the
+//! ratings of kinds, so that checks, completion and the reference read one source.
 
-use super::{Rating, RatingShape, colour, key};
-use crate::quantity::Dimension::{Area, Current, Length, Number, Ratio, Resistance, Temperature, Voltage};
+use super::{Rating, RatingShape, key};
+use crate::quantity::Dimension::{Number, Ratio, Temperature};
 
-/// What a `wire` and a core can carry.
-pub const WIRE: &[Rating] = &[
-    SIZE,
-    LENGTH,
-    COLOUR,
-    INSULATION.inline().else_number(60.0, "careful: the lowest class in use"),
-    INSULATION_VOLTAGE,
-    MATERIAL,
-    STRANDS,
-    SHEATHED,
-    SUPPLIED_TAIL,
-    BUNDLE,
-    Rating::quantity(
-        key::CURRENT_LIMIT,
-        Current,
-        "A part at its source limits the current in it to this by design, also into a short, A.",
-    ),
-    Rating::of(key::LIMITED_BY, RatingShape::Reference, "The part that limits the current in it."),
-    Rating::flag(key::SPARE, "Not connected on purpose, and capped.")
-        .inline()
-        .else_flag(false, "a wire is in use"),
-    Rating::flag(key::PARALLEL_BY_INTENT, "Shares one current with its neighbours on purpose.")
-        .inline()
-        .else_flag(false, "two wires between the same points are usually a mistake"),
-    NOTE,
-];
+mod place;
+mod port;
+mod robot;
+mod wire;
 
-/// What a `harness` or `cable` can carry; size, length, colour and insulation hold for each of its wires that has none.
-pub const HARNESS: &[Rating] = &[
-    SIZE,
-    LENGTH,
-    COLOUR,
-    INSULATION_OF_MANY.inline(),
-    INSULATION_VOLTAGE,
-    MATERIAL,
-    STRANDS,
-    SHEATHED,
-    BUNDLE,
-    NOTE,
-];
-
-/// What a `place` can carry.
-pub const PLACE: &[Rating] = &[
-    Rating::range(key::AMBIENT, Temperature, "Air temperature there, °C; the upper end counts for wires.")
-        .inline()
-        .else_from("the robot's `ambient`"),
-    Rating::flag(key::MOVING, "A joint moves there: wires that run through it flex.")
-        .inline()
-        .else_flag(false, "wires are taken to lie still"),
-    Rating::flag(key::SEALED, "No air comes in or out.").inline().else_flag(false, "air is taken to move"),
-    NOTE,
-];
-
-/// What the `robot` can carry.
-pub const ROBOT: &[Rating] = &[
-    Rating::range(
-        key::AMBIENT,
-        Temperature,
-        "Air temperature around the robot, °C; the upper end counts for wires.",
-    )
-    .else_number(40.0, "careful: an enclosed robot indoors; common practice"),
-    Rating::word(
-        key::PROFILE,
-        &[
-            ("boat", "33 CFR 183.425 table 5 for conductors, with its bundle factors"),
-            ("aircraft", "AC 43.13-1B chapter 11: device and continuous tables, bundle and altitude curves"),
-            (
-                "still-air",
-                "a heat balance of the wire in still air: Churchill and Chu convection and radiation",
-            ),
-        ],
-        "The published basis by which conductors and their protection are judged; every report names it.",
-    )
-    .else_word(
-        "boat",
-        "a published rule for small direct-current plants that has a column for low-class insulation",
-    ),
-    INSULATION_OF_MANY,
-    NOTE,
-];
+pub use place::PLACE;
+pub use port::PORT;
+pub use robot::ROBOT;
+pub use wire::{HARNESS, WIRE};
 
 /// What a `group` can carry.
 pub const GROUP: &[Rating] = &[
@@ -98,45 +27,8 @@ pub const GROUP: &[Rating] = &[
     NOTE,
 ];
 
-/// What a signal terminal can be, on a line with the key `port`.
-pub const PORT: &[Rating] = &[
-    Rating::word(
-        key::DIRECTION,
-        &[
-            ("input", "the part listens here"),
-            ("output", "the part drives here"),
-            ("both", "now one, now the other, as on a bus"),
-        ],
-        "Whether the signal comes in or goes out.",
-    )
-    .inline(),
-    Rating::word(
-        key::SIGNAL_TYPE,
-        &[
-            ("push-pull", "drives its signal both high and low"),
-            ("open-drain", "only pulls its signal low; needs a pull-up to the level of the receiver"),
-            ("passive", "a contact or resistance that drives nothing"),
-            ("analog", "a voltage that means a measured value"),
-            ("differential", "one of a pair whose difference counts"),
-        ],
-        "What drives the line.",
-    )
-    .inline(),
-    Rating::word(
-        key::PULL,
-        &[
-            ("pull-up", "a resistor holds the line high while nothing drives it"),
-            ("pull-down", "a resistor holds the line low while nothing drives it"),
-            ("terminated", "a resistor ends the line, as at both ends of a bus"),
-            ("floating", "nothing holds the line while nothing drives it"),
-        ],
-        "What holds the line inside the part.",
-    )
-    .inline(),
-    Rating::quantity(key::RESISTANCE, Resistance, "The resistor that holds or ends the line, Ω.").inline(),
-    Rating::quantity(key::LOGIC, Voltage, "Voltage of the signal when it is high, V.").inline(),
-    Rating::of(key::NOTE, RatingShape::Text, "What the signal is for.").inline(),
-];
+/// What a `tie` can carry.
+pub const TIE: &[Rating] = &[BOND, BYPASS, NOTE];
 
 /// What a `mate` can carry.
 pub const MATE: &[Rating] = &[
@@ -154,95 +46,97 @@ pub const MODE: &[Rating] = &[
     Rating::quantity(key::DUTY, Ratio, "Share of the time that the loads draw their figure, `70 %`.")
         .else_number(1.0, "all the time"),
     Rating::quantity(key::AMBIENT, Temperature, "Air temperature in this mode, °C.")
+        .usually(-40.0, 85.0)
         .else_from("the place's `ambient`"),
+    Rating::flag(
+        key::UNLOADED,
+        "What moves has neither weight nor inertia on it, wheels up or joints taken off, so that braking gives next to \
+         nothing back.",
+    )
+    .else_no("careful: what moves is taken to carry its load"),
+    ATTENDED.else_no("careful: nobody is taken to stand by"),
+    UNTIL,
+    NOTE,
 ];
 
-const SIZE: Rating = Rating::quantity(key::SIZE, Area, "Conductor size, `12 AWG` or `2.5 mm²`.").inline();
-
-const LENGTH: Rating =
-    Rating::quantity(key::LENGTH, Length, "Length of one conductor from end to end, m.").inline();
-
-const COLOUR: Rating = Rating::word(
-    key::COLOUR,
-    colour::WORDS,
-    "Colour of the insulation; a base colour and a stripe are written `red/white`.",
+/// Joins the frame, or what is otherwise apart, on purpose.
+const BOND: Rating = Rating::flag(
+    key::BOND,
+    "The one joint on purpose of what is otherwise apart: the frame with negative, or the negatives of two supplies.",
 )
-.inline();
+.else_no("a joint between two supplies or with the frame is usually a mistake");
 
-const INSULATION: Rating =
-    Rating::quantity(key::INSULATION, Temperature, "Temperature class of the insulation, °C.");
-
-/// Of what sets it for several wires: a wire that has its own wins.
-const INSULATION_OF_MANY: Rating = INSULATION
-    .else_from("the wire's own, its harness's, the robot's, whichever is written first, else 60 °C");
-
-const INSULATION_VOLTAGE: Rating =
-    Rating::quantity(key::INSULATION_VOLTAGE, Voltage, "Voltage class of the insulation, V.");
-
-const MATERIAL: Rating = Rating::word(
-    key::MATERIAL,
-    &[
-        ("copper", "bare or soft-annealed copper"),
-        ("tinned-copper", "tinned copper; hardly more resistance"),
-        (
-            "copper-clad-aluminium",
-            "aluminium with a copper skin: about 1.6 times the resistance, breaks on flexing",
-        ),
-        ("aluminium", "aluminium: about 1.6 times the resistance"),
-    ],
-    "Conductor metal.",
+/// A jumper.
+const BYPASS: Rating = Rating::flag(
+    key::BYPASS,
+    "A jumper for tests and bring-up: it bridges or loops back what the finished robot does not.",
 )
-.inline()
-.else_word("copper", "nearly all wire sold for this use; cheap wire may be clad aluminium");
+.else_no("a part of the finished robot");
 
-const STRANDS: Rating = Rating::word(
-    key::STRANDS,
-    &[
-        ("solid", "one solid wire: breaks where it moves or shakes"),
-        ("stranded", "ordinary strands"),
-        ("fine", "fine strands for wires that move now and then"),
-        ("extra-fine", "very fine strands for joints that move all the time"),
-    ],
-    "Stranding of the conductor.",
-)
-.inline();
+/// Somebody stands by.
+const ATTENDED: Rating = Rating::flag(
+    key::ATTENDED,
+    "Whenever it is powered somebody stands by who reaches a disconnect and knows it.",
+);
 
-const SHEATHED: Rating =
-    Rating::flag(key::SHEATHED, "In a sheath, sleeve or enclosure over its whole length.")
-        .inline()
-        .else_flag(false, "a wire is taken to be open to chafing");
+/// For the time being.
+const UNTIL: Rating =
+    Rating::of(key::UNTIL, RatingShape::Date, "For the time being: the last day on which it may be used.");
 
-const SUPPLIED_TAIL: Rating = Rating::flag(key::SUPPLIED_TAIL, "The tail that its part came with.")
-    .inline()
-    .else_flag(false, "a wire is taken to be the builder's own");
+/// When it was last looked at.
+const VERIFIED: Rating = Rating::of(
+    key::VERIFIED,
+    RatingShape::Date,
+    "The day on which what is written of it was last tried or compared on the robot itself.",
+);
 
-const BUNDLE: Rating = Rating::quantity(
-    key::BUNDLE,
-    Number,
-    "Number of conductors that run side by side, this one included, all loaded at the same time.",
-)
-.between(1.0, 1000.0)
-.else_from("the loaded wires of its harness or cable, else 1");
+/// An unusual figure is meant.
+const CONFIRMED: Rating = Rating::of(
+    key::CONFIRMED,
+    RatingShape::Text,
+    "Why a figure that looks like a slip of prefix or unit is right.",
+);
+
+/// What insulation may have to stand, and what may be there.
+const ATTACKS: &[(&str, &str)] = &[
+    ("oil", "oil, grease and fuel"),
+    ("water", "standing or running water, rain"),
+    ("salt", "salt water and spray"),
+    ("ultraviolet", "sunlight"),
+    ("abrasion", "rubbing on other parts"),
+];
 
 const NOTE: Rating =
     Rating::of(key::NOTE, RatingShape::Text, "A remark for people; nothing is computed from it.");
 
 #[cfg(test)]
 mod tests {
-    use super::*;
+    use super::{super::colour, *};
+
+    /// What is true of a harness or cable as a whole and of none of its wires alone.
+    const OF_THE_WHOLE: &[&str] = &[key::CROSSOVER, key::ADAPTER, key::RIBBON, key::SHEATH_DIAMETER];
 
     #[test]
-    fn colours_of_wires_are_the_table_of_colours() {
-        assert_eq!(COLOUR.words(), colour::WORDS);
+    fn colours_are_the_table_of_colours() {
+        let words = |rows: &'static [Rating], key| crate::kind::rating_in(rows, key).map(Rating::words);
+        assert_eq!(words(WIRE, key::COLOUR), Some(colour::WORDS));
+        assert_eq!(words(ROBOT, key::POSITIVE_COLOURS), Some(colour::WORDS));
+        assert_eq!(words(ROBOT, key::NEGATIVE_COLOURS), Some(colour::WORDS));
     }
 
     #[test]
     fn a_wire_takes_all_that_a_harness_can_give_it() {
         let missing: Vec<_> = HARNESS
             .iter()
-            .filter(|given| !WIRE.iter().any(|own| own.key == given.key))
             .map(|row| row.key)
+            .filter(|key| !WIRE.iter().any(|own| own.key == *key) && !OF_THE_WHOLE.contains(key))
             .collect();
         assert!(missing.is_empty(), "{missing:?}");
+    }
+
+    #[test]
+    fn what_a_place_has_is_what_insulation_can_stand() {
+        let words = |rows: &'static [Rating], key| crate::kind::rating_in(rows, key).map(Rating::words);
+        assert_eq!(words(WIRE, key::INSULATION_RESISTS), words(PLACE, key::EXPOSED_TO));
     }
 }

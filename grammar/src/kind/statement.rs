@@ -85,7 +85,7 @@ pub const ALL: &[Statement] = &[
     },
     Statement {
         word: "tie",
-        form: "tie END to END, END",
+        form: "tie END to END, END { SETTINGS }",
         doc: "A joint without length: lugs on one stud, a fuse block bolted to a bus bar.",
         example: "tie NEG-STAR to SHUNT.2, FRAME",
     },
@@ -103,7 +103,7 @@ pub const ALL: &[Statement] = &[
     },
     Statement {
         word: "mate",
-        form: "mate PLUG with SOCKET",
+        form: "mate PLUG with SOCKET VALUES { SETTINGS }",
         doc: "Two connector halves that are plugged together, way to way.",
         example: "mate P3 with J3",
     },
@@ -118,7 +118,7 @@ pub const ALL: &[Statement] = &[
         form: "expect voltage|current|temperature PATHS >= VALUE in MODES",
         doc: "Your own limit, checked all the time; also `expect runtime` and `expect dead THINGS when THING STATE`, and \
               `under any-fault` for any single fault.",
-        example: "expect voltage D-LEGS.pos >= 20 V in parade",
+        example: "expect voltage D-LEGS.pos >= 17 V in parade",
     },
     Statement {
         word: "reading",
@@ -130,7 +130,7 @@ pub const ALL: &[Statement] = &[
         word: "accept",
         form: "accept RULE on THING because \"REASON\" until DATE",
         doc: "A risk that you accept, with the reason; it stays in every report.",
-        example: "accept wire.unlabelled on W9 because \"tag does not fit the 3 mm lug\" until 2027-12-31",
+        example: "accept wire.undersized on W9 because \"runs for two seconds at each start\" until 2027-12-31",
     },
     Statement {
         word: "assembly",
@@ -196,6 +196,11 @@ pub const MODE_WORDS: &[ModeWord] = &[
         word: "turned",
         doc: "A motor is turned from outside: it is a source.",
         example: "M-LEFT, M-RIGHT turned",
+    },
+    ModeWord {
+        word: "held",
+        doc: "A relay or contactor had pulled in before, as after a start button; whether its coil keeps it in is computed.",
+        example: "K-MAIN held",
     },
     ModeWord {
         word: "everything",

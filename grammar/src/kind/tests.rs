@@ -3,6 +3,7 @@
 use std::collections::BTreeSet;
 
 use super::{ALL, COMMON, Default, Kind, KindId, Rating, RatingShape, Repeat, by_id, by_word, key, setting};
+use crate::quantity::Dimension;
 
 /// Every list of rows there is, with the name to blame.
 fn lists() -> Vec<(&'static str, &'static [Rating])> {
@@ -12,6 +13,7 @@ fn lists() -> Vec<(&'static str, &'static [Rating])> {
         ("harness", setting::HARNESS),
         ("place", setting::PLACE),
         ("robot", setting::ROBOT),
+        ("tie", setting::TIE),
         ("mate", setting::MATE),
         ("mode", setting::MODE),
         ("group", setting::GROUP),
@@ -149,7 +151,7 @@ fn defaults_fit_their_shapes() {
                     assert!(rating.words().iter().any(|(known, _)| *known == word), "{place}");
                     reason
                 }
-                Default::Flag(_, reason) => {
+                Default::Flag(_, reason) | Default::No(reason) => {
                     assert!(rating.is_flag(), "{place}");
                     reason
                 }
@@ -166,6 +168,56 @@ fn numbers_have_limits_and_nothing_else_has() {
         for rating in ratings {
             assert_eq!(rating.within.is_some(), rating.dimension().is_some(), "{name} {}", rating.key);
             assert!(rating.within.is_none_or(|(least, most)| least < most), "{name} {}", rating.key);
+        }
+    }
+}
+
+/// Whether numbers of a dimension carry a prefix that can slip, or another unit that can be taken for it.
+fn can_slip(dimension: Dimension) -> bool {
+    use Dimension::{Cells, Number, Poles, Ratio, Strings, Ways};
+    !matches!(dimension, Number | Ratio | Cells | Strings | Ways | Poles)
+}
+
+#[test]
+fn what_is_usual_can_be_meant_and_holds_the_defaults() {
+    for (name, ratings) in lists() {
+        for rating in ratings {
+            let place = format!("{name} {}", rating.key);
+            assert_eq!(rating.usual.is_some(), rating.dimension().is_some_and(can_slip), "{place}");
+            let Some((least, most)) = rating.usual else { continue };
+            assert!(least < most && rating.allows(least) && rating.allows(most), "{place}");
+            if let Default::Number(value, _) = rating.default {
+                assert!((least..=most).contains(&value), "{place}: the default {value} is not usual");
+            }
+        }
+    }
+}
+
+#[test]
+fn what_is_usual_is_narrow_enough_to_tell_a_slip() {
+    for (name, ratings) in lists() {
+        for rating in ratings {
+            if let (Some((usual_least, usual_most)), Some((least, most))) = (rating.usual, rating.within) {
+                let narrower = usual_least > least || usual_most < most;
+                assert!(narrower, "{name} {}: nothing that can be written is unusual", rating.key);
+            }
+        }
+    }
+}
+
+#[test]
+fn a_rated_current_can_say_what_it_is_worth() {
+    for kind in ALL.iter().filter(|kind| kind.rating(key::CURRENT).is_some()) {
+        assert!(kind.rating(key::BASIS).is_some_and(|row| row.inline), "{}", kind.word);
+    }
+}
+
+#[test]
+fn what_is_done_by_another_thing_names_it() {
+    // `limited-by`, `held-by` and the like name another thing; nothing else may end that way.
+    for (name, ratings) in lists() {
+        for rating in ratings.iter().filter(|rating| rating.key.ends_with("-by")) {
+            assert!(matches!(rating.shape, RatingShape::Reference), "{name} {}", rating.key);
         }
     }
 }
@@ -194,7 +246,7 @@ fn contacts_are_marked_as_the_standards_mark_them() {
     // EN 50005 contact numbers and DIN 72552 numbers, from memory of both standards.
     let two = |_: &str| Some(2);
     assert_eq!(names(of("relay"), &two), ["A1", "A2", "11", "12", "14", "21", "22", "24"]);
-    assert_eq!(names(of("contactor"), &two), ["A1", "A2", "1", "2", "3", "4", "13", "14"]);
+    assert_eq!(names(of("contactor"), &two), ["A1", "A2", "1", "2", "3", "4", "13", "14", "21", "22"]);
     assert_eq!(names(of("stop"), &two), ["11", "12", "21", "22"]);
     assert_eq!(names(of("switch"), &two), ["1", "2", "3", "4"]);
     for (written, name) in
@@ -241,7 +293,6 @@ fn joins_with_one_terminal_have_one() {
 
 #[test]
 fn ratings_are_found_by_key_dimension_and_word() {
-    use crate::quantity::Dimension;
     let fuse = of("fuse");
     assert_eq!(fuse.inline_quantity(Dimension::Current).map(|row| row.key), Some(key::CURRENT));
     assert_eq!(fuse.inline_word("blade").map(|row| row.key), Some(key::STYLE));
@@ -256,4 +307,14 @@ fn ratings_are_found_by_key_dimension_and_word() {
             && !poles.accepts(Dimension::Ways)
     );
     assert!(poles.allows(2.0) && !poles.allows(0.0) && !poles.allows(f64::NAN));
+}
+
+#[test]
+fn signals_beyond_the_usual_ones_are_there_only_when_counted() {
+    let two = |key: &str| matches!(key, key::SIGNALS | key::DATA_LINES).then_some(2);
+    assert_eq!(names(of("sensor"), &|_| None), ["pos", "neg", "signal"]);
+    assert_eq!(names(of("sensor"), &two), ["pos", "neg", "signal", "s1", "s2"]);
+    assert_eq!(names(of("light"), &|_| None), ["pos", "neg"]);
+    assert_eq!(names(of("light"), &two), ["pos", "neg", "d1", "o1", "d2", "o2"]);
+    assert_eq!(of("light").canonical_terminal("data-out", &two).as_deref(), Some("o1"));
 }

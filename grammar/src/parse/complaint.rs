@@ -8,22 +8,25 @@ mod marks;
 mod names;
 mod numbers;
 mod texts;
+mod trap;
 
 pub(super) use braces::{missing_open, stray_close, unclosed};
 pub(super) use characters::unknown_character;
 pub(super) use digits::{
-    decimal_comma, grouped_digits, leading_point, odd_digit, other_base, trailing_point, two_points,
+    decimal_comma, grouped_digits, leading_point, odd_digit, other_base, second_sign, trailing_point,
+    two_points,
 };
 pub(super) use edition::{again, late_edition, missing_edition, unknown_edition};
 pub(super) use marks::{arrow, comment_sign, comparison, full_stop, not_equal, range_dots};
 pub(super) use names::{bad_name, blank_in_path, bracketed_terminal, digit_first, hyphen_last};
 pub(super) use numbers::{
-    aught_alone, bad_aught, bad_date, bad_gauge, bare_number, dashed_range, date_form, inch_mark,
-    number_range, parallel, resistor_code, split_prefix, unit_by_hyphen, unknown_unit,
+    aught_alone, bad_date, bad_gauge, bare_number, dashed_range, date_form, inch_mark, number_range,
+    parallel, resistor_code, split_prefix, unit_by_hyphen, unknown_unit, unspaced_sign,
 };
 pub(super) use texts::{
     bad_escape, control_in_text, curly_quote_alone, curly_quotes, over_lines, single_quotes, unclosed_text,
 };
+pub(super) use trap::{alternating, direct, split_unit, trap};
 
 use super::{synonyms, words};
 pub(super) use crate::error::quoted as quote;

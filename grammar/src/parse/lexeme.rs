@@ -12,7 +12,7 @@ use super::words::Word;
 /// What a lexeme is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Sign {
-    /// A name, a keyword, or two colour words with a solidus between.
+    /// A name, a keyword, or two words with a solidus between.
     Word(Word),
     /// A number with its unit.
     Quantity,
@@ -36,6 +36,8 @@ pub(super) enum Sign {
     Minus,
     /// `-` directly before a value.
     Negative,
+    /// `+` directly before a number.
+    Positive,
     /// `*` or `×`
     Times,
     /// `/` or `÷`
@@ -80,6 +82,11 @@ pub(super) struct Lexeme {
 }
 
 impl Sign {
+    /// Whether it can be a name: keywords can, in places where only a name fits.
+    pub(super) fn is_name(self) -> bool {
+        matches!(self, Self::Word(word) if word != Word::Pair)
+    }
+
     /// Whether the sign makes one value of what stands before it and behind it.
     pub(super) const fn binds(self) -> bool {
         use Sign::{Dot, DotDot, Minus, Plus, PlusMinus, Slash, Times};
@@ -93,7 +100,7 @@ impl Lexeme {
         Span::new(file, self.start, self.end)
     }
 
-    /// Whether it can be a name: keywords can, in places where only a name fits.
+    /// Whether it is a word, not a mark.
     pub(super) const fn is_word(&self) -> bool {
         matches!(self.sign, Sign::Word(_))
     }

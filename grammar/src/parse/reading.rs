@@ -9,6 +9,7 @@ mod marks;
 mod number;
 mod slip;
 mod texts;
+mod trap;
 mod word;
 
 use super::{

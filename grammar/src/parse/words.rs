@@ -85,6 +85,8 @@ pub(super) enum Word {
     Runtime,
     /// `any-fault`
     AnyFault,
+    /// Two words with a solidus between, `red/white`: a value, never a name.
+    Pair,
 }
 
 /// Words that begin a statement, kinds aside.
@@ -164,9 +166,9 @@ impl Word {
         !matches!(self, Self::Plain | Self::Not | Self::No) && (self as u8) < (Self::Not as u8)
     }
 
-    /// Whether the word joins the parts of a statement, so that it cannot be a value on the line.
+    /// Whether the word joins the parts of a statement or denies a fact, so that it cannot be a value on the line.
     pub(super) const fn joins(self) -> bool {
-        let (this, first, last) = (self as u8, Self::To as u8, Self::Across as u8);
+        let (this, first, last) = (self as u8, Self::Not as u8, Self::Across as u8);
         first <= this && this <= last
     }
 }
@@ -202,7 +204,7 @@ mod tests {
         for word in ["not", "no", "to", "at", "coil", "voltage", ""] {
             assert!(!Word::at_start(word).begins_statement(), "{word}");
         }
-        assert!(Word::inside("to").joins() && Word::inside("across").joins());
+        assert!(["to", "across", "not", "no"].into_iter().all(|word| Word::inside(word).joins()));
         assert!(!Word::inside("dead").joins() && !Word::Plain.joins() && !Word::Wire.joins());
     }
 }

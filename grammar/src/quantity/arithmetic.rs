@@ -17,7 +17,9 @@ pub enum Unfit {
         /// The dimension on the right.
         right: Dimension,
     },
-    /// The result is too large, or a division by nothing.
+    /// The divisor is zero.
+    DivisionByZero,
+    /// The result is too large.
     NotFinite,
 }
 
@@ -27,6 +29,7 @@ impl fmt::Display for Unfit {
             Self::Dimensions { operation, left, right } => {
                 write!(f, "{} {operation} {} means nothing", left.noun(), right.noun())
             }
+            Self::DivisionByZero => f.write_str("a division by zero has no result"),
             Self::NotFinite => f.write_str("the result is not a finite number"),
         }
     }
@@ -95,21 +98,19 @@ impl Quantity {
         self.result(self.value - other.value, dimension, other)
     }
 
-    /// `self × other`: anything by a number or a share, or two dimensions with a known product.
+    /// `self × other`: anything by a number, a share or a count, or two dimensions with a known product. A temperature is a
+    /// point on a scale and has no multiple.
     ///
     /// # Errors
     /// [`Unfit`] when the product has no dimension that is used here, or overflows.
     pub fn mul(self, other: Self) -> Result<Self, Unfit> {
         let (left, right) = (self.dimension, other.dimension);
-        // Twice 20 °C is not 40 °C: a point on a scale has no multiple.
-        if left == D::Temperature || right == D::Temperature {
-            return Err(self.unfit("times", other));
-        }
-        if is_factor(right) && (left != D::Number || right == D::Number) {
-            return self.result(self.value * other.value, left, other);
-        }
-        if is_factor(left) {
-            return other.result(self.value * other.value, right, self);
+        if let Some(dimension) = scaled(left, right) {
+            return if dimension == D::Temperature {
+                Err(self.unfit("times", other))
+            } else {
+                self.result(self.value * other.value, dimension, other)
+            };
         }
         let known = PRODUCTS
             .iter()
@@ -118,28 +119,20 @@ impl Quantity {
         self.result(self.value * other.value * factor, *product, other)
     }
 
-    /// `self ÷ other`: anything by a number or a share, two of one dimension, or a known product by one of its factors.
+    /// `self ÷ other`: anything by a number, a share or a count, two of one dimension, or a known product by one of its
+    /// factors.
     ///
     /// # Errors
     /// [`Unfit`] when the quotient has no dimension that is used here, or is not finite.
     pub fn div(self, other: Self) -> Result<Self, Unfit> {
         let (left, right) = (self.dimension, other.dimension);
-        if left == D::Temperature || right == D::Temperature {
+        if [left, right].contains(&D::Temperature) {
             return Err(self.unfit("divided by", other));
         }
-        if left == right {
-            return self.result(self.value / other.value, D::Number, other);
+        let (dimension, factor) = quotient(left, right).ok_or_else(|| self.unfit("divided by", other))?;
+        if other.value == 0.0 {
+            return Err(Unfit::DivisionByZero);
         }
-        if is_factor(right) {
-            return self.result(self.value / other.value, left, other);
-        }
-        let quotient =
-            PRODUCTS.iter().find_map(|(one, two, product, factor)| match (*product == left, right) {
-                (true, right) if right == *one => Some((*two, factor)),
-                (true, right) if right == *two => Some((*one, factor)),
-                _ => None,
-            });
-        let Some((dimension, factor)) = quotient else { return Err(self.unfit("divided by", other)) };
         self.result(self.value / other.value / factor, dimension, other)
     }
 
@@ -149,13 +142,14 @@ impl Quantity {
         Self { value: -self.value, ..self }
     }
 
-    /// A computed value. It keeps the written unit where it still measures the same.
+    /// A computed value. It keeps the written unit where it still measures the same; a gauge that was computed with is
+    /// no gauge any more, it is an area.
     fn result(self, value: f64, dimension: Dimension, other: Self) -> Result<Self, Unfit> {
         if !value.is_finite() {
             return Err(Unfit::NotFinite);
         }
-        let unit =
-            [self, other].into_iter().find(|operand| operand.dimension == dimension).map_or("", |it| it.unit);
+        let keeps = |operand: &Self| operand.dimension == dimension && operand.unit != "AWG";
+        let unit = [self, other].into_iter().find(keeps).map_or("", |operand| operand.unit);
         Ok(Self { value, dimension, unit })
     }
 
@@ -164,9 +158,35 @@ impl Quantity {
     }
 }
 
-/// Whether multiplying by it leaves a dimension as it is: numbers, shares and counts of things do.
-fn is_factor(dimension: Dimension) -> bool {
-    matches!(dimension, D::Number | D::Ratio | D::Cells | D::Strings | D::Ways | D::Poles)
+/// The dimension of a product in which one side only counts or scales the other.
+fn scaled(left: Dimension, right: Dimension) -> Option<Dimension> {
+    match (left, right) {
+        (other, D::Number) | (D::Number, other) => Some(other),
+        (other, D::Ratio) | (D::Ratio, other) => Some(other),
+        (other, count) if is_count(count) => Some(other),
+        (count, other) if is_count(count) => Some(other),
+        _ => None,
+    }
+}
+
+/// The dimension of a quotient, and the factor that its base units ask for.
+fn quotient(left: Dimension, right: Dimension) -> Option<(Dimension, f64)> {
+    if left == right {
+        return Some((D::Number, 1.0));
+    }
+    if matches!(right, D::Number | D::Ratio) || is_count(right) {
+        return Some((left, 1.0));
+    }
+    PRODUCTS.iter().find_map(|(one, two, product, factor)| match (*product == left, right) {
+        (true, right) if right == *one => Some((*two, *factor)),
+        (true, right) if right == *two => Some((*one, *factor)),
+        _ => None,
+    })
+}
+
+/// Whether it counts things.
+const fn is_count(dimension: Dimension) -> bool {
+    matches!(dimension, D::Cells | D::Strings | D::Ways | D::Poles)
 }
 
 #[cfg(test)]
@@ -221,7 +241,19 @@ mod tests {
         assert_is(q(2.0, "m").mul(q(3.3, "mΩ/m")), 6.6, "mΩ");
         assert_is(q(6.6, "mΩ").div(q(2.0, "m")), 3.3, "mΩ/m");
         assert_is(q(6.0, "S").mul(q(4.2, "V")), 25.2, "V");
+        assert_is(q(25.2, "V").div(q(6.0, "S")), 4.2, "V");
+        assert_is(q(2.0, "P").mul(q(2.5, "Ah")), 5.0, "Ah");
         assert_is(q(920.0, "rpm/V").mul(q(10.0, "V")), 9200.0, "rpm");
+    }
+
+    #[test]
+    fn a_temperature_has_no_multiple_and_a_gauge_that_was_computed_with_is_an_area() {
+        assert!(q(20.0, "°C").mul(Quantity::number(2.0)).is_err());
+        assert!(Quantity::number(2.0).mul(q(20.0, "°C")).is_err());
+        assert!(q(20.0, "°C").div(Quantity::number(2.0)).is_err());
+        assert_is(q(20.0, "K").mul(Quantity::number(2.0)), 40.0, "K");
+        let doubled = q(12.0, "AWG").mul(Quantity::number(2.0)).unwrap();
+        assert_eq!(doubled.to_string(), "6.62 mm²");
     }
 
     #[test]
@@ -232,16 +264,15 @@ mod tests {
         assert_is(q(2.0, "").mul(q(50.0, "%")), 100.0, "%");
         assert_is(q(3.0, "A").div(q(1500.0, "mA")), 2.0, "");
         assert!(q(2.0, "").div(q(3.0, "A")).is_err());
-        assert_is(q(4.0, "way").mul(q(3.0, "A")), 12.0, "A");
         assert!(q(2.0, "A").mul(q(3.0, "A")).is_err());
-        assert!(q(20.0, "°C").mul(q(2.0, "")).is_err() && q(20.0, "°C").div(q(2.0, "")).is_err());
     }
 
     #[test]
     fn what_is_no_number_is_refused() {
-        assert_eq!(q(1.0, "A").div(q(0.0, "")), Err(Unfit::NotFinite));
+        assert_eq!(q(1.0, "A").div(q(0.0, "")), Err(Unfit::DivisionByZero));
         assert_eq!(q(1e300, "V").mul(q(1e300, "A")), Err(Unfit::NotFinite));
-        assert_eq!(q(0.0, "V").div(q(0.0, "A")), Err(Unfit::NotFinite));
+        assert_eq!(q(0.0, "V").div(q(0.0, "A")), Err(Unfit::DivisionByZero));
+        assert_eq!(q(1e300, "A").div(q(1e-300, "")), Err(Unfit::NotFinite));
         assert_eq!(q(1e308, "V").add(q(1e308, "V")), Err(Unfit::NotFinite));
     }
 

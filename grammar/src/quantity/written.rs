@@ -3,25 +3,48 @@
 use std::fmt;
 
 use super::{Dimension, Quantity};
-use crate::{
-    kind::doc::dimension_name,
-    unit::{base_symbol, by_spelling, nearest_awg, write_scaled},
-};
+use crate::unit::{base_symbol, by_spelling, nearest_awg, write_scaled};
 
 impl Dimension {
-    /// The dimension with its article, for sentences: `a current`, `an inductance`.
+    /// What a number of this dimension is, with its article, for sentences: `a current`, `an inductance`.
     #[must_use]
-    pub fn noun(self) -> String {
-        let name = dimension_name(self);
+    pub const fn noun(self) -> &'static str {
         match self {
-            Self::Cells | Self::Strings | Self::Ways | Self::Poles => name.to_owned(),
-            Self::Inductance | Self::Energy => format!("an {name}"),
-            _ => format!("a {name}"),
+            Self::Number => "a number",
+            Self::Ratio => "a share",
+            Self::Voltage => "a voltage",
+            Self::Current => "a current",
+            Self::Resistance => "a resistance",
+            Self::Power => "a power",
+            Self::Energy => "an energy",
+            Self::Charge => "a capacity",
+            Self::ChargeRate => "a C rate",
+            Self::Length => "a length",
+            Self::Area => "a conductor size",
+            Self::Temperature => "a temperature",
+            Self::TemperatureDifference => "a temperature difference",
+            Self::Time => "a time",
+            Self::Capacitance => "a capacitance",
+            Self::Inductance => "an inductance",
+            Self::Frequency => "a frequency",
+            Self::RotationalSpeed => "a rotational speed",
+            Self::Speed => "a speed",
+            Self::SpeedConstant => "a speed constant",
+            Self::ResistancePerLength => "a resistance per length",
+            Self::CurrentSquaredTime => "a melting energy",
+            Self::Force => "a force",
+            Self::Torque => "a torque",
+            Self::Mass => "a mass",
+            Self::Cells => "a number of cells",
+            Self::Strings => "a number of strings",
+            Self::Ways => "a number of ways",
+            Self::Poles => "a number of poles",
         }
     }
 }
 
-/// Prints a written quantity in its unit with up to six digits, a computed one scaled with three.
+/// Prints a written quantity in its unit as it was written, up to six digits; a longer or a computed number with at most
+/// four, one without a unit scaled with three.
 impl fmt::Display for Quantity {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         if self.unit == "AWG"
@@ -30,16 +53,20 @@ impl fmt::Display for Quantity {
             return write!(f, "{gauge} AWG");
         }
         match by_spelling(self.unit) {
-            Some(unit) => write!(f, "{} {}", six_digits(unit.from_base(self.value)), unit.symbol),
-            None if self.dimension == Dimension::Number => f.write_str(&six_digits(self.value)),
+            Some(unit) => write!(f, "{} {}", digits(unit.from_base(self.value)), unit.symbol),
+            None if self.dimension == Dimension::Number => f.write_str(&digits(self.value)),
             None => write_scaled(f, self.value, base_symbol(self.dimension)),
         }
     }
 }
 
-fn six_digits(value: f64) -> String {
-    let rounded: f64 = format!("{value:.5e}").parse().unwrap_or(value);
-    if rounded == 0.0 { "0".to_owned() } else { rounded.to_string() }
+/// A number that has at most six digits as it is; any other rounded to four. Never `-0`.
+fn digits(value: f64) -> String {
+    let rounded = |text: String| text.parse::<f64>().unwrap_or(value);
+    let written = rounded(format!("{value:.5e}"));
+    let is_short = (written - value).abs() <= value.abs() * 1e-9;
+    let shown = if is_short { written } else { rounded(format!("{value:.3e}")) };
+    if shown == 0.0 { "0".to_owned() } else { shown.to_string() }
 }
 
 #[cfg(test)]
@@ -56,6 +83,10 @@ mod tests {
             (12.6, "V", "12.6 V"),
             (0.1, "mm2", "0.1 mm²"),
             (-0.0, "°C", "0 °C"),
+            (12.345, "V", "12.345 V"),
+            (1.0 / 3.0, "m", "0.3333 m"),
+            (1_234_567.0, "Ω", "1235000 Ω"),
+            (-0.25, "°C", "-0.25 °C"),
         ] {
             assert_eq!(by_spelling(unit).unwrap().quantity(number).unwrap().to_string(), text);
         }
@@ -68,6 +99,6 @@ mod tests {
     fn dimensions_have_their_article() {
         assert_eq!(Dimension::Current.noun(), "a current");
         assert_eq!(Dimension::Inductance.noun(), "an inductance");
-        assert_eq!(Dimension::Ways.noun(), "ways");
+        assert_eq!(Dimension::Ways.noun(), "a number of ways");
     }
 }

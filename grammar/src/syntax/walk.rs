@@ -6,7 +6,7 @@ use crate::span::Span;
 impl File {
     /// Every statement in the order written; an assembly comes before what it holds.
     pub fn all_items(&self) -> AllItems<'_> {
-        AllItems { open: vec![self.items.iter()] }
+        AllItems::of(&self.items)
     }
 }
 
@@ -14,6 +14,13 @@ impl File {
 #[derive(Debug)]
 pub struct AllItems<'f> {
     open: Vec<std::slice::Iter<'f, Item>>,
+}
+
+impl<'f> AllItems<'f> {
+    /// Every statement of some, and those inside them.
+    pub(crate) fn of(items: &'f [Item]) -> Self {
+        Self { open: vec![items.iter()] }
+    }
 }
 
 impl<'f> Iterator for AllItems<'f> {

@@ -88,7 +88,7 @@ fn prefixed_long_form(word: &str) -> Option<&'static str> {
 
 fn plain_long_form(word: &str) -> Option<&'static str> {
     Some(match word {
-        "volt" | "vdc" | "vac" | "v-dc" => "V",
+        "volt" | "vdc" | "v-dc" => "V",
         "amp" | "ampere" | "adc" => "A",
         "ohm" => "Ω",
         "watt" => "W",
@@ -103,10 +103,13 @@ fn plain_long_form(word: &str) -> Option<&'static str> {
         "celsius" | "deg" | "degree" | "°" => "°C",
         "kelvin" => "K",
         "sec" | "second" => "s",
-        "minute" | "mn" => "min",
+        "minute" => "min",
         "hour" | "hr" => "h",
         "day" => "d",
         "farad" => "F",
+        "newton" => "N",
+        "mfd" | "ufd" => "µF",
+        "m·n" => "N·m",
         "henry" | "henrie" => "H",
         "hertz" => "Hz",
         "gram" | "gramme" => "g",

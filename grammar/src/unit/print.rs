@@ -33,6 +33,7 @@ pub const fn base_symbol(dimension: Dimension) -> &'static str {
         Dimension::SpeedConstant => "rpm/V",
         Dimension::ResistancePerLength => "Ω/m",
         Dimension::CurrentSquaredTime => "A²s",
+        Dimension::Force => "N",
         Dimension::Torque => "N·m",
         Dimension::Mass => "kg",
         Dimension::Cells => "S",
@@ -63,6 +64,9 @@ fn steps(symbol: &str) -> Steps {
     }
 }
 
+/// Less than this share of the smallest prefixed unit is printed as 0.
+const NOTHING: f64 = 0.0005;
+
 /// Writes a value of the base unit `symbol` with a prefix that fits and three significant digits, without zeros at the
 /// end: `0.0123` of `A` as `12.3 mA`, `40.0` as `40 A`. A share (`%`) is printed in hundredths. Never writes `-0`.
 ///
@@ -70,6 +74,12 @@ fn steps(symbol: &str) -> Steps {
 /// Those of the formatter.
 pub fn write_scaled(f: &mut fmt::Formatter<'_>, value: f64, symbol: &str) -> fmt::Result {
     let value = if symbol == "%" { value * 100.0 } else { value };
+    // What is left over by rounding is nothing.
+    let value = if steps(symbol).first().is_some_and(|(least, _)| value.abs() < least * NOTHING) {
+        0.0
+    } else {
+        value
+    };
     let (number, symbol) = steps(symbol)
         .iter()
         .rev()
@@ -113,6 +123,7 @@ mod tests {
             (-0.0, "0 A"),
             (4.56e-7, "456 nA"),
             (1e-12, "0.001 nA"),
+            (-1e-30, "0 A"),
             (123_456.0, "123 kA"),
         ] {
             assert_eq!(Amps(amps).to_string(), text);

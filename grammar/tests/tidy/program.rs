@@ -127,10 +127,11 @@ fn wire_value() -> Text {
     any_of(vec![size.clone(), size, area, colour(), colour(), length.clone(), length, odd, denial()])
 }
 
-/// Values on a line, each with a blank or comma before it.
+/// Values on a line, with a blank before the first and a blank or comma before the others.
 fn values(value: fn() -> Text, most: usize) -> Text {
     let before = any_of(vec![gap(), gap(), gap(), all(vec![word(","), gap()])]);
-    vec(all(vec![before, value()]), 0..=most).prop_map(|parts| parts.concat()).boxed()
+    let more = vec(all(vec![before, value()]), 0..most).prop_map(|parts| parts.concat()).boxed();
+    maybe(all(vec![gap(), value(), more]))
 }
 
 /// A fact denied on the line.

@@ -31,7 +31,6 @@ impl<'a> Lowering<'a> {
             match item {
                 Item::Robot(robot) => robots.push(robot),
                 Item::Place(place) => places.push(place),
-                Item::Group(group) => sheet.groups.push(group),
                 Item::Let(constant) => lets.push(constant),
                 Item::Assembly(assembly) => assemblies.push(assembly),
                 Item::Part(part) => sheet.parts.push(part),
@@ -167,13 +166,12 @@ fn fits_of(assembly: &Assembly) -> impl Iterator<Item = (&str, Span)> {
     })
 }
 
+/// What makes sense once for the whole robot. Of an edition in an assembly the parser has told.
 fn robot_only(item: &Item) -> Option<(&'static str, Span)> {
     Some(match item {
-        Item::Edition(edition) => ("wattle", edition.span),
         Item::Use(used) => ("use", used.span),
         Item::Robot(robot) => ("robot", robot.name.span),
         Item::Place(place) => ("place", place.names.first().map_or(place.span, |name| name.span)),
-        Item::Group(group) => ("group", group.names.first().map_or(group.span, |name| name.span)),
         Item::Part(part) => ("part", part.name.span),
         Item::Mode(mode) => ("mode", mode.name.span),
         Item::Assembly(assembly) => ("assembly", assembly.name.span),

@@ -4,14 +4,15 @@ use std::collections::BTreeSet;
 
 use wattle_grammar::{
     error::{TextError, quoted},
+    evaluate::{Surroundings, Trouble, operation},
     span::Span,
-    syntax::{Assembly, Let, Shape, Value},
+    syntax::{Assembly, Let, Operator, Shape, Value},
 };
 
 use super::{
     lower::Lowering,
     scope::{Constant, ScopeId},
-    value::Given,
+    value::{Given, Within},
 };
 use crate::{
     complaint::{around, chain},
@@ -124,11 +125,31 @@ impl<'a> Lowering<'a> {
 
     /// A value in which a bare word can only be a constant.
     pub(super) fn resolved(&mut self, scope: ScopeId, value: &Value) -> Option<Given> {
-        let Shape::Word(word) = &value.shape else { return self.given(scope, value) };
-        match self.constant(scope, word) {
-            Some(constant) => constant,
-            None => {
-                self.tell_unknown_constant(scope, word, value.span, "a value");
+        match &value.shape {
+            Shape::Word(word) => self.resolved_word(scope, word, value.span),
+            _ => self.given(scope, value),
+        }
+    }
+
+    /// What a word that can only be a constant stands for; `RUN/PARTS` is the quotient of two.
+    pub(super) fn resolved_word(&mut self, scope: ScopeId, word: &str, span: Span) -> Option<Given> {
+        if let Some(constant) = self.constant(scope, word) {
+            return constant;
+        }
+        let sides = word
+            .split_once('/')
+            .and_then(|(top, bottom)| Some((self.constant(scope, top)?, self.constant(scope, bottom)?)));
+        let Some((top, bottom)) = sides else {
+            self.tell_unknown_constant(scope, word, span, "a value");
+            return None;
+        };
+        let mut within = Within { lowering: self, scope };
+        match (top?, bottom?) {
+            (Given::Quantity(top), Given::Quantity(bottom)) => {
+                operation(span, Operator::Divide, top, bottom, &mut within).map(Given::Quantity)
+            }
+            (Given::Quantity(_), found) | (found, _) => {
+                within.tell(Trouble::NoQuantity { span, found });
                 None
             }
         }
@@ -149,7 +170,8 @@ fn words_in<'v>(value: &'v Value, found: &mut dyn FnMut(&'v str)) {
     let mut waiting = vec![value];
     while let Some(value) = waiting.pop() {
         match &value.shape {
-            Shape::Word(word) => found(word),
+            // `A/B` is two names.
+            Shape::Word(word) => word.split('/').for_each(&mut *found),
             Shape::Range(one, other) | Shape::Tolerance(one, other) | Shape::Sum(_, one, other) => {
                 waiting.extend([&**other, &**one]);
             }

@@ -68,6 +68,13 @@ pub(super) fn derive(kind: &'static Kind, ratings: &mut Vec<Rated>) {
     }
 }
 
+/// What a rating comes to by what is written under other keys, whether or not it is written itself.
+pub(super) fn from_others(kind: KindId, key: &str, ratings: &[Rated]) -> Option<RatedValue> {
+    let written = |rated: &&Rated| rated.key != key && !matches!(rated.origin, Origin::Default(_));
+    let others: Vec<Rated> = ratings.iter().filter(written).cloned().collect();
+    rule(kind, key).and_then(|rule| rule(&Known(&others))).filter(is_finite)
+}
+
 fn is_finite(value: &RatedValue) -> bool {
     match value {
         RatedValue::Quantity(quantity) => quantity.value.is_finite(),
@@ -106,6 +113,9 @@ fn switching(kind: KindId, key: &str) -> Option<Rule> {
         (_, key::RELEASE) => release,
         (_, key::COIL_MAX) => coil_max,
         (KindId::Shunt, key::RESISTANCE) => shunt_resistance,
+        (KindId::Diode, key::FORWARD) => diode_forward,
+        // All of them: what is not stated is no number of the thing's own.
+        (KindId::Plug | KindId::Socket, key::LOADED_WAYS) => nothing,
         _ => return None,
     })
 }
@@ -120,6 +130,10 @@ fn consumers(kind: KindId, key: &str) -> Option<Rule> {
         (_, key::ABSOLUTE_MAX) => top_of_supply,
         (_, key::TYPICAL) => typical,
         (_, key::DRAWS) => draws,
+        (KindId::Driver, key::STANDBY) => same_as_quiescent,
+        (_, key::RESET_VOLTAGE) => foot_of_supply,
+        // The mode and the range of the supply hold; there is no number of the thing's own.
+        (_, key::DUTY | key::ALLOWED_DROP) => nothing,
         _ => return None,
     })
 }
@@ -171,6 +185,19 @@ fn same_as_current(known: &Known<'_>) -> Option<RatedValue> {
 
 fn same_as_voltage(known: &Known<'_>) -> Option<RatedValue> {
     known.quantity(key::VOLTAGE).map(volts)
+}
+
+fn same_as_quiescent(known: &Known<'_>) -> Option<RatedValue> {
+    known.quantity(key::QUIESCENT).map(amps)
+}
+
+/// The usual drop of the build, as the table says.
+fn diode_forward(known: &Known<'_>) -> Option<RatedValue> {
+    Some(volts(match known.word(key::STYLE)? {
+        "schottky" => 0.4,
+        "ideal" => 0.03,
+        _ => 0.7,
+    }))
 }
 
 fn current_from_power(known: &Known<'_>) -> Option<RatedValue> {
@@ -242,6 +269,14 @@ fn supply_around_voltage(known: &Known<'_>) -> Option<RatedValue> {
 fn top_of_supply(known: &Known<'_>) -> Option<RatedValue> {
     match known.value(key::SUPPLY)? {
         RatedValue::Range(_, high) => Some(volts(high.value)),
+        RatedValue::Quantity(only) => Some(volts(only.value)),
+        _ => None,
+    }
+}
+
+fn foot_of_supply(known: &Known<'_>) -> Option<RatedValue> {
+    match known.value(key::SUPPLY)? {
+        RatedValue::Range(low, _) => Some(volts(low.value)),
         RatedValue::Quantity(only) => Some(volts(only.value)),
         _ => None,
     }
@@ -359,6 +394,23 @@ mod tests {
         let ratings = derived(KindId::Load, vec![voltage(), power()]);
         assert_eq!(value(&ratings, key::TYPICAL), Some(2.0));
         assert!((value(&ratings, key::ABSOLUTE_MAX).unwrap() - 13.2).abs() < 1e-9);
+    }
+
+    #[test]
+    fn a_diode_drops_what_its_build_drops() {
+        for (style, drop) in [("silicon", 0.7), ("schottky", 0.4), ("ideal", 0.03)] {
+            let ratings = derived(KindId::Diode, vec![word(key::STYLE, style)]);
+            assert_eq!(value(&ratings, key::FORWARD), Some(drop), "{style}");
+        }
+    }
+
+    #[test]
+    fn what_is_not_written_of_a_part_follows_from_what_is() {
+        let written = vec![given(key::QUIESCENT, 0.02, Dimension::Current)];
+        assert_eq!(value(&derived(KindId::Driver, written), key::STANDBY), Some(0.02));
+        let written = vec![given(key::VOLTAGE, 12.0, Dimension::Voltage)];
+        let lowest = value(&derived(KindId::Load, written), key::RESET_VOLTAGE).unwrap();
+        assert!((lowest - 10.8).abs() < 1e-9);
     }
 
     #[test]

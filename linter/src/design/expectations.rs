@@ -209,7 +209,7 @@ impl<'a> Lowering<'a> {
             Some(Target::Wire) => {}
             Some(Target::Withheld) => return None,
             Some(other) => {
-                let message = format!("`{}` is {}, not a wire", dotted(path), other.noun());
+                let message = format!("`{}` is {}, not a wire", dotted(path), self.sort_of(other));
                 let label = "a wire is due here";
                 self.tell(TextError::new("language.wrong-value", path.span, message, label));
                 return None;
@@ -318,7 +318,7 @@ mod tests {
                 "wrong-dimension: `expect current` takes a current, found `20`",
                 "wrong-value: nothing is exactly `24 V`",
                 "wrong-dimension: what is read `through` something is a current, found `3 V`",
-                "wrong-value: `P` is a thing, not a wire",
+                "wrong-value: `P` is a battery, not a wire",
             ]
         );
     }

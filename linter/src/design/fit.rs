@@ -171,7 +171,7 @@ fn share_of(nominal: Quantity, tolerance: Quantity) -> Quantity {
 }
 
 fn takes_word(rating: &Rating, word: &str) -> bool {
-    if rating.key == key::COLOUR {
+    if rating.words() == colour::WORDS {
         return colour::code(word).is_some();
     }
     rating.words().iter().any(|(known, _)| *known == word)

@@ -11,6 +11,7 @@ use wattle_grammar::{
 
 use super::{
     dimension::noun,
+    gather::OWN_KEYS,
     lower::Lowering,
     names::{duplicate, with_nearest},
     scope::{Constant, ScopeId},
@@ -101,7 +102,8 @@ impl<'a> Lowering<'a> {
         fit: &'a Fit,
     ) -> BTreeMap<&'a str, Constant> {
         let mut values: BTreeMap<&'a str, Constant> = BTreeMap::new();
-        for setting in &fit.settings {
+        let said = fit.settings.iter().filter(|setting| !setting.key.text.starts_with(OWN_KEYS));
+        for setting in said {
             let Some(parameter) = parameters.iter().find(|parameter| parameter.name == &*setting.key.text)
             else {
                 self.tell_unknown_parameter(parameters, &setting.key, &fit.assembly);
@@ -159,6 +161,8 @@ impl<'a> Lowering<'a> {
         for setting in &assembly.settings {
             match &*setting.key.text {
                 "parameter" => {}
+                "note" => self.assembly_note(setting),
+                own if own.starts_with(OWN_KEYS) => {}
                 "terminal" | "terminals" => {
                     self.outward_terminal(&assembly.settings, setting, &mut outward);
                 }
@@ -173,6 +177,16 @@ impl<'a> Lowering<'a> {
         }
         if let Some(scope) = self.scopes.get_mut(inner.0) {
             scope.outward = outward;
+        }
+    }
+
+    /// A remark for people: one text in quotes.
+    fn assembly_note(&mut self, setting: &Setting) {
+        let is_text = |value: &Value| matches!(value.shape, Shape::Text(_));
+        if setting.negated || !matches!(setting.values.as_slice(), [only] if is_text(only)) {
+            let message = "`note` takes a text in quotes";
+            let label = "a text in quotes is due here";
+            self.tell(TextError::new("language.wrong-value", setting.span, message, label));
         }
     }
 

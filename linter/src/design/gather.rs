@@ -1,6 +1,7 @@
 //! Values put onto rows: those on the line by their dimension or word, those in the block by their key.
 
 use wattle_grammar::{
+    error::TextError,
     kind::{Rating, RatingShape},
     quantity::Unit,
     span::Span,
@@ -14,12 +15,12 @@ use super::{
     names::with_nearest,
     rows::Rows,
     scope::ScopeId,
-    telling,
+    slip, telling,
     value::Given,
 };
 
 /// Keys that begin like this are the builder's own: kept, never interpreted.
-const OWN_KEYS: &str = "x-";
+pub(super) const OWN_KEYS: &str = "x-";
 
 /// A value under its key, with the place of the value.
 #[derive(Clone, Debug, PartialEq)]
@@ -131,11 +132,22 @@ impl Lowering<'_> {
                 (Some(first), value) => {
                     let first = first.span;
                     let between = self.text(first.to(span));
-                    self.tell(telling::given_twice(rows, key, &value, (first, span), between));
+                    let error = telling::given_twice(rows, key, &value, (first, span), between);
+                    let error = self.given_twice(error, rows, gathered, [first, span]);
+                    self.tell(error);
                 }
                 (None, value) => gathered.written.push(Written { key, value, span, standing }),
             }
         }
+    }
+
+    /// The error of a rating given twice, with what the two values were perhaps meant to be.
+    fn given_twice(&self, error: TextError, rows: Rows, gathered: &Gathered, places: [Span; 2]) -> TextError {
+        let [first, second] = places.map(|place| (place, self.text(place)));
+        let between = Span::new(first.0.file, first.0.end, second.0.start.max(first.0.end));
+        slip::twice(error, first, second, self.text(between), |dimension| {
+            rows.by_dimension(dimension).is_some_and(|row| gathered.get(row.key).is_none())
+        })
     }
 
     /// A value without a key.
@@ -272,7 +284,7 @@ fn row_of(rows: Rows, given: &Given) -> Option<&'static Rating> {
 mod tests {
     use super::super::testing::{design, errors};
 
-    use super::super::{Origin, RatedValue};
+    use super::super::{Origin, RatedValue, facts};
     use wattle_grammar::kind::key;
 
     #[test]
@@ -292,6 +304,41 @@ mod tests {
         assert_eq!(design.things[0].flag(key::BACK_DRIVABLE), Some(false));
         assert_eq!(design.things[1].flag(key::BACK_DRIVABLE), Some(false));
         assert_eq!(design.things[2].flag(key::TAPS), Some(true));
+    }
+
+    #[test]
+    fn facts_of_every_shape_are_kept() {
+        let design = design(
+            "wire W NEG to FRAME 10 AWG bond not labelled estimated { until 2027-12-31; insulation-resists oil, water }\n\
+             tie NEG to FRAME { bypass }\nstud NEG\nchassis FRAME { bonded-at NEG }\n\
+             servo EAR 5 V { force 12 N; torque 2 N·m; ganged mirrored; held-by NEG; failsafe-tested 2026-05-01 }\n\
+             plug P 4 way { mates-first 1; takes-strands fine extra-fine; seal-size 1.2 mm .. 2.1 mm; family \"K 4\" }\n\
+             battery B lipo 6S { series-string; service-interval 365 d; also-called \"tray pack\" }\n",
+        );
+        let keys: Vec<&str> = design.wires[0].facts.iter().map(|rated| rated.key).collect();
+        let expected = [
+            key::SIZE,
+            key::LENGTH_BASIS,
+            key::INSULATION_RESISTS,
+            key::MATERIAL,
+            key::BOND,
+            key::LABELLED,
+            key::UNTIL,
+        ];
+        assert_eq!(keys, expected);
+        assert_eq!(facts::flag(&design.wires[0].facts, key::LABELLED), Some(false));
+        assert_eq!(facts::flag(&design.ties[0].facts, key::BYPASS), Some(true));
+        let thing = |name: &str| design.things.iter().find(|thing| thing.name == name).unwrap();
+        assert_eq!(
+            (thing("EAR").number(key::FORCE), thing("EAR").number(key::TORQUE)),
+            (Some(12.0), Some(2.0))
+        );
+        assert!(
+            thing("EAR").rated(key::HELD_BY).is_some() && thing("EAR").rated(key::FAILSAFE_TESTED).is_some()
+        );
+        let strands = RatedValue::Words(vec!["fine".to_owned(), "extra-fine".to_owned()]);
+        assert_eq!(thing("P").rated(key::TAKES_STRANDS).unwrap().value, strands);
+        assert_eq!(thing("B").number(key::SERVICE_INTERVAL), Some(365.0 * 86400.0));
     }
 
     #[test]

@@ -12,7 +12,6 @@ use super::{
     lower::Lowering,
     names::duplicate,
     rows::{Noun, Rows},
-    scope::ScopeId,
     sheet::Sheet,
 };
 
@@ -22,21 +21,22 @@ impl<'a> Lowering<'a> {
     /// Makes the groups, by name: the declared ones and those that only their members name.
     pub(super) fn groups(&mut self, sheet: &Sheet<'a>) {
         let mut groups: BTreeMap<String, Group> = BTreeMap::new();
-        for statement in &sheet.groups {
-            let gathered = self.gather(ScopeId::ROBOT, GROUP, &statement.values, &statement.settings);
+        for (scope, statement) in &sheet.groups {
+            let gathered = self.gather(*scope, GROUP, &statement.values, &statement.settings);
             for name in &statement.names {
-                let first = groups.get(&*name.text).and_then(|group| group.span);
-                if let Some(first) = first {
+                let full = self.full_name(*scope, &name.text);
+                if let Some(first) = groups.get(&full).and_then(|group| group.span) {
                     self.tell(duplicate(&name.text, name.span, first));
                     continue;
                 }
                 let simultaneity = gathered.count(key::SIMULTANEITY);
-                groups.insert(name.text.to_string(), group(&name.text, Some(name.span), simultaneity));
+                groups.insert(full.clone(), group(&full, Some(name.span), simultaneity));
             }
         }
         for (id, thing) in self.design.things() {
             if let Some(RatedValue::Reference(name)) = thing.rated(key::GROUP).map(|rated| &rated.value) {
-                let found = groups.entry(name.clone()).or_insert_with(|| group(name, None, None));
+                let full = around(&thing.name, name, &groups);
+                let found = groups.entry(full.clone()).or_insert_with(|| group(&full, None, None));
                 found.members.push(id);
             }
         }
@@ -87,6 +87,20 @@ impl<'a> Lowering<'a> {
             }
         }
     }
+}
+
+/// The full name of the group that a thing means: that of the innermost assembly around it that has one of the name,
+/// else the robot's.
+fn around(thing: &str, name: &str, groups: &BTreeMap<String, Group>) -> String {
+    let mut outer = thing;
+    while let Some((assembly, _)) = outer.rsplit_once('.') {
+        let full = format!("{assembly}.{name}");
+        if groups.contains_key(&full) {
+            return full;
+        }
+        outer = assembly;
+    }
+    name.to_owned()
 }
 
 fn group(name: &str, span: Option<Span>, simultaneity: Option<u32>) -> Group {
@@ -146,6 +160,27 @@ mod tests {
         assert_eq!(levels("all"), [Level::Typical, Level::Typical, Level::Stall]);
         // No peak is written, so the first two of the text are taken.
         assert_eq!(levels("ears"), [Level::Peak, Level::Peak, Level::Idle]);
+    }
+
+    #[test]
+    fn every_fit_of_an_assembly_has_the_groups_in_it() {
+        let design = design(
+            "assembly LEG { servo HIP, SHIN 5 V 1 A { group CREW } }\n\
+             assembly SIDE { group CREW { simultaneity 2 }\nfit LEG as front, rear }\nfit SIDE as left, right\n\
+             servo JAW 5 V 1 A { group CREW }\nmode reach { left.CREW peak }\n",
+        );
+        let names: Vec<(&str, usize)> =
+            design.groups.iter().map(|group| (group.name.as_str(), group.members.len())).collect();
+        assert_eq!(names, [("CREW", 1), ("left.CREW", 4), ("right.CREW", 4)]);
+        let levels = |mode: &str, side: &str| {
+            ["front.HIP", "front.SHIN", "rear.HIP", "rear.SHIN"]
+                .map(|thing| level(&design, mode, &format!("{side}.{thing}")))
+        };
+        let two = [Level::Typical, Level::Typical, Level::Idle, Level::Idle];
+        assert_eq!([levels("run", "left"), levels("run", "right")], [two, two]);
+        assert_eq!(levels("reach", "left")[..2], [Level::Peak, Level::Peak]);
+        assert_eq!(levels("reach", "right"), [Level::Off; 4]);
+        assert_eq!(level(&design, "run", "JAW"), Level::Typical);
     }
 
     #[test]

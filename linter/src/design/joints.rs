@@ -18,20 +18,24 @@ use super::{
 };
 
 const MATE: Rows = Rows { noun: Noun("mate"), own: setting::MATE, common: &[] };
-const TIE: Rows = Rows { noun: Noun("tie"), own: &[], common: &[] };
+const TIE: Rows = Rows { noun: Noun("tie"), own: setting::TIE, common: &[] };
 
 impl<'a> Lowering<'a> {
     /// Makes the ties. An end that leads nowhere is left out; a tie with fewer than two ends joins nothing.
     pub(super) fn ties(&mut self, sheet: &Sheet<'a>) {
         for (scope, statement) in &sheet.ties {
-            self.gather(*scope, TIE, &[], &statement.settings);
+            let gathered = self.gather(*scope, TIE, &[], &statement.settings);
             let ends: Vec<(TerminalId, Span)> = statement
                 .ends
                 .iter()
                 .filter_map(|path| self.end(*scope, path).map(|terminal| (terminal, path.span)))
                 .collect();
             if ends.len() >= 2 {
-                self.design.ties.push(Tie { ends, span: statement.span });
+                self.design.ties.push(Tie {
+                    ends,
+                    span: statement.span,
+                    facts: gathered.rated(Origin::Thing),
+                });
             }
         }
     }
@@ -50,7 +54,7 @@ impl<'a> Lowering<'a> {
         &mut self,
         scope: ScopeId,
         statement: &syntax::Mate,
-        mated: &mut BTreeMap<ThingId, Span>,
+        mated: &mut BTreeMap<(ThingId, ThingId), Span>,
     ) -> Option<Mate> {
         let gathered = self.gather(scope, MATE, &statement.values, &statement.settings);
         let first = self.half(scope, &statement.first);
@@ -66,13 +70,12 @@ impl<'a> Lowering<'a> {
             ));
             return None;
         }
-        for (half, path) in [(first, &statement.first), (second, &statement.second)] {
-            if let Some(before) = mated.insert(half, path.span) {
-                let message = format!("`{}` is mated twice", super::places::dotted(path));
-                let error = TextError::new("language.mated-twice", path.span, message, "mated again here");
-                self.tell(error.related(before, "first mated here"));
-                return None;
-            }
+        if let Some(before) = mated.insert((first.min(second), first.max(second)), statement.span) {
+            let [one, other] = [&statement.first, &statement.second].map(super::places::dotted);
+            let message = format!("`{one}` is mated with `{other}` twice");
+            let error = TextError::new("language.mated-twice", statement.span, message, "mated again here");
+            self.tell(error.related(before, "first mated here"));
+            return None;
         }
         let mirrored = gathered.flag(key::MIRRORED);
         let ways = self.ways(first, second, mirrored, statement)?;
@@ -154,12 +157,12 @@ mod tests {
         assert_eq!(
             errors(
                 "plug P 3 way\nsocket S 4 way\nsocket T 3 way\nstud A\nmate P with S\nmate T with T\n\
-                 mate P with T\nmate T with A\n"
+                 mate T with P\nmate P with T\nmate T with A\n"
             ),
             [
                 "ways-differ: `P` has 3 ways and `S` has 4: they do not mate",
                 "mated-twice: `T` is mated with itself",
-                "mated-twice: `P` is mated twice",
+                "mated-twice: `P` is mated with `T` twice",
                 "not-a-connector: `A` is a stud, not a plug or socket",
             ]
         );

@@ -12,6 +12,7 @@ use wattle_grammar::{
 use super::{
     Design, PlaceId, ThingId,
     broken::Broken,
+    declared::{declared, reserved},
     gather::Gathered,
     names::{Names, Nearest, with_nearest},
     parts::PartSheet,
@@ -30,6 +31,8 @@ pub fn lower(project: &Project) -> (Design, Vec<TextError>) {
     let mut sheet = lowering.collect();
     lowering.visit_all(&mut sheet);
     lowering.make(&sheet);
+    // Not in a trial: what places name stands outside every assembly.
+    lowering.refer_from_places();
     let unfitted = sheet.unfitted();
     if !unfitted.is_empty() {
         lowering.errors.extend(Lowering::new(project).try_out(&unfitted));
@@ -166,6 +169,8 @@ impl<'a> Lowering<'a> {
     }
 
     fn finish(mut self) -> (Design, Vec<TextError>) {
+        self.design.declared = declared(self.project);
+        self.errors.extend(reserved(&self.design.declared));
         // A mistake in an assembly shows at every fit of it; the text has it once.
         let mut seen = HashSet::new();
         self.errors.retain(|error| seen.insert((error.span, error.name)));

@@ -4,14 +4,14 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use wattle_grammar::{
     error::TextError,
-    kind::{KindId, key, setting},
-    quantity::{Amps, Dimension, Share},
+    kind::{KindId, Rating, key, setting},
+    quantity::{Amps, Celsius, Dimension, Share},
     span::Span,
     syntax::{self, ModeLine, Shape, Value},
 };
 
 use super::{
-    Level, Mode, ModeOrigin, State, ThingId,
+    Level, Mode, ModeOrigin, Origin, Rated, RatedValue, Standing, State, ThingId,
     fit::fit,
     lower::Lowering,
     names::Target,
@@ -24,8 +24,8 @@ use super::{
 };
 use crate::complaint::listed;
 
-/// The other half of each mated connector half, by thing.
-type Partners = Vec<Option<ThingId>>;
+/// The halves that each connector half is mated with, by thing, in text order: the first one is the usual one.
+type Partners = Vec<Vec<ThingId>>;
 
 /// Every mode has a state for every thing, so their number is bounded.
 const MAX_MODES: usize = 200;
@@ -72,41 +72,50 @@ impl<'a> Lowering<'a> {
     }
 
     fn derived_mode(&self, which: Derived, partners: &Partners) -> Mode {
-        let things = self.design.things.iter().zip(partners);
+        let things = self.design.things.iter().zip(self.usually_mated(partners));
         let mut mode = Mode {
             name: which.name().to_owned(),
             span: self.design.robot.span,
             origin: ModeOrigin::Derived,
-            states: things.map(|(thing, other)| state::derived(thing, other.is_some(), which)).collect(),
+            states: things.map(|(thing, mated)| state::derived(thing, mated, which)).collect(),
             duty: Share(1.0),
             ambient: None,
+            facts: Vec::new(),
         };
         self.take_turns(&mut mode, None);
         mode
     }
 
-    /// The other half of each thing that is a mated connector half.
+    /// The other halves of each thing that is a mated connector half.
     fn partners(&self) -> Partners {
-        let mut partners = vec![None; self.design.things.len()];
+        let mut partners = vec![Vec::new(); self.design.things.len()];
         for mate in &self.design.mates {
             for (half, other) in [(mate.first.0, mate.second.0), (mate.second.0, mate.first.0)] {
-                if let Some(slot) = partners.get_mut(half.index()) {
-                    *slot = Some(other);
+                if let Some(others) = partners.get_mut(half.index()) {
+                    others.push(other);
                 }
             }
         }
         partners
     }
 
+    /// Whether each thing is a connector half that is mated when nobody says otherwise: with the first half that is
+    /// written for both of them.
+    fn usually_mated(&self, partners: &Partners) -> Vec<bool> {
+        let usual = |half: ThingId| partners.get(half.index()).and_then(|others| others.first()).copied();
+        self.design.things().map(|(id, _)| usual(id).is_some_and(|other| usual(other) == Some(id))).collect()
+    }
+
     fn written_mode(&mut self, statement: &'a syntax::Mode, partners: &Partners) -> Mode {
-        let things = self.design.things.iter().zip(partners);
+        let things = self.design.things.iter().zip(self.usually_mated(partners));
         let mut mode = Mode {
             name: statement.name.text.to_string(),
             span: statement.name.span,
             origin: ModeOrigin::Written,
-            states: things.map(|(thing, other)| state::at_rest(thing, other.is_some())).collect(),
+            states: things.map(|(thing, mated)| state::at_rest(thing, mated)).collect(),
             duty: Share(1.0),
             ambient: None,
+            facts: Vec::new(),
         };
         self.apply_everything(statement, &mut mode);
         let mut told: BTreeMap<String, Span> = BTreeMap::new();
@@ -154,9 +163,9 @@ impl<'a> Lowering<'a> {
                 self.tell(error.related(first, "first here"));
                 continue;
             }
-            match &*name {
-                "everything" => {}
-                "duty" | "ambient" => self.mode_setting(&name, line, mode),
+            match (&*name, MODE.rating(&name)) {
+                ("everything", _) => {}
+                (_, Some(rating)) => self.mode_setting(rating, line, mode),
                 _ => {
                     let things = self.subject_things(subject, &name);
                     for id in &things {
@@ -170,23 +179,26 @@ impl<'a> Lowering<'a> {
         }
     }
 
-    fn mode_setting(&mut self, name: &str, line: &'a ModeLine, mode: &mut Mode) {
-        let Some(rating) = MODE.rating(name) else { return };
-        let Some(value) = self.only_value(line) else { return };
-        let Some(given) = self.resolved(ScopeId::ROBOT, value) else { return };
-        match fit(MODE, rating, &given, value.span, self.text(value.span)) {
-            Ok(fitted) => {
-                for (key, value) in fitted {
-                    match (key, value) {
-                        (key::DUTY, super::RatedValue::Quantity(found)) => mode.duty = Share(found.value),
-                        (key::AMBIENT, super::RatedValue::Quantity(found)) => {
-                            mode.ambient = Some(wattle_grammar::quantity::Celsius(found.value));
-                        }
-                        _ => {}
-                    }
-                }
+    fn mode_setting(&mut self, rating: &'static Rating, line: &'a ModeLine, mode: &mut Mode) {
+        let fitted = if rating.is_flag() && line.values.is_empty() {
+            Ok(vec![(rating.key, RatedValue::Flag(true))])
+        } else {
+            let Some(value) = self.only_value(line) else { return };
+            let Some(given) = self.resolved(ScopeId::ROBOT, value) else { return };
+            fit(MODE, rating, &given, value.span, self.text(value.span))
+        };
+        let fitted = match fitted {
+            Ok(fitted) => fitted,
+            Err(error) => return self.tell(*error),
+        };
+        for (key, value) in fitted {
+            match (key, &value) {
+                (key::DUTY, RatedValue::Quantity(found)) => mode.duty = Share(found.value),
+                (key::AMBIENT, RatedValue::Quantity(found)) => mode.ambient = Some(Celsius(found.value)),
+                _ => {}
             }
-            Err(error) => self.tell(*error),
+            let (origin, standing) = (Origin::Thing(line.span), Standing::default());
+            mode.facts.push(Rated { key, value, origin, standing });
         }
     }
 
@@ -203,10 +215,12 @@ impl<'a> Lowering<'a> {
                         self.tell(error);
                         return BTreeSet::new();
                     }
-                    let words = ["everything", "duty", "ambient"];
+                    let words: Vec<&str> =
+                        MODE.all().map(|rating| rating.key).chain(["everything"]).collect();
                     let groups: Vec<String> =
                         self.design.groups.iter().map(|group| group.name.clone()).collect();
-                    let others: Vec<&str> = groups.iter().map(String::as_str).chain(words).collect();
+                    let others: Vec<&str> =
+                        groups.iter().map(String::as_str).chain(words.iter().copied()).collect();
                     self.tell_unknown_in_scope(ScopeId::ROBOT, name, subject.span, &others);
                 }
                 BTreeSet::new()
@@ -238,7 +252,7 @@ impl<'a> Lowering<'a> {
                 if let Some(slot) = mode.states.get_mut(id.index()) {
                     *slot = found;
                 }
-                set_partner(partners, id, found, mode);
+                set_partners(partners, id, found, mode);
             }
             None => {
                 let noun = Noun(kind.word).to_string();
@@ -281,10 +295,32 @@ fn drawn(kind: KindId, given: &Given) -> Option<State> {
 }
 
 /// The other half of a connector is as open as this one.
-fn set_partner(partners: &Partners, id: ThingId, found: State, mode: &mut Mode) {
-    let partner = partners.get(id.index()).copied().flatten();
-    if let Some(slot) = partner.and_then(|partner| mode.states.get_mut(partner.index())) {
-        *slot = found;
+///
+/// Where one half has several partners, it is in one of them at a time: closing a pair opens the others.
+fn set_partners(partners: &Partners, id: ThingId, found: State, mode: &mut Mode) {
+    let of = |half: ThingId| partners.get(half.index()).map(Vec::as_slice).unwrap_or_default();
+    let elsewhere = match of(id) {
+        [only] => of(*only).iter().copied().filter(|other| *other != id).collect(),
+        _ => Vec::new(),
+    };
+    let is_closed = |half: &ThingId| mode.states.get(half.index()) == Some(&State::Closed);
+    let is_elsewhere = elsewhere.iter().any(is_closed);
+    let mut set = |half: ThingId, state: State| {
+        if let Some(slot) = mode.states.get_mut(half.index()) {
+            *slot = state;
+        }
+    };
+    match of(id) {
+        [only] if found == State::Closed => {
+            set(*only, found);
+            elsewhere.iter().for_each(|other| set(*other, State::Open));
+        }
+        [only] if !is_elsewhere => set(*only, found),
+        // The partner is plugged in elsewhere and stays there.
+        [_] => {}
+        several if found == State::Open => several.iter().for_each(|other| set(*other, State::Open)),
+        // With several partners nothing tells which one is meant: the one whose own line says so.
+        _ => {}
     }
 }
 
@@ -293,7 +329,7 @@ mod tests {
     use super::super::testing::{design, errors};
 
     use super::super::{Design, Level, State};
-    use wattle_grammar::quantity::Amps;
+    use wattle_grammar::{kind::key, quantity::Amps};
 
     const ROBOT: &str = "battery P lipo 6S\ncharger C lipo 6S\nswitch S\nstop E\nmotor M, N 24 V\nlight L 12 V\n\
                          controller B 5 V\nplug X 2 way\nsocket Y 2 way\nplug Z 2 way\nmate X with Y\nmotor W { not back-drivable }\n";
@@ -341,6 +377,21 @@ mod tests {
     }
 
     #[test]
+    fn what_is_always_on_draws_in_every_mode_that_does_not_name_it() {
+        let design = design(
+            "light L, M 12 V 1 A { always-on }\nload N 12 V 1 A { always-on; idle 5 mA }\nmode night { M off }\n",
+        );
+        for (mode, thing, expected) in [
+            ("off", "L", Level::Typical),
+            ("off", "N", Level::Idle),
+            ("night", "L", Level::Typical),
+            ("night", "M", Level::Off),
+        ] {
+            assert_eq!(state(&design, mode, thing), State::Draws(expected), "{thing} in {mode}");
+        }
+    }
+
+    #[test]
     fn lines_set_states_and_win_over_everything() {
         let design = design(&format!(
             "{ROBOT}mode go {{ M, N 8 A; everything typical; S closed; E pressed; P absent; C connected; X open\n\
@@ -365,6 +416,38 @@ mod tests {
     }
 
     #[test]
+    fn a_mode_has_facts_of_its_own() {
+        let design = design(&format!(
+            "{ROBOT}mode bench {{ attended; unloaded; until 2027-12-31; note \"wheels up\"; M idle }}\n"
+        ));
+        let facts: Vec<&str> = design.modes[0].facts.iter().map(|rated| rated.key).collect();
+        assert_eq!(facts, [key::ATTENDED, key::UNLOADED, key::UNTIL, key::NOTE]);
+        assert_eq!(state(&design, "bench", "M"), State::Draws(Level::Idle));
+    }
+
+    #[test]
+    fn a_half_with_several_partners_is_in_one_of_them() {
+        let design = design(
+            "plug P 2 way\nsocket R 2 way\nsocket C 2 way\nmate P with R\nmate P with C\n\
+             mode filling { C closed; R open }\nmode apart { P open }\nmode loose { R open }\n",
+        );
+        let states = |mode: &str| ["P", "R", "C"].map(|thing| state(&design, mode, thing));
+        assert_eq!(states("off"), [State::Closed, State::Closed, State::Open]);
+        assert_eq!(states("filling"), [State::Closed, State::Open, State::Closed]);
+        assert_eq!(states("apart"), [State::Open; 3]);
+        assert_eq!(states("loose"), [State::Open; 3]);
+    }
+
+    #[test]
+    fn a_relay_may_have_been_held() {
+        let design = design("contactor K 24 V\nmode go { K held }\n");
+        assert_eq!(state(&design, "go", "K"), State::Held);
+        assert!(
+            errors("relay K 24 V\nmode go { K closed }\n")[0].contains("`closed` is no state of a relay")
+        );
+    }
+
+    #[test]
     fn a_group_is_a_subject() {
         let design = design("motor M, N 24 V { group legs }\nmode go { legs peak }\n");
         assert_eq!(state(&design, "go", "N"), State::Draws(Level::Peak));
@@ -379,7 +462,7 @@ mod tests {
             [
                 "unknown-state: `clsed` is no state of a switch",
                 "unknown-name: nothing is named `Q`",
-                "unknown-state: a relay has no state that a mode could set",
+                "unknown-state: `closed` is no state of a relay",
                 "unknown-state: `closed` is no state of a motor",
                 "wrong-dimension: `duty` takes a share, found `3 A`",
                 "given-twice: `L` has two lines in mode `go`",

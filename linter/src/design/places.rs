@@ -72,6 +72,24 @@ impl<'a> Lowering<'a> {
         });
     }
 
+    /// What the facts of places name, once there are things: the fan that cools it.
+    pub(super) fn refer_from_places(&mut self) {
+        for at in 0..self.design.places.len() {
+            let Some(place) = self.design.places.get_mut(at) else { continue };
+            let mut facts = std::mem::take(&mut place.facts);
+            for rated in &mut facts {
+                if let (RatedValue::Reference(name), Origin::Thing(span)) = (&rated.value, &rated.origin)
+                    && let Some(full) = self.reference(ScopeId::ROBOT, name, *span)
+                {
+                    rated.value = RatedValue::Reference(full);
+                }
+            }
+            if let Some(place) = self.design.places.get_mut(at) {
+                place.facts = facts;
+            }
+        }
+    }
+
     /// The place behind `at`; an unknown one is told.
     pub(super) fn place(&mut self, path: &syntax::Path) -> Option<PlaceId> {
         let name = dotted(path);
@@ -107,6 +125,29 @@ mod tests {
         assert_eq!(design.places[1].ambient.map(|(low, high)| (low.0, high.0)), Some((45.0, 45.0)));
         assert!(design.places[1].moving && design.places[1].sealed);
         assert_eq!(design.things[0].place.map(|place| place.index()), Some(1));
+    }
+
+    #[test]
+    fn the_builder_has_a_scheme_of_colours() {
+        let design = design("robot \"Heron\" { positive-colours red, red/white; negative-colours black }\n");
+        let words = |at: usize| match &design.robot.facts[at].value {
+            super::RatedValue::Words(words) => words.clone(),
+            other => panic!("{other:?}"),
+        };
+        assert_eq!((words(0), words(1)), (vec!["red".into(), "red/white".into()], vec!["black".to_owned()]));
+        assert_eq!(
+            errors("robot \"Heron\" { positive-colours red rouge }\n")[0].split('|').next(),
+            Some("unknown-word: `rouge` is no positive-colours")
+        );
+    }
+
+    #[test]
+    fn what_a_place_names_has_to_be_there() {
+        let text = "place shell { cooled-by FAN; exposed-to oil, abrasion }\nload FAN 12 V 0.2 A at shell\n";
+        let fan = design(text).places[0].facts[0].value.clone();
+        assert_eq!(fan, super::RatedValue::Reference("FAN".to_owned()));
+        assert_eq!(errors("place shell { cooled-by FAN }\n"), ["unknown-name: nothing is named `FAN`"]);
+        assert!(errors(&format!("{text}assembly NECK {{ stud S }}\n")).is_empty());
     }
 
     #[test]

@@ -84,6 +84,20 @@ mod tests {
     }
 
     #[test]
+    fn a_port_says_how_its_line_behaves() {
+        let design = design("sensor S 5 V { port signal both open-drain 400 kHz isolated from-reset }\n");
+        let Some(RatedValue::Ports(ports)) = design.things[0].rated(key::PORT).map(|rated| &rated.value)
+        else {
+            panic!("ports")
+        };
+        let said: Vec<_> = ports[0].rated.iter().map(|rated| (rated.key, &rated.value)).collect();
+        assert!(said.contains(&(key::ISOLATED, &RatedValue::Flag(true))), "{said:?}");
+        assert!(said.contains(&(key::FROM_RESET, &RatedValue::Flag(true))), "{said:?}");
+        let speed = ports[0].rated.iter().find(|rated| rated.key == key::BUS_SPEED).map(|rated| &rated.value);
+        assert!(matches!(speed, Some(RatedValue::Quantity(found)) if found.value == 4e5), "{speed:?}");
+    }
+
+    #[test]
     fn a_port_of_no_terminal_is_told() {
         assert_eq!(
             errors("controller C 5 V { port sx output }\ncontroller D 5 V { port output }\n"),

@@ -34,7 +34,7 @@ pub(super) struct WireSeed<'a> {
 #[derive(Debug, Default)]
 pub(super) struct Sheet<'a> {
     pub(super) parts: Vec<&'a syntax::Part>,
-    pub(super) groups: Vec<&'a syntax::Group>,
+    pub(super) groups: Vec<(ScopeId, &'a syntax::Group)>,
     pub(super) modes: Vec<&'a syntax::Mode>,
     pub(super) assemblies: BTreeMap<&'a str, Fittable<'a>>,
     pub(super) things: Vec<Declared<'a, syntax::Thing>>,

@@ -75,7 +75,7 @@ fn draws(kind: &Kind) -> bool {
 /// The state of a thing in a written mode that does not name it, and in `off`.
 ///
 /// What no command switches off, a controller, receiver, sensor or meter, stays at its idle figure as long as it is
-/// connected: that is what drains a pack overnight.
+/// connected: that is what drains a pack overnight. So does what is `always-on`.
 pub(super) fn at_rest(thing: &Thing, mated: bool) -> State {
     match thing.id() {
         KindId::Battery | KindId::Supply | KindId::Generator => State::Closed,
@@ -86,6 +86,9 @@ pub(super) fn at_rest(thing: &Thing, mated: bool) -> State {
         KindId::Plug | KindId::Socket if mated => State::Closed,
         KindId::Plug | KindId::Socket => State::Open,
         _ if thing.kind.family == Family::Control || thing.id() == KindId::Meter => State::Draws(Level::Idle),
+        _ if draws(thing.kind) && thing.flag(key::ALWAYS_ON) == Some(true) => {
+            State::Draws(if thing.number(key::IDLE).is_some() { Level::Idle } else { Level::Typical })
+        }
         _ if draws(thing.kind) => State::Draws(Level::Off),
         _ => State::Plain,
     }
@@ -129,6 +132,7 @@ pub(super) fn of_word(kind: &'static Kind, word: &str) -> Option<State> {
         "open" | "pressed" | "absent" => State::Open,
         "closed" | "released" | "connected" => State::Closed,
         "turned" => State::Turned,
+        "held" => State::Held,
         _ => State::Draws(level(word)?),
     })
 }
@@ -145,6 +149,7 @@ pub(super) fn words(kind: &'static Kind) -> Vec<&'static str> {
         }
         KindId::Motor => LEVELS.into_iter().chain(["turned"]).collect(),
         KindId::Servo => LEVELS.to_vec(),
+        KindId::Relay | KindId::Contactor => vec!["held"],
         _ if draws(kind) => LEVELS.into_iter().filter(|word| *word != "stall").collect(),
         _ => Vec::new(),
     }

@@ -11,4 +11,4 @@ mod values;
 mod words;
 
 pub(super) use keys::{no_values, too_much};
-pub(super) use values::{given_twice, meaningless, unplaced, unsuitable};
+pub(super) use values::{given_twice, no_result, unplaced, unsuitable};

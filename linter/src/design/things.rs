@@ -51,6 +51,7 @@ impl<'a> Lowering<'a> {
         let statement = declared.statement;
         let own = self.gather(declared.scope, rows_of(kind), &statement.values, &statement.settings);
         let (part, part_failed) = self.part_of(statement, kind);
+        let replaced = replaced(&own, part.as_deref().unwrap_or_default());
         let mut ratings = merged(kind, &own, part.as_deref().unwrap_or_default());
         derive(kind, &mut ratings);
         let unmeasured = unmeasured(kind, &own, part.as_deref().unwrap_or_default());
@@ -74,6 +75,8 @@ impl<'a> Lowering<'a> {
                 ratings: ratings.clone(),
                 unmeasured: unmeasured.clone(),
             };
+            let id = ThingId(u32::try_from(self.design.things.len()).unwrap_or(u32::MAX));
+            self.design.replaced.extend(replaced.iter().map(|rated| (id, rated.clone())));
             self.add_thing(thing, shape, uncertain);
         }
     }
@@ -259,6 +262,11 @@ fn unmeasured(kind: &'static Kind, own: &Gathered, part: &[Rated]) -> Vec<Rated>
     ratings
 }
 
+/// What a part says that the thing itself says otherwise.
+fn replaced(own: &Gathered, part: &[Rated]) -> Vec<Rated> {
+    part.iter().filter(|rated| own.get(rated.key).is_some()).cloned().collect()
+}
+
 fn rated(row: &'static Rating, own: &Gathered, part: &[Rated]) -> Option<Rated> {
     if let Some(written) = own.get(row.key) {
         return Some(written.rated(Origin::Thing));
@@ -279,7 +287,7 @@ pub(super) fn default(row: &'static Rating) -> Option<Rated> {
         }
         (Default::Word(word, authority), _) => (RatedValue::Word(word.to_owned()), authority),
         (Default::Flag(flag, authority), _) => (RatedValue::Flag(flag), authority),
-        (Default::Missing | Default::Derived(_), _) => return None,
+        (Default::Missing | Default::No(_) | Default::Derived(_), _) => return None,
     };
     let standing = Standing::default();
     Some(Rated { key: row.key, value, origin: Origin::Default(authority), standing })
@@ -346,6 +354,15 @@ mod tests {
         let spare = &design.things[0].rated(key::SPARE).unwrap().value;
         assert_eq!(*spare, super::super::RatedValue::Terminals(vec!["3".to_owned(), "4".to_owned()]));
         assert_eq!(errors("plug J 4 way { spare 5 }\n").len(), 1);
+    }
+
+    #[test]
+    fn a_fact_that_nobody_states_is_not_carried_along() {
+        let design =
+            design("plug A 4 way\nplug B 4 way { dead-when-apart }\nplug C 4 way { not dead-when-apart }\n");
+        let stated = |at: usize| design.things[at].flag(key::DEAD_WHEN_APART);
+        assert_eq!([stated(0), stated(1), stated(2)], [None, Some(true), Some(false)]);
+        assert_eq!(design.things[0].flag(key::HOT_MATE), Some(false));
     }
 
     #[test]

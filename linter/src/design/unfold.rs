@@ -30,6 +30,7 @@ impl<'a> Lowering<'a> {
             Item::Fit(fit) => self.visit_fit(sheet, scope, fit, depth),
             Item::Tie(tie) => sheet.ties.push((scope, tie)),
             Item::Mate(mate) => sheet.mates.push((scope, mate)),
+            Item::Group(group) => sheet.groups.push((scope, group)),
             Item::Accept(accept) => sheet.accepts.push((scope, accept)),
             Item::Expect(expect) => sheet.expects.push((scope, expect)),
             Item::Reading(reading) => sheet.readings.push((scope, reading)),
@@ -39,7 +40,6 @@ impl<'a> Lowering<'a> {
             | Item::Let(_)
             | Item::Robot(_)
             | Item::Place(_)
-            | Item::Group(_)
             | Item::Part(_)
             | Item::Mode(_)
             | Item::Assembly(_)

@@ -1,221 +1,95 @@
-//! Values read: expressions worked out with the constants of a scope.
+//! Values read: the grammar works them out with the constants of a scope, the mistakes are worded here.
 
 use wattle_grammar::{
     error::{TextError, quoted},
-    quantity::{Dimension, Quantity, Unfit},
+    evaluate::{Evaluated, Surroundings, Trouble, evaluate},
+    quantity::Dimension,
     span::Span,
-    syntax::{Date, Name, Operator, Path, Shape, Value},
-    unit::by_spelling,
+    syntax::{Name, Path, Shape, Value},
 };
 
-use super::{dimension::noun, lower::Lowering, scope::ScopeId, telling};
+use super::{lower::Lowering, scope::ScopeId, telling};
 
 /// A value with everything worked out.
-#[derive(Clone, Debug, PartialEq)]
-pub(super) enum Given {
-    /// One quantity.
-    Quantity(Quantity),
-    /// A range, the lower end first.
-    Range(Quantity, Quantity),
-    /// A nominal value and its tolerance.
-    Tolerance(Quantity, Quantity),
-    /// A word that is no constant.
-    Word(Box<str>),
-    /// A text.
-    Text(Box<str>),
-    /// A dotted path.
-    Path(Path),
-    /// A date.
-    Date(Date),
+pub(super) type Given = Evaluated;
+
+/// A scope of a lowering: where the names in a value are looked up.
+pub(super) struct Within<'l, 'a> {
+    pub(super) lowering: &'l mut Lowering<'a>,
+    pub(super) scope: ScopeId,
 }
 
-impl Given {
-    /// What it measures, when it is a number.
-    pub(super) fn dimension(&self) -> Option<Dimension> {
-        match self {
-            Self::Quantity(found) | Self::Range(found, _) | Self::Tolerance(found, _) => {
-                Some(found.dimension)
-            }
-            _ => None,
-        }
+impl Surroundings for Within<'_, '_> {
+    fn constant(&mut self, word: &str, span: Span) -> Option<Evaluated> {
+        self.lowering.resolved_word(self.scope, word, span)
     }
 
-    /// A few words on what it is.
-    pub(super) fn noun(&self) -> &'static str {
-        match self {
-            Self::Quantity(found) => noun(found.dimension),
-            Self::Range(..) => "a range",
-            Self::Tolerance(..) => "a value with a tolerance",
-            Self::Word(_) => "a word",
-            Self::Text(_) => "a text",
-            Self::Path(_) => "a name",
-            Self::Date(_) => "a date",
-        }
+    fn tell(&mut self, trouble: Trouble) {
+        self.lowering.tell_trouble(&trouble);
     }
 }
 
 impl Lowering<'_> {
     /// The value, worked out; nothing when it cannot be, which is told. A bare word stays a word.
     pub(super) fn given(&mut self, scope: ScopeId, value: &Value) -> Option<Given> {
-        match &value.shape {
-            Shape::Quantity(found) => Some(Given::Quantity(*found)),
-            Shape::Word(word) => Some(Given::Word(word.clone())),
-            Shape::Text(text) => Some(Given::Text(text.clone())),
-            Shape::Path(path) => Some(Given::Path(path.clone())),
-            Shape::Date(date) => Some(Given::Date(*date)),
-            Shape::Range(low, high) => self.range(scope, low, high, value.span),
-            Shape::Tolerance(nominal, tolerance) => self.tolerance(scope, nominal, tolerance),
-            Shape::Sum(..) | Shape::Negative(_) => self.quantity(scope, value).map(Given::Quantity),
-        }
+        evaluate(value, &mut Within { lowering: self, scope })
     }
 
-    /// One quantity, where nothing else makes sense.
-    fn quantity(&mut self, scope: ScopeId, value: &Value) -> Option<Quantity> {
-        match &value.shape {
-            Shape::Negative(inner) => self.quantity(scope, inner).map(Quantity::negated),
-            Shape::Sum(operator, left, right) => {
-                let (left, right) = (self.quantity(scope, left), self.quantity(scope, right));
-                self.combined(*operator, left?, right?, value.span)
+    fn tell_trouble(&mut self, trouble: &Trouble) {
+        let error = match trouble {
+            Trouble::Operation { whole, operator, sides, why } => {
+                telling::no_result(*operator, *sides, *why, *whole, self.text(*whole))
             }
-            _ => match self.resolved(scope, value)? {
-                Given::Quantity(found) => Some(found),
-                other => {
-                    let text = quoted(self.text(value.span));
-                    let message = format!("{text} is {}, a number is due", other.noun());
-                    self.tell(TextError::new(
-                        "language.wrong-value",
-                        value.span,
-                        message,
-                        "a number is due here",
-                    ));
-                    None
-                }
-            },
-        }
-    }
-
-    fn combined(
-        &mut self,
-        operator: Operator,
-        left: Quantity,
-        right: Quantity,
-        span: Span,
-    ) -> Option<Quantity> {
-        if operator == Operator::Divide && right.value == 0.0 {
-            return self.tell_no_number("language.division-by-zero", "divides by zero", span);
-        }
-        let found = match operator {
-            Operator::Add => left.add(right),
-            Operator::Subtract => left.sub(right),
-            Operator::Multiply => left.mul(right),
-            Operator::Divide => left.div(right),
+            Trouble::Ends { whole, ends } => self.ends_apart(*whole, *ends),
+            Trouble::UpsideDown { whole, ends } => self.upside_down(*whole, *ends),
+            Trouble::Tolerance { spread, of } => self.no_tolerance(*spread, *of),
+            Trouble::NoQuantity { span, found } => {
+                let message = format!("{} is {}, a number is due", quoted(self.text(*span)), found.noun());
+                TextError::new("language.wrong-value", *span, message, "a number is due here")
+            }
         };
-        match found {
-            // What is computed was not written with a unit.
-            Ok(found) => Some(Quantity { unit: "", ..found }),
-            Err(Unfit::Dimensions { .. }) => self.tell_meaningless(operator, left, right, span),
-            Err(Unfit::NotFinite) => self.tell_no_number("language.overflow", "is too large a number", span),
-        }
-    }
-
-    /// Notes that a computation gives no number; gives nothing, for the value that it does not have.
-    fn tell_no_number(&mut self, name: &'static str, why: &str, span: Span) -> Option<Quantity> {
-        let message = format!("{} {why}", quoted(self.text(span)));
-        self.tell(TextError::new(name, span, message, "cannot be worked out"));
-        None
-    }
-
-    /// Notes that two quantities do not go together; gives nothing, for the value that they do not have.
-    fn tell_meaningless(
-        &mut self,
-        operator: Operator,
-        left: Quantity,
-        right: Quantity,
-        span: Span,
-    ) -> Option<Quantity> {
-        let error = telling::meaningless(operator, left, right, span, self.text(span));
         self.tell(error);
-        None
     }
 
-    fn range(&mut self, scope: ScopeId, low: &Value, high: &Value, span: Span) -> Option<Given> {
-        let (first, second) = (self.quantity(scope, low), self.quantity(scope, high));
-        let (first, second) = (first?, second?);
-        // The unit once is enough: `10.8 .. 12.6 V`.
-        let (first, second) = (with_unit_of(first, second), with_unit_of(second, first));
-        if first.dimension != second.dimension {
-            let message = format!(
-                "{} is {} and {} {}",
-                quoted(self.text(low.span)),
-                noun(first.dimension),
-                quoted(self.text(high.span)),
-                noun(second.dimension)
-            );
-            let label = "both ends of a range measure the same";
-            self.tell(TextError::new("language.wrong-dimension", span, message, label));
-            return None;
-        }
-        if first.value > second.value {
-            // A larger gauge number is a thinner wire, so gauges may stand either way round.
-            if first.unit == "AWG" && second.unit == "AWG" {
-                return Some(Given::Range(second, first));
-            }
-            self.tell_upside_down(low, high, span);
-            return None;
-        }
-        Some(Given::Range(first, second))
+    fn ends_apart(&self, whole: Span, [(low, one), (high, other)]: [(Span, Dimension); 2]) -> TextError {
+        let (low, high) = (quoted(self.text(low)), quoted(self.text(high)));
+        let message = format!("{low} is {} and {high} {}", one.noun(), other.noun());
+        TextError::new("language.wrong-dimension", whole, message, "both ends of a range measure the same")
     }
 
-    fn tell_upside_down(&mut self, low: &Value, high: &Value, span: Span) {
-        let (first, second) = (self.text(low.span), self.text(high.span));
+    fn upside_down(&self, whole: Span, [low, high]: [Span; 2]) -> TextError {
+        let (low, high) = (self.text(low), self.text(high));
         // `30 .. 6 V` has its unit once, behind the second number.
-        let unit = match (&low.shape, second.split_once(' ')) {
-            (Shape::Quantity(found), Some((number, unit))) if found.dimension == Dimension::Number => {
-                Some((number, unit))
+        let bare = low.bytes().all(|byte| byte.is_ascii_digit() || matches!(byte, b'.' | b'_'));
+        let mended = match high.split_once(' ').filter(|_| bare) {
+            Some((number, unit)) => format!("{number} .. {low} {unit}"),
+            None => format!("{high} .. {low}"),
+        };
+        let message = format!("the range {} is upside down", quoted(self.text(whole)));
+        let error = TextError::new("language.range-upside-down", whole, message, "the lower end comes first");
+        error.help(format!("write `{mended}`")).mend(whole, mended)
+    }
+
+    fn no_tolerance(&self, spread: Span, of: Dimension) -> TextError {
+        let text = self.text(spread);
+        let message = format!("{} is no tolerance of {}", quoted(text), of.noun());
+        let label = match of {
+            Dimension::Temperature => "a difference in `K` is due here",
+            _ => "a share or the same unit is due here",
+        };
+        let error = TextError::new("language.wrong-dimension", spread, message, label);
+        let number = text.strip_suffix("°C").or_else(|| text.strip_suffix("degC")).map(str::trim_end);
+        match number.filter(|_| of == Dimension::Temperature) {
+            Some(number) => {
+                let right = format!("{number} K");
+                error.help(format!("a difference of temperatures is written `{right}`")).mend(spread, right)
             }
-            _ => None,
-        };
-        let mended = match unit {
-            Some((number, unit)) => format!("{number} .. {first} {unit}"),
-            None => format!("{second} .. {first}"),
-        };
-        let message = format!("the range {} is upside down", quoted(self.text(span)));
-        let error = TextError::new("language.range-upside-down", span, message, "the lower end comes first");
-        self.tell(error.help(format!("write `{mended}`")).mend(span, mended));
-    }
-
-    fn tolerance(&mut self, scope: ScopeId, nominal: &Value, tolerance: &Value) -> Option<Given> {
-        let (first, second) = (self.quantity(scope, nominal), self.quantity(scope, tolerance));
-        let (first, second) = (first?, second?);
-        let first = if second.dimension == Dimension::Ratio { first } else { with_unit_of(first, second) };
-        let difference =
-            first.dimension == Dimension::Temperature && second.dimension == Dimension::TemperatureDifference;
-        if difference {
-            let at = |value: f64| Quantity { value, ..first };
-            let ends = (at(first.value - second.value.abs()), at(first.value + second.value.abs()));
-            return ends.1.value.is_finite().then_some(Given::Range(ends.0, ends.1));
+            None if text.bytes().all(|byte| byte.is_ascii_digit() || byte == b'.') => {
+                error.help(format!("write `{text} %`, or the number with its unit"))
+            }
+            None => error,
         }
-        if second.dimension == Dimension::Ratio || second.dimension == first.dimension {
-            return Some(Given::Tolerance(first, second));
-        }
-        let written = self.text(tolerance.span);
-        let message = format!("{} is no tolerance of {}", quoted(written), noun(first.dimension));
-        let label = "a share or the same unit is due here";
-        let error = TextError::new("language.wrong-dimension", tolerance.span, message, label);
-        self.tell(match second.dimension {
-            Dimension::Number => error.help(format!("write `{written} %` or `{written} {}`", first.unit)),
-            _ => error,
-        });
-        None
     }
-}
-
-/// A bare number beside a quantity has that one's unit.
-fn with_unit_of(bare: Quantity, beside: Quantity) -> Quantity {
-    if bare.dimension != Dimension::Number || beside.dimension == Dimension::Number {
-        return bare;
-    }
-    by_spelling(beside.unit).and_then(|unit| unit.quantity(bare.value)).unwrap_or(bare)
 }
 
 /// The name that a value is, when it is one: a bare word or a dotted path.
@@ -232,7 +106,10 @@ pub(super) fn as_path(value: &Value) -> Option<Path> {
 #[cfg(test)]
 mod tests {
     use super::super::testing::{design, errors};
-    use wattle_grammar::{kind::key, quantity::Volts};
+    use wattle_grammar::{
+        kind::key,
+        quantity::{SquareMm, Volts},
+    };
 
     #[test]
     fn sums_are_worked_out_with_constants() {
@@ -250,12 +127,39 @@ mod tests {
         assert_eq!(range(0), (Volts(10.8), Volts(12.6)));
         assert_eq!(range(1), (Volts(6.0), Volts(30.0)));
         assert_eq!(range(2), (Volts(11.0), Volts(13.0)));
+        let one_unit =
+            self::design("driver A 10.8 V .. 12.6\nsplice S 16 AWG .. 20 AWG\nregulator R 5 V ± 0.1 V\n");
+        assert_eq!(one_unit.things[0].range::<Volts>(key::SUPPLY), Some((Volts(10.8), Volts(12.6))));
+        let (thin, thick) = one_unit.things[1].range::<SquareMm>(key::WIRE_SIZE).unwrap();
+        assert!(thin < thick);
+        assert_eq!(one_unit.things[2].number(key::TOLERANCE), Some(0.02));
         assert_eq!(
             errors("driver A 30 V .. 6 V\ndriver B 6 V .. 30 A\n"),
             [
                 "range-upside-down: the range `30 V .. 6 V` is upside down",
                 "wrong-dimension: `6 V` is a voltage and `30 A` a current",
             ]
+        );
+    }
+
+    #[test]
+    fn a_tolerance_of_a_temperature_is_a_difference() {
+        let (_, errors) = super::super::testing::parsed("place p { ambient 25 °C ± 5 °C }\n");
+        assert_eq!(errors[0].message, "`5 °C` is no tolerance of a temperature");
+        assert_eq!(errors[0].mend.as_ref().map(|(_, new)| new.as_str()), Some("5 K"));
+        let design = design("place p { ambient 25 °C ± 5 K }\nplace q { ambient 85 °C - 60 K }\n");
+        let ambient = |at: usize| design.places[at].ambient.map(|(low, high)| (low.0, high.0));
+        assert_eq!((ambient(0), ambient(1)), (Some((20.0, 30.0)), Some((25.0, 25.0))));
+    }
+
+    #[test]
+    fn two_constants_with_a_solidus_are_a_quotient() {
+        let text =
+            "let RUN = 2 m\nlet PARTS = 4\nlet PIECE = RUN/PARTS\nstud A\nwire W A to A 18 AWG PIECE * 2\n";
+        assert_eq!(design(text).wires[0].length.map(|length| length.0), Some(1.0));
+        assert_eq!(
+            errors("let A = 1 V\nlet B = 0\nlet C = A/B\n"),
+            ["division-by-zero: `A/B` divides by zero"]
         );
     }
 

@@ -2,18 +2,20 @@
 
 use wattle_grammar::{
     kind::{Rating, key, setting},
-    quantity::{Amps, Celsius, Dimension, Metres, Ohms, SquareMm, Unit},
+    quantity::{Amps, Celsius, Dimension, Metres, Ohms, SquareMm},
     span::Span,
     syntax,
     unit::nearest_awg,
 };
 
 use super::{
-    Harness, HarnessId, Origin, Rated, RatedValue, SpareCore, Wire, WireId, WireSize,
+    Harness, HarnessId, Origin, PlaceId, Rated, RatedValue, SpareCore, TerminalId, Wire, WireId, WireSize,
+    facts::{find, flag, quantity, word},
     gather::{Gathered, Written},
     lower::Lowering,
     rows::{Noun, Rows},
     sheet::{Declared, Sheet, WireSeed},
+    slip,
     things::default,
 };
 
@@ -84,7 +86,7 @@ impl<'a> Lowering<'a> {
         let says = seed.harness.and_then(|id| self.harness_says.get(id.index()));
         let mut facts = facts(&gathered, says);
         self.refer(seed, &mut facts);
-        let size = find(&facts, key::SIZE).and_then(size);
+        let size = find(&facts, key::SIZE).and_then(size).map(|size| self.as_written(size));
         let length = find(&facts, key::LENGTH);
         let wire = Wire {
             name: seed.name.clone(),
@@ -95,11 +97,11 @@ impl<'a> Lowering<'a> {
             size,
             length: length.and_then(quantity::<Metres>),
             length_span: length.and_then(span_of),
-            colour: find(&facts, key::COLOUR).and_then(word),
+            colour: find(&facts, key::COLOUR).and_then(word).map(str::to_owned),
             insulation: find(&facts, key::INSULATION).and_then(quantity::<Celsius>).or(self.insulation),
             place,
             harness: seed.harness,
-            sheathed: flag(&facts, key::SHEATHED).unwrap_or(cable),
+            sheathed: flag(&facts, key::SHEATHED).unwrap_or(cable || self.is_boxed(place, from, to)),
             supplied_tail: flag(&facts, key::SUPPLIED_TAIL).unwrap_or(false),
             bundle: gathered.count(key::BUNDLE),
             current_limit: gathered.get(key::CURRENT_LIMIT).and_then(limit),
@@ -111,12 +113,32 @@ impl<'a> Lowering<'a> {
         self.add_wire(wire, seed.harness);
     }
 
+    /// The size with its digits as the text has them: `0.50 mm²` is not `0.5 mm²` for its reader.
+    fn as_written(&self, size: WireSize) -> WireSize {
+        match slip::taken_apart(self.text(size.span)) {
+            Some((number, unit)) => WireSize { written: format!("{number} {}", unit.symbol), ..size },
+            None => size,
+        }
+    }
+
     fn add_wire(&mut self, wire: Wire, harness: Option<HarnessId>) {
         let id = WireId(u32::try_from(self.design.wires.len()).unwrap_or(u32::MAX));
         if let Some(harness) = harness.and_then(|id| self.design.harnesses.get_mut(id.index())) {
             harness.wires.push(id);
         }
         self.design.wires.push(wire);
+    }
+
+    /// Whether a wire lies in a closed box between two things in that box.
+    fn is_boxed(&self, place: Option<PlaceId>, from: TerminalId, to: TerminalId) -> bool {
+        let Some(id) = place else { return false };
+        let stands = |terminal: TerminalId| {
+            let thing = self.design.terminals.get(terminal.index()).map(|terminal| terminal.thing);
+            thing.and_then(|thing| self.design.things.get(thing.index())).and_then(|thing| thing.place)
+        };
+        let closed = self.design.places.get(id.index()).and_then(|place| flag(&place.facts, key::ENCLOSURE))
+            == Some(true);
+        closed && stands(from) == Some(id) && stands(to) == Some(id)
     }
 
     /// What `limited-by` means.
@@ -155,31 +177,6 @@ fn size(rated: &Rated) -> Option<WireSize> {
     Some(WireSize { area: SquareMm(found.value), written, awg, span: span_of(rated)? })
 }
 
-fn find<'r>(facts: &'r [Rated], key: &str) -> Option<&'r Rated> {
-    facts.iter().find(|rated| rated.key == key)
-}
-
-fn quantity<U: Unit>(rated: &Rated) -> Option<U> {
-    match &rated.value {
-        RatedValue::Quantity(found) if found.dimension == U::DIMENSION => Some(U::from_base(found.value)),
-        _ => None,
-    }
-}
-
-fn word(rated: &Rated) -> Option<String> {
-    match &rated.value {
-        RatedValue::Word(word) => Some(word.clone()),
-        _ => None,
-    }
-}
-
-fn flag(facts: &[Rated], key: &str) -> Option<bool> {
-    match find(facts, key)?.value {
-        RatedValue::Flag(flag) => Some(flag),
-        _ => None,
-    }
-}
-
 fn span_of(rated: &Rated) -> Option<Span> {
     match rated.origin {
         Origin::Thing(span) | Origin::Part(span) | Origin::Harness(span) => Some(span),
@@ -212,6 +209,12 @@ mod tests {
         // 12 AWG is 3.31 mm² (ASTM B258).
         assert!((size.area.0 - 3.31).abs() < 0.005 && size.awg);
         assert_eq!(size.written, "12 AWG");
+        let sizes = super::super::testing::design(
+            "let THIN = 0.5 mm2\nstud A\nwire V A to A 0.50mm2\nwire W A to A AWG 2/0\nwire X A to A THIN\n",
+        );
+        let written: Vec<_> =
+            sizes.wires.iter().map(|wire| wire.size.as_ref().unwrap().written.as_str()).collect();
+        assert_eq!(written, ["0.50 mm²", "2/0 AWG", "0.5 mm²"]);
         assert_eq!(wire.length.map(|length| length.0), Some(0.35));
         assert_eq!(wire.colour.as_deref(), Some("red/white"));
         assert_eq!(wire.current_limit.map(|(current, _)| current.0), Some(2.0));
@@ -236,6 +239,36 @@ mod tests {
         assert!(core.sheathed && !x.sheathed);
         assert_eq!(design.harnesses[0].wires.len(), 2);
         assert!(design.harnesses[1].cable);
+    }
+
+    #[test]
+    fn what_lies_in_a_closed_box_is_sheathed_unless_it_says_otherwise() {
+        let design = design(
+            "place tray { enclosure }\nplace hall\nstud A at tray\nstud B at tray\nstud C at hall\nstud D\n\
+             wire IN A to B at tray\nwire OUT A to C at tray\nwire SIDE A to D at tray\nwire ROUND A to B\n\
+             wire BARE A to B at tray { not sheathed }\n",
+        );
+        let sheathed: Vec<(&str, bool)> =
+            design.wires.iter().map(|wire| (wire.name.as_str(), wire.sheathed)).collect();
+        assert_eq!(
+            sheathed,
+            [("IN", true), ("OUT", false), ("SIDE", false), ("ROUND", false), ("BARE", false)]
+        );
+    }
+
+    #[test]
+    fn a_harness_keeps_what_is_true_of_it_as_a_whole() {
+        let design = design(
+            "plug P 2 way\nplug Q 2 way\nharness H 20 AWG crossover twisted estimated {\n sheath-diameter 8 mm\n\
+             X P.1 to Q.2 bond\n}\n",
+        );
+        let of_wire = |key| super::find(&design.wires[0].facts, key);
+        let of_harness = |key| super::find(&design.harnesses[0].facts, key);
+        assert!(of_harness(key::CROSSOVER).is_some() && of_harness(key::SHEATH_DIAMETER).is_some());
+        assert!(of_wire(key::CROSSOVER).is_none() && of_wire(key::SHEATH_DIAMETER).is_none());
+        assert_eq!(super::flag(&design.wires[0].facts, key::TWISTED), Some(true));
+        assert_eq!(super::flag(&design.wires[0].facts, key::BOND), Some(true));
+        assert_eq!(of_wire(key::LENGTH_BASIS).and_then(super::word), Some("estimated"));
     }
 
     #[test]

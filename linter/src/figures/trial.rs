@@ -110,7 +110,7 @@ fn idling(kind: KindId, state: State) -> State {
         State::Draws(_) if kind == KindId::Motor => State::Draws(Level::Off),
         State::Draws(_) => State::Draws(Level::Idle),
         State::Turned => State::Draws(Level::Off),
-        State::Plain | State::Closed | State::Open => state,
+        State::Plain | State::Closed | State::Open | State::Held => state,
     }
 }
 

@@ -222,7 +222,8 @@ fn missing<'a>(report: &'a Report<'_>, entry: &'a NotAssessed) -> Missing<'a> {
 fn value(figure: &Figure) -> Value<'_> {
     Value {
         what: &figure.what,
-        value: figure.value,
+        // Adding nothing makes a zero of a negative zero.
+        value: figure.value + 0.0,
         unit: measure::code(figure.dimension),
         basis: &figure.basis,
     }

@@ -33,6 +33,7 @@ pub(super) const fn code(dimension: Dimension) -> &'static str {
         Dimension::SpeedConstant => "{revolution}/min/V",
         Dimension::ResistancePerLength => "Ohm/m",
         Dimension::CurrentSquaredTime => "A2.s",
+        Dimension::Force => "N",
         Dimension::Torque => "N.m",
         Dimension::Mass => "kg",
         Dimension::Cells => "{cell}",

@@ -120,7 +120,7 @@ fn a_relay_has_a_coil_and_change_over_contacts() {
 }
 
 #[test]
-fn a_contactor_has_main_contacts_and_an_auxiliary_one() {
+fn a_contactor_has_main_contacts_and_two_auxiliary_ones() {
     let mut sample = Sample::default();
     sample.thing(
         "contactor",
@@ -129,9 +129,14 @@ fn a_contactor_has_main_contacts_and_an_auxiliary_one() {
     );
     let topology = Topology::build(&sample.design);
     let ends: Vec<_> = topology.inside(sample.named("K")).skip(1).map(|(_, link)| [link.a, link.b]).collect();
-    let expected = [["K.1", "K.2"], ["K.3", "K.4"], ["K.13", "K.14"]];
+    let expected = [["K.1", "K.2"], ["K.3", "K.4"], ["K.13", "K.14"], ["K.21", "K.22"]];
     let expected = expected.map(|pair| pair.map(|path| topology.node(sample.at(path)).unwrap()));
     assert_eq!(ends, expected);
+    let breaks: Vec<_> = topology
+        .inside(sample.named("K"))
+        .filter(|(_, link)| matches!(link.nature, Nature::CoilContact { normally_closed: true, .. }))
+        .collect();
+    assert_eq!(breaks.len(), 1, "only the last one breaks");
 }
 
 #[test]

@@ -60,7 +60,7 @@ pub(super) fn hand(thing: &Thing, breaks: bool, state: State) -> Law {
     let closed = match state {
         State::Open => false,
         State::Closed => true,
-        State::Plain | State::Draws(_) | State::Turned => breaks,
+        State::Plain | State::Draws(_) | State::Turned | State::Held => breaks,
     };
     contact(contact_resistance(thing), closed)
 }

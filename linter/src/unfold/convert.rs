@@ -32,7 +32,7 @@ pub(super) fn converter(regulator: &Thing, input: ElementId, output: ElementId) 
         linear: is_linear(regulator),
         quiescent: regulator.get(key::QUIESCENT).unwrap_or(Amps(0.0)),
         output_volts: output_volts(regulator)?,
-        dropout: dropout(regulator),
+        dropout: dropout(regulator)?,
         lowest_input: lowest_input(regulator),
     })
 }
@@ -57,14 +57,16 @@ fn is_linear(regulator: &Thing) -> bool {
     regulator.word(key::STYLE) == Some("linear")
 }
 
-/// As stated, else by style; none for a boost or an unknown style.
-fn dropout(regulator: &Thing) -> Volts {
-    let by_style = || match regulator.word(key::STYLE) {
+/// As stated, else by style; of one that can raise its voltage the whole output, below zero: whatever comes in, the output
+/// holds. `None` when its output is not stated.
+fn dropout(regulator: &Thing) -> Option<Volts> {
+    let by_style = match regulator.word(key::STYLE) {
+        Some("boost" | "buck-boost") => return Some(Volts(-output_volts(regulator)?.0)),
         Some("linear") => usual::LINEAR_DROPOUT,
         Some("buck") => usual::BUCK_DROPOUT,
         _ => Volts(0.0),
     };
-    regulator.get(key::DROPOUT).unwrap_or_else(by_style)
+    Some(regulator.get(key::DROPOUT).unwrap_or(by_style))
 }
 
 /// Lower end of its input range; 0 when it is not stated.

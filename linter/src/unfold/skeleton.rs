@@ -31,6 +31,8 @@ pub struct Skeleton {
     drives: Drives,
     /// The follower of each contact that follows a coil.
     followers: BTreeMap<LinkId, usize>,
+    /// The relay or contactor of each follower.
+    relay_of: Vec<ThingId>,
 }
 
 impl Skeleton {
@@ -49,7 +51,7 @@ impl Skeleton {
         let drives = Drives::find(design, topology, &mut making);
         add_reverse_clamps(design, topology, &mut making);
         making.further.sort_by_key(|further| (further.link, further.element));
-        let (followers, order) = followers(design, topology);
+        let (followers, order, relay_of) = followers(design, topology);
         let converters = converters(design, topology);
         Self {
             network: Network { nodes: topology.nodes, elements: making.elements, followers, converters },
@@ -58,6 +60,7 @@ impl Skeleton {
             varying,
             drives,
             followers: order,
+            relay_of,
         }
     }
 
@@ -72,6 +75,9 @@ impl Skeleton {
             {
                 element.law = setting.law(link);
             }
+        }
+        for (follower, thing) in network.followers.iter_mut().zip(&self.relay_of) {
+            follower.begins_operated = states.get(thing.index()) == Some(&State::Held);
         }
         self.drives.rest(design, states, &mut network);
         network
@@ -177,12 +183,13 @@ fn add_reverse_clamps(design: &Design, topology: &Topology, making: &mut Making)
 }
 
 /// The contacts that follow coils, and where each stands in the list.
-fn followers(design: &Design, topology: &Topology) -> (Vec<Follower>, BTreeMap<LinkId, usize>) {
+fn followers(design: &Design, topology: &Topology) -> (Vec<Follower>, BTreeMap<LinkId, usize>, Vec<ThingId>) {
     let mut followers = Vec::new();
     let mut order = BTreeMap::new();
+    let mut relay_of = Vec::new();
     for (id, link) in links(topology) {
         let Nature::CoilContact { normally_closed, coil } = link.nature else { continue };
-        let Some((_, thing)) = thing_of(design, link) else { continue };
+        let Some((relay, thing)) = thing_of(design, link) else { continue };
         let rated = rating::coil(design, thing);
         order.insert(id, followers.len());
         followers.push(Follower {
@@ -192,9 +199,11 @@ fn followers(design: &Design, topology: &Topology) -> (Vec<Follower>, BTreeMap<L
             operate: rated.operate,
             release: rated.release,
             closed: contact::contact_resistance(thing),
+            begins_operated: false,
         });
+        relay_of.push(relay);
     }
-    (followers, order)
+    (followers, order, relay_of)
 }
 
 /// The converters: each output with the input of the same thing.

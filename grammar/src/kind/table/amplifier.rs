@@ -37,13 +37,16 @@ const RATINGS: &[Rating] = &[
     draw::IDLE,
     draw::PEAK,
     draw::PEAK_TIME,
-    Rating::quantity(key::POWER, Power, "Highest output power of each channel, W.").inline(),
+    Rating::quantity(key::POWER, Power, "Highest output power of each channel, W.")
+        .inline()
+        .usually(0.05, 3000.0),
     Rating::quantity(
         key::RESISTANCE,
         Resistance,
         "Lowest speaker resistance that each channel may drive, Ω.",
     )
-    .inline(),
+    .inline()
+    .usually(1.0, 600.0),
     shared::CHANNELS.else_number(1.0, "the simplest one"),
     Rating::quantity(key::EFFICIENCY, Ratio, "Output power / input power.")
         .else_number(0.85, "common practice for switching amplifiers near full output"),
@@ -53,4 +56,12 @@ const RATINGS: &[Rating] = &[
         "Both leads of a speaker are driven, so that neither may touch negative or the frame.",
     )
     .else_flag(true, "careful: most amplifiers for low voltage are bridged"),
+    draw::DUTY,
+    draw::ON_TIME,
+    draw::INRUSH,
+    draw::INRUSH_TIME,
+    draw::SOFT_START,
+    draw::ALLOWED_DROP,
+    draw::ALWAYS_ON,
+    draw::TAKES_REVERSAL,
 ];

@@ -1,8 +1,8 @@
 //! The circuit breaker.
 
-use super::shared;
+use super::{contact, shared};
 use crate::{
-    kind::{Family, Kind, KindId, Rating, Role, Terminal, key},
+    kind::{Family, Kind, KindId, Rating, RatingShape, Role, Terminal, key},
     quantity::Dimension::{Current, Resistance},
 };
 
@@ -20,7 +20,8 @@ pub(super) const KIND: Kind = Kind {
 };
 
 const RATINGS: &[Rating] = &[
-    Rating::quantity(key::CURRENT, Current, "Rated current, A.").inline(),
+    Rating::quantity(key::CURRENT, Current, "Rated current, A.").inline().usually(0.1, 600.0),
+    shared::BASIS,
     shared::BREAKING_VOLTAGE.inline(),
     Rating::word(
         key::STYLE,
@@ -56,11 +57,28 @@ const RATINGS: &[Rating] = &[
         key::BREAKING_CAPACITY,
         Current,
         "Highest fault current it breaks at its direct voltage without harm, A.",
-    ),
+    )
+    .usually(20.0, 1e5),
     Rating::quantity(key::RESISTANCE, Resistance, "Resistance when closed, Ω.")
+        .usually(1e-5, 5.0)
         .else_from("0.1 V / `current`, as for a fuse; common practice"),
     Rating::flag(key::SWITCHING_DUTY, "The maker allows it to be used as the daily switch.")
         .else_flag(false, "careful: switching wears a device whose job is faults"),
+    BACKED_UP_BY,
+    contact::ALTERNATING_ONLY,
+    contact::DISCONNECT,
+    contact::REACHABLE,
+    Rating::quantity(key::LEAKAGE, Current, "Current through it while it is open, A, of an electronic one.")
+        .or_zero()
+        .usually(1e-9, 0.05),
     shared::POLARISED,
     shared::MAX_TEMPERATURE,
 ];
+
+/// What breaks the faults that are too much for it.
+pub(super) const BACKED_UP_BY: Rating = Rating::of(
+    key::BACKED_UP_BY,
+    RatingShape::Reference,
+    "The fuse before it that breaks the fault currents above its own breaking capacity, where a maker's sheet gives the \
+     pair; say in `source` which.",
+);

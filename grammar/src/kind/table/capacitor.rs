@@ -16,9 +16,13 @@ pub(super) const KIND: Kind = Kind {
         Terminal::once("neg", &[], Role::SupplyNegative, "Negative end."),
     ],
     ratings: &[
-        Rating::quantity(key::CAPACITANCE, Capacitance, "Its capacitance, F.").inline(),
-        Rating::quantity(key::VOLTAGE, Voltage, "Highest voltage it stands, V.").inline(),
-        Rating::quantity(key::RESISTANCE, Resistance, "Its series resistance, Ω.").inline(),
+        Rating::quantity(key::CAPACITANCE, Capacitance, "Its capacitance, F.").inline().usually(1e-12, 500.0),
+        Rating::quantity(key::VOLTAGE, Voltage, "Highest voltage it stands, V.")
+            .inline()
+            .usually(2.0, 1500.0),
+        Rating::quantity(key::RESISTANCE, Resistance, "Its series resistance, Ω.")
+            .inline()
+            .usually(1e-4, 50.0),
         Rating::flag(key::POLARISED, "It stands voltage one way round only, as an electrolytic one does.")
             .else_flag(true, "careful: large ones are electrolytic"),
     ],

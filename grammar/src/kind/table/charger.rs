@@ -1,6 +1,6 @@
 //! The charger.
 
-use super::shared;
+use super::{shared, source};
 use crate::{
     kind::{Family, Kind, KindId, Rating, Role, Terminal, chemistry, key},
     quantity::Dimension::{Cells, Current, Ratio, Resistance, Voltage},
@@ -25,14 +25,34 @@ const RATINGS: &[Rating] = &[
     Rating::quantity(key::CELLS, Cells, "The number of cells in series it is set to, `6S`.").inline(),
     Rating::quantity(key::VOLTAGE, Voltage, "End-of-charge voltage, V.")
         .inline()
+        .usually(1.0, 140.0)
         .else_from("`cells` × full voltage of one cell"),
     Rating::quantity(key::TOLERANCE, Ratio, "How far the end-of-charge voltage may be off, a share.")
         .else_number(0.01, "common practice: 1 % for lithium chargers"),
-    Rating::quantity(key::CURRENT, Current, "Charge current it is set to, A.").inline(),
+    Rating::quantity(key::CURRENT, Current, "Charge current it is set to, A.").inline().usually(0.02, 200.0),
+    shared::BASIS,
     shared::CURRENT_LIMIT.else_from("`current`: a charger limits itself until its end voltage"),
     Rating::quantity(key::RESISTANCE, Resistance, "Resistance of its output and leads, Ω.")
+        .usually(1e-4, 2.0)
         .else_number(0.01, "common practice: 10 mΩ with short leads"),
     shared::SINKS,
     shared::TAKES_BACK_FEED,
     shared::ISOLATED.else_flag(true, "a charger for the mains separates its output from the mains"),
+    Rating::quantity(
+        key::FLOAT,
+        Voltage,
+        "Voltage that it holds for good once the battery is full, V. A charger that has one may stay joined while the \
+         robot runs.",
+    )
+    .usually(1.0, 140.0),
+    Rating::flag(key::ADJUSTABLE, "It can be set to other chemistries or numbers of cells.")
+        .else_no("what is written is taken to be what it always does"),
+    Rating::flag(
+        key::WAITS_FOR_BATTERY,
+        "Its output is dead until it has recognised a battery, so that open contacts are harmless.",
+    )
+    .else_no("careful: open contacts of a charger are taken to be live"),
+    source::OR_ED_BY,
+    source::EARTHED,
+    source::PARKED_ONLY,
 ];

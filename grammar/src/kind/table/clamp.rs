@@ -21,9 +21,13 @@ pub(super) const KIND: Kind = Kind {
 };
 
 const RATINGS: &[Rating] = &[
-    Rating::quantity(key::CLAMPS_AT, Voltage, "Voltage at which it begins to conduct, V.").inline(),
-    Rating::quantity(key::POWER, Power, "Power it can take for long, W.").inline(),
-    Rating::quantity(key::RESISTANCE, Resistance, "Its resistance while it conducts, Ω.").inline(),
+    Rating::quantity(key::CLAMPS_AT, Voltage, "Voltage at which it begins to conduct, V.")
+        .inline()
+        .usually(1.5, 300.0),
+    Rating::quantity(key::POWER, Power, "Power it can take for long, W.").inline().usually(0.05, 1e4),
+    Rating::quantity(key::RESISTANCE, Resistance, "Its resistance while it conducts, Ω.")
+        .inline()
+        .usually(1e-3, 200.0),
     shared::PEAK,
     shared::PEAK_TIME,
     Rating::word(

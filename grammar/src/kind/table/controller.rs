@@ -1,6 +1,6 @@
 //! The controller or computer.
 
-use super::{draw, shared};
+use super::{draw, shared, signal, source};
 use crate::{
     kind::{Family, Kind, KindId, Rating, Role, Terminal, key},
     quantity::Dimension::Number,
@@ -32,9 +32,30 @@ const RATINGS: &[Rating] = &[
     Rating::quantity(key::SIGNALS, Number, "How many signal terminals it has.")
         .between(1.0, 200.0)
         .else_number(16.0, "enough for a small board; write the number it has"),
-    shared::PORT,
-    shared::LOGIC,
-    shared::SIGNAL_MAX,
-    shared::FAILSAFE,
-    shared::FAILSAFE_TIME,
+    signal::PORT,
+    signal::LOGIC,
+    signal::SIGNAL_MAX,
+    signal::OUTPUT_HIGH,
+    signal::OUTPUT_LOW,
+    signal::INPUT_HIGH,
+    signal::INPUT_LOW,
+    signal::LEAKAGE,
+    signal::CLAMP_CURRENT,
+    signal::COMMON_MODE,
+    signal::TAKES_SIGNAL_UNPOWERED,
+    signal::ADDRESS,
+    signal::ADDRESSED_IN_TURN,
+    signal::SERVO_RAIL,
+    signal::FAILSAFE,
+    signal::FAILSAFE_TIME,
+    signal::FAILSAFE_TESTED,
+    signal::ON_RESET,
+    draw::RESET_VOLTAGE,
+    draw::INRUSH,
+    draw::INRUSH_TIME,
+    draw::SOFT_START,
+    draw::ALLOWED_DROP,
+    draw::ALWAYS_ON,
+    draw::TAKES_REVERSAL,
+    source::EARTHED,
 ];

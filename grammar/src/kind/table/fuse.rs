@@ -1,8 +1,8 @@
 //! The fuse.
 
-use super::shared;
+use super::{breaker, contact, shared};
 use crate::{
-    kind::{Family, Kind, KindId, Rating, Role, Terminal, fuse_style, key},
+    kind::{Family, Kind, KindId, Rating, RatingShape, Role, Terminal, fuse_style, key},
     quantity::Dimension::{Current, CurrentSquaredTime, Resistance},
 };
 
@@ -22,7 +22,9 @@ pub(super) const KIND: Kind = Kind {
 
 const RATINGS: &[Rating] = &[
     Rating::quantity(key::CURRENT, Current, "Rated current, A: it carries this and a little more for good.")
-        .inline(),
+        .inline()
+        .usually(0.2, 600.0),
+    shared::BASIS,
     Rating::word(key::STYLE, fuse_style::WORDS, "Build of the fuse; it decides how quickly it opens.")
         .inline(),
     shared::BREAKING_VOLTAGE.inline().else_from("the usual voltage of its `style`, where the style has one"),
@@ -31,6 +33,7 @@ const RATINGS: &[Rating] = &[
         Current,
         "Highest fault current it breaks at its direct voltage without bursting, A.",
     )
+    .usually(20.0, 1e5)
     .else_from("the usual figure of its `style`, where the style has one"),
     Rating::word(
         key::SPEED,
@@ -41,10 +44,20 @@ const RATINGS: &[Rating] = &[
         "How quickly a cartridge fuse opens. Blade fuses have their own band.",
     )
     .inline(),
-    Rating::quantity(key::MELTING, CurrentSquaredTime, "Melting energy for short pulses, A²s.").inline(),
-    Rating::quantity(key::RESISTANCE, Resistance, "Resistance when cold, Ω.").else_from(
+    Rating::quantity(key::MELTING, CurrentSquaredTime, "Melting energy for short pulses, A²s.")
+        .inline()
+        .usually(1e-4, 1e7),
+    Rating::quantity(key::RESISTANCE, Resistance, "Resistance when cold, Ω.").usually(5e-5, 10.0).else_from(
         "0.1 V / `current`: blade fuses of 1 A to 25 A drop 60 mV to 125 mV cold, makers' data as seen",
     ),
-    Rating::quantity(key::HOLDER, Current, "Highest fuse rating that its holder takes, A."),
+    Rating::quantity(key::HOLDER, Current, "Highest fuse rating that its holder takes, A.")
+        .usually(0.5, 800.0),
+    breaker::BACKED_UP_BY,
+    Rating::of(
+        key::ASKED_FOR_BY,
+        RatingShape::Reference,
+        "The part whose maker asks for a fuse at this point, as some do in the lead of a motor.",
+    ),
+    contact::ALTERNATING_ONLY,
     shared::MAX_TEMPERATURE,
 ];

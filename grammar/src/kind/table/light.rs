@@ -1,7 +1,10 @@
 //! The lamp, LED or strip.
 
-use super::{draw, shared};
-use crate::kind::{Family, Kind, KindId, Rating, Role, Terminal};
+use super::{draw, shared, signal};
+use crate::{
+    kind::{Family, Kind, KindId, Rating, Role, Terminal, key},
+    quantity::Dimension::{Current, Number, Voltage},
+};
 
 pub(super) const KIND: Kind = Kind {
     id: KindId::Light,
@@ -11,6 +14,8 @@ pub(super) const KIND: Kind = Kind {
     terminals: &[
         Terminal::once("pos", &[], Role::SupplyPositive, "Positive supply."),
         Terminal::once("neg", &[], Role::SupplyNegative, "Negative supply."),
+        Terminal::per(key::DATA_LINES, "d{}", &["data"], Role::Signal, "Data into an addressable strip."),
+        Terminal::per(key::DATA_LINES, "o{}", &["data-out"], Role::Signal, "Data on to the next strip."),
     ],
     ratings: RATINGS,
     example: "light EYES 12 V 0.4 A",
@@ -28,4 +33,33 @@ const RATINGS: &[Rating] = &[
     draw::RESISTANCE,
     draw::DRAWS,
     shared::CAPACITANCE,
+    Rating::flag(key::LIMITS_ITSELF, "A resistor or driver inside it limits its current; it may be joined to its voltage.")
+        .else_flag(true, "a light is taken to be sold for its voltage; a bare LED says `not limits-itself`"),
+    Rating::quantity(key::FORWARD, Voltage, "Voltage across a bare LED or string of LEDs while it shines, V.")
+        .usually(1.0, 120.0),
+    Rating::quantity(
+        key::DATA_LINES,
+        Number,
+        "How many data lines an addressable strip has: 1, or 2 where a clock runs beside the data. Lights without it have \
+         none.",
+    )
+    .between(1.0, 4.0),
+    signal::LOGIC,
+    signal::SIGNAL_MAX,
+    signal::INPUT_HIGH,
+    Rating::quantity(
+        key::CURRENT_LIMIT,
+        Current,
+        "Current above which its program or driver never lets it go, A, as a cap on the brightness of a strip does.",
+    )
+    .usually(1e-3, 100.0),
+    draw::DUTY,
+    draw::ON_TIME,
+    draw::INRUSH,
+    draw::INRUSH_TIME,
+    draw::SOFT_START,
+    draw::PULSED.else_no("a steady current is taken"),
+    draw::ALLOWED_DROP,
+    draw::ALWAYS_ON,
+    draw::TAKES_REVERSAL,
 ];

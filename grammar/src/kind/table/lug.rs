@@ -16,8 +16,12 @@ pub(super) const KIND: Kind = Kind {
     ratings: &[
         stud::THREAD,
         Rating::range(key::WIRE_SIZE, Area, "Conductor sizes that its barrel takes, mm², the thinner first.")
-            .inline(),
-        Rating::quantity(key::CURRENT, Current, "Highest current it carries, A.").inline(),
+            .inline()
+            .usually(0.03, 150.0),
+        Rating::quantity(key::CURRENT, Current, "Highest current it carries, A.")
+            .inline()
+            .usually(0.5, 2000.0),
+        shared::BASIS,
         shared::MAX_TEMPERATURE,
     ],
     example: "lug L-NEG M6 12 AWG .. 10 AWG",

@@ -1,9 +1,9 @@
 //! The panel meter.
 
-use super::{draw, shared};
+use super::{draw, shared, signal};
 use crate::{
     kind::{Family, Kind, KindId, Rating, Role, Terminal, key},
-    quantity::Dimension::Voltage,
+    quantity::Dimension::{Current, Voltage},
 };
 
 pub(super) const KIND: Kind = Kind {
@@ -24,7 +24,26 @@ pub(super) const KIND: Kind = Kind {
         draw::TYPICAL,
         draw::IDLE,
         draw::DRAWS,
-        Rating::quantity(key::SENSE_MAX, Voltage, "Highest voltage that its measuring input survives, V."),
+        Rating::quantity(key::SENSE_MAX, Voltage, "Highest voltage that its measuring input survives, V.")
+            .usually(0.1, 1500.0),
+        Rating::quantity(
+            key::FULL_SCALE,
+            Voltage,
+            "Voltage at its measuring input at full deflection, V: `75 mV`.",
+        )
+        .usually(0.01, 1000.0),
+        Rating::quantity(
+            key::FULL_SCALE_CURRENT,
+            Current,
+            "Current it shows at full deflection, A, with the shunt it is scaled for.",
+        )
+        .usually(0.001, 2000.0),
+        signal::COMMON_MODE,
+        Rating::flag(key::ISOLATED, "Its measuring input is insulated from its supply.")
+            .inline()
+            .else_no("careful: most panel meters join supply and input negative"),
+        draw::ALWAYS_ON,
+        draw::TAKES_REVERSAL,
     ],
     example: "meter PANEL 4 V .. 30 V 20 mA { sense-max 100 V }",
 };

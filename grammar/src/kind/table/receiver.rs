@@ -1,6 +1,6 @@
 //! The radio receiver.
 
-use super::{draw, shared};
+use super::{draw, shared, signal};
 use crate::kind::{Family, Kind, KindId, Rating, Role, Terminal, key};
 
 pub(super) const KIND: Kind = Kind {
@@ -32,9 +32,22 @@ const RATINGS: &[Rating] = &[
     draw::DRAWS,
     shared::CAPACITANCE,
     shared::CHANNELS.else_number(8.0, "a usual size; write the number it has"),
-    shared::PORT,
-    shared::LOGIC,
-    shared::SIGNAL_MAX,
-    shared::FAILSAFE,
-    shared::FAILSAFE_TIME,
+    signal::PORT,
+    signal::LOGIC,
+    signal::SIGNAL_MAX,
+    signal::OUTPUT_HIGH,
+    signal::OUTPUT_LOW,
+    signal::INPUT_HIGH,
+    signal::INPUT_LOW,
+    signal::TAKES_SIGNAL_UNPOWERED,
+    signal::ADDRESS,
+    signal::SERVO_RAIL,
+    signal::FAILSAFE,
+    signal::FAILSAFE_TIME,
+    signal::FAILSAFE_TESTED,
+    signal::ON_RESET,
+    draw::RESET_VOLTAGE,
+    draw::ALLOWED_DROP,
+    draw::ALWAYS_ON,
+    draw::TAKES_REVERSAL,
 ];

@@ -1,6 +1,6 @@
 //! The relay.
 
-use super::{coil, shared};
+use super::{coil, contact, shared};
 use crate::{
     kind::{Family, Kind, KindId, Rating, Role, Terminal, key},
     quantity::Dimension::{Current, Poles},
@@ -37,7 +37,13 @@ pub(super) const KIND: Kind = Kind {
 
 const RATINGS: &[Rating] = &[
     coil::COIL_VOLTAGE,
-    Rating::quantity(key::CURRENT, Current, "Highest current each contact may carry, A.").inline(),
+    Rating::quantity(key::CURRENT, Current, "Highest current each contact may carry, A.")
+        .inline()
+        .usually(0.05, 200.0),
+    shared::BASIS,
+    contact::LOAD_TYPE,
+    contact::ALTERNATING_ONLY,
+    contact::CONTACT_MATERIAL,
     Rating::quantity(key::POLES, Poles, "Number of change-over poles, `2 pole`.")
         .between(1.0, 6.0)
         .inline()
@@ -46,6 +52,10 @@ const RATINGS: &[Rating] = &[
     shared::BREAKS,
     shared::MAKES,
     shared::OPENS_UNLOADED,
+    contact::SEQUENCE,
+    contact::CARRIES_ONLY,
+    contact::PARALLEL_POLES,
+    contact::BREAK_BEFORE_MAKE,
     shared::CONTACT_RESISTANCE,
     coil::COIL,
     coil::COIL_RESISTANCE,
@@ -53,5 +63,14 @@ const RATINGS: &[Rating] = &[
     coil::OPERATE,
     coil::RELEASE,
     coil::SUPPRESSION,
+    coil::OPERATE_TEMPERATURE,
+    contact::OPERATE_TIME,
+    contact::RELEASE_TIME,
+    coil::ECONOMISER,
+    coil::HOLD_CURRENT,
+    coil::SELF_HOLDING,
+    Rating::quantity(key::LEAKAGE, Current, "Current through an open contact, A, of a solid-state relay.")
+        .or_zero()
+        .usually(1e-9, 0.05),
     shared::POLARISED,
 ];

@@ -1,6 +1,6 @@
 //! The servo.
 
-use super::{draw, shared};
+use super::{draw, motion, shared, signal};
 use crate::{
     kind::{Family, Kind, KindId, Rating, Role, Terminal, key},
     quantity::Dimension::Current,
@@ -26,16 +26,36 @@ const RATINGS: &[Rating] = &[
     shared::ABSOLUTE_MAX,
     Rating::quantity(key::TYPICAL, Current, "Current it draws while it moves in ordinary work, A.")
         .or_zero()
-        .inline(),
+        .inline()
+        .usually(5e-3, 20.0),
     draw::IDLE,
-    Rating::quantity(key::STALL, Current, "Current it draws when blocked, A."),
-    draw::PEAK,
+    Rating::quantity(key::STALL, Current, "Current it draws when blocked, A.").usually(0.3, 15.0),
+    draw::PEAK.usually(0.05, 30.0),
     draw::PEAK_TIME,
     shared::CAPACITANCE,
     Rating::flag(key::BACK_DRIVABLE, "The load can turn it.")
         .else_flag(true, "careful: most gears can be turned from outside"),
-    shared::FAILSAFE,
-    shared::PORT,
-    shared::LOGIC,
-    shared::SIGNAL_MAX,
+    draw::DUTY,
+    draw::ON_TIME,
+    draw::RESET_VOLTAGE,
+    draw::ALLOWED_DROP,
+    draw::TAKES_REVERSAL,
+    motion::GANGED,
+    motion::CARRIES_WEIGHT,
+    motion::HELD_BY,
+    motion::HARMLESS_MOTION,
+    motion::FORCE,
+    motion::TORQUE,
+    motion::MOTION_POWER,
+    signal::FAILSAFE,
+    signal::FAILSAFE_TIME,
+    signal::FAILSAFE_TESTED,
+    signal::PORT,
+    signal::LOGIC,
+    signal::SIGNAL_MAX,
+    signal::INPUT_HIGH,
+    signal::INPUT_LOW,
+    signal::TAKES_SIGNAL_UNPOWERED,
+    signal::ADDRESS,
+    signal::ADDRESSED_IN_TURN,
 ];

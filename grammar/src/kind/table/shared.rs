@@ -1,8 +1,8 @@
 //! Rows that several kinds have in common, so that they read the same everywhere.
 
 use crate::{
-    kind::{Rating, RatingShape, key, setting},
-    quantity::Dimension::{Capacitance, Current, Number, Resistance, Temperature, Time, Voltage},
+    kind::{Rating, key},
+    quantity::Dimension::{Capacitance, Current, Number, Resistance, Temperature, Time, Torque, Voltage},
 };
 
 /// What a figure is worth.
@@ -17,23 +17,17 @@ pub(super) const BASIS: Rating = Rating::word(
 )
 .inline();
 
-/// What signal terminals are.
-pub(super) const PORT: Rating = Rating::of(
-    key::PORT,
-    RatingShape::Ports(setting::PORT),
-    "What signal terminals are: the terminals, then words and figures of the table for `port` lines. The key may stand \
-     on several lines.",
-);
-
 /// Highest current for a short time.
 pub(super) const PEAK: Rating = Rating::quantity(
     key::PEAK,
     Current,
     "Highest current for a short time, A; how long stands under `peak-time`.",
-);
+)
+.usually(0.01, 5000.0);
 
 /// How long the peak lasts.
-pub(super) const PEAK_TIME: Rating = Rating::quantity(key::PEAK_TIME, Time, "How long the peak may last, s.");
+pub(super) const PEAK_TIME: Rating =
+    Rating::quantity(key::PEAK_TIME, Time, "How long the peak may last, s.").usually(1e-4, 600.0);
 
 /// Resistance of a closed contact.
 pub(super) const CONTACT_RESISTANCE: Rating = Rating::quantity(
@@ -42,6 +36,7 @@ pub(super) const CONTACT_RESISTANCE: Rating = Rating::quantity(
     "Resistance of one closed contact or one mated way, Ω.",
 )
 .or_zero()
+.usually(2e-5, 0.2)
 .else_number(0.001, "common practice: 1 mΩ to 5 mΩ for a sound contact");
 
 /// Direct voltage a contact or protective device may interrupt.
@@ -50,7 +45,8 @@ pub(super) const BREAKING_VOLTAGE: Rating = Rating::quantity(
     Voltage,
     "Highest direct voltage at which it may open a current, V. A figure for alternating current does not count: direct \
      current keeps its arc burning.",
-);
+)
+.usually(5.0, 1500.0);
 
 /// Current a contact may open.
 pub(super) const BREAKS: Rating = Rating::quantity(
@@ -58,11 +54,13 @@ pub(super) const BREAKS: Rating = Rating::quantity(
     Current,
     "Highest current a contact may open at its direct voltage with a motor or coil as load, A. Often a small part of \
      what it carries.",
-);
+)
+.usually(0.01, 1000.0);
 
 /// Current a contact may close onto.
 pub(super) const MAKES: Rating =
-    Rating::quantity(key::MAKES, Current, "Highest current a contact may close onto without welding, A.");
+    Rating::quantity(key::MAKES, Current, "Highest current a contact may close onto without welding, A.")
+        .usually(0.01, 5000.0);
 
 /// The contact opens without current.
 pub(super) const OPENS_UNLOADED: Rating = Rating::flag(
@@ -83,7 +81,8 @@ pub(super) const CURRENT_LIMIT: Rating = Rating::quantity(
     key::CURRENT_LIMIT,
     Current,
     "Current it limits itself to by design, also into a short, A.",
-);
+)
+.usually(0.01, 1000.0);
 
 /// A source takes current back.
 pub(super) const SINKS: Rating = Rating::flag(
@@ -117,6 +116,7 @@ pub(super) const ABSOLUTE_MAX: Rating = Rating::quantity(
     Voltage,
     "Highest supply voltage that does not destroy it, V, however short.",
 )
+.usually(2.0, 500.0)
 .else_from("the upper end of `supply`");
 
 /// Capacitors across the supply.
@@ -125,35 +125,8 @@ pub(super) const CAPACITANCE: Rating = Rating::quantity(
     Capacitance,
     "Capacitance across its supply terminals, F; it draws the in-rush current when the supply is closed.",
 )
-.inline();
-
-/// High level of a signal.
-pub(super) const LOGIC: Rating =
-    Rating::quantity(key::LOGIC, Voltage, "Voltage of its signals when they are high, V.");
-
-/// Highest voltage at a signal terminal.
-pub(super) const SIGNAL_MAX: Rating =
-    Rating::quantity(key::SIGNAL_MAX, Voltage, "Highest voltage that its signal terminals survive, V.");
-
-/// What happens without a signal.
-pub(super) const FAILSAFE: Rating = Rating::word(
-    key::FAILSAFE,
-    &[
-        ("stops", "the outputs go to standstill"),
-        ("coasts", "the outputs let go; what moves runs out"),
-        ("holds", "the outputs stay as they were"),
-        ("absent", "nothing is arranged; anything may happen"),
-    ],
-    "What its outputs do when the signal or the radio link is lost.",
-);
-
-/// How long until the failsafe acts.
-pub(super) const FAILSAFE_TIME: Rating = Rating::quantity(
-    key::FAILSAFE_TIME,
-    Time,
-    "How long after the loss of the signal the outputs do that, s.",
-)
-.or_zero();
+.inline()
+.usually(1e-8, 0.1);
 
 /// Channels.
 pub(super) const CHANNELS: Rating =
@@ -165,4 +138,25 @@ pub(super) const MAX_TEMPERATURE: Rating = Rating::quantity(
     Temperature,
     "Highest temperature that its terminals and their plastic stand, °C; a wire ending here may not run hotter, \
      whatever its own insulation stands.",
-);
+)
+.usually(60.0, 300.0);
+
+/// Poles or studs that nothing can bridge.
+pub(super) const COVERED: Rating = Rating::flag(
+    key::COVERED,
+    "A cover keeps tools and hands off its poles; nothing can bridge them by accident.",
+)
+.else_no("careful: bare metal is taken to be open to a spanner");
+
+/// Conductors that share a contact or stud.
+pub(super) const WIRES_PER_WAY: Rating = Rating::quantity(
+    key::WIRES_PER_WAY,
+    Number,
+    "How many conductors, ferrules or lugs one way or stud takes by the maker's word.",
+)
+.between(1.0, 20.0);
+
+/// Torque of a nut or screw.
+pub(super) const TIGHTENING_TORQUE: Rating =
+    Rating::quantity(key::TIGHTENING_TORQUE, Torque, "Torque to which its nut or screw is tightened, N·m.")
+        .usually(0.05, 100.0);

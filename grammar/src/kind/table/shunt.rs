@@ -1,5 +1,6 @@
 //! The current shunt.
 
+use super::shared;
 use crate::{
     kind::{Family, Kind, KindId, Rating, Role, Terminal, key},
     quantity::Dimension::{Current, Resistance, Voltage},
@@ -27,10 +28,14 @@ pub(super) const KIND: Kind = Kind {
         ),
     ],
     ratings: &[
-        Rating::quantity(key::CURRENT, Current, "Rated current, A.").inline(),
-        Rating::quantity(key::DROP, Voltage, "Voltage across it at the rated current, V.").inline(),
+        Rating::quantity(key::CURRENT, Current, "Rated current, A.").inline().usually(0.05, 2000.0),
+        shared::BASIS,
+        Rating::quantity(key::DROP, Voltage, "Voltage across it at the rated current, V.")
+            .inline()
+            .usually(5e-3, 0.5),
         Rating::quantity(key::RESISTANCE, Resistance, "Its resistance, Ω.")
             .inline()
+            .usually(1e-6, 5.0)
             .else_from("`drop` / `current`"),
     ],
     example: "shunt SH1 100 A 75 mV",

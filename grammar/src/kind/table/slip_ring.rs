@@ -1,5 +1,6 @@
 //! The slip ring.
 
+use super::{contact, shared};
 use crate::{
     kind::{Family, Kind, KindId, Rating, Role, Terminal, key},
     quantity::Dimension::{Current, Resistance, Voltage, Ways},
@@ -18,11 +19,20 @@ pub(super) const KIND: Kind = Kind {
         Rating::quantity(key::WAYS, Ways, "Number of rings, `12 way`.")
             .inline()
             .else_number(6.0, "a small slip ring; write the number it has"),
-        Rating::quantity(key::CURRENT, Current, "Highest continuous current of one ring, A.").inline(),
-        Rating::quantity(key::VOLTAGE, Voltage, "Highest voltage it is made for, V.").inline(),
+        Rating::quantity(key::CURRENT, Current, "Highest continuous current of one ring, A.")
+            .inline()
+            .usually(0.1, 300.0),
+        shared::BASIS,
+        shared::PEAK,
+        shared::PEAK_TIME,
+        Rating::quantity(key::VOLTAGE, Voltage, "Highest voltage it is made for, V.")
+            .inline()
+            .usually(5.0, 1500.0),
         Rating::quantity(key::CONTACT_RESISTANCE, Resistance, "Resistance of one ring with its brushes, Ω.")
             .or_zero()
+            .usually(5e-4, 2.0)
             .else_number(0.01, "common practice: 10 mΩ, ten times a plug's contact"),
+        contact::PARALLEL_WAYS,
     ],
     example: "slip-ring NECK-RING 12 way 2 A",
 };

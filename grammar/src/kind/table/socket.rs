@@ -1,10 +1,7 @@
-//! The socket, and what plugs and sockets have in common.
+//! The socket.
 
-use super::shared;
-use crate::{
-    kind::{Family, Kind, KindId, Rating, Role, Terminal, key},
-    quantity::Dimension::{Area, Current, Voltage, Ways},
-};
+use super::{connector, contact, shared};
+use crate::kind::{Family, Kind, KindId};
 
 pub(super) const KIND: Kind = Kind {
     id: KindId::Socket,
@@ -12,76 +9,51 @@ pub(super) const KIND: Kind = Kind {
     family: Family::Join,
     doc: "The fixed or source-side half of a connector; `mate` joins it with a plug. Its contacts are sockets unless it \
           says otherwise: recessed metal on the side that stays live.",
-    terminals: &[WAY],
+    terminals: &[connector::WAY],
     ratings: &[
-        WAYS,
-        CURRENT,
-        VOLTAGE,
-        CONTACTS.else_word("sockets", "as its name says"),
-        VIEW,
-        WIRE_SIZE,
-        SHROUDED,
-        KEYED,
-        HOT_MATE,
+        connector::WAYS,
+        connector::CURRENT,
+        connector::VOLTAGE,
+        connector::CONTACTS.else_word("sockets", "as its name says"),
+        connector::VIEW,
+        connector::WIRE_SIZE,
+        connector::SHROUDED,
+        connector::KEYED,
+        connector::HOT_MATE,
+        connector::FAMILY,
+        connector::COLOUR,
+        shared::BASIS,
+        connector::SINGLE_CURRENT,
+        connector::LOADED_WAYS,
+        connector::RATED_WIRE_SIZE,
+        connector::RATED_AMBIENT,
+        shared::PEAK,
+        shared::PEAK_TIME,
+        connector::BREAKS,
+        connector::ANTI_SPARK,
+        connector::INSULATION_VOLTAGE,
+        connector::SEAL_SIZE,
+        connector::TAKES_STRANDS,
+        shared::WIRES_PER_WAY,
+        contact::PARALLEL_WAYS,
+        connector::DEAD_WHEN_APART,
+        shared::OPENS_UNLOADED,
+        contact::SEQUENCE,
+        connector::INTERLOCKED_WITH,
+        connector::MATES_FIRST,
+        connector::UNMATED,
+        connector::CAPPED,
+        connector::SEALED,
+        connector::POTTED,
+        connector::BARRIERS,
+        connector::SYMMETRICAL,
+        connector::INTERCHANGEABLE,
+        connector::CONTACT_METAL,
+        contact::DISCONNECT,
+        contact::REACHABLE,
+        contact::BYPASS,
         shared::CONTACT_RESISTANCE,
         shared::MAX_TEMPERATURE,
     ],
     example: "socket J3 4 way 13 A sockets 20 AWG .. 16 AWG",
 };
-
-/// A way.
-pub(super) const WAY: Terminal =
-    Terminal::per(key::WAYS, "{}", &[], Role::Way, "A way, numbered as on the housing.");
-
-/// Number of ways.
-pub(super) const WAYS: Rating = Rating::quantity(key::WAYS, Ways, "Number of ways, `4 way`.")
-    .inline()
-    .else_number(2.0, "the smallest power connector; write the number it has");
-
-/// Contact current.
-pub(super) const CURRENT: Rating =
-    Rating::quantity(key::CURRENT, Current, "Highest current of one contact with all of them loaded, A.")
-        .inline();
-
-/// Voltage.
-pub(super) const VOLTAGE: Rating =
-    Rating::quantity(key::VOLTAGE, Voltage, "Highest voltage it is made for, V.").inline();
-
-/// Pins or sockets.
-pub(super) const CONTACTS: Rating = Rating::word(
-    key::CONTACTS,
-    &[
-        ("pins", "its contacts are pins, which stick out unless it is shrouded"),
-        ("sockets", "its contacts are sockets, recessed in the housing"),
-    ],
-    "Whether its contacts are pins or sockets. The side that stays live when the halves are apart has sockets.",
-)
-.inline();
-
-/// View of the pin map.
-pub(super) const VIEW: Rating = Rating::word(
-    key::VIEW,
-    &[("mating-face", "seen from the other half"), ("wire-side", "seen from where the wires enter")],
-    "From which side its ways were counted; the other side shows them mirrored.",
-)
-.inline();
-
-/// Sizes taken.
-pub(super) const WIRE_SIZE: Rating =
-    Rating::range(key::WIRE_SIZE, Area, "Conductor sizes that a contact takes, mm², the thinner first.")
-        .inline();
-
-/// Shrouded.
-pub(super) const SHROUDED: Rating =
-    Rating::flag(key::SHROUDED, "Its contacts cannot be touched or shorted when the halves are apart.")
-        .inline()
-        .else_flag(false, "careful: pins are taken to stick out; sockets are recessed anyway");
-
-/// Keyed.
-pub(super) const KEYED: Rating = Rating::flag(key::KEYED, "The halves fit only one way round.").inline();
-
-/// Hot mate.
-pub(super) const HOT_MATE: Rating =
-    Rating::flag(key::HOT_MATE, "It may be joined and parted while live and loaded.")
-        .inline()
-        .else_flag(false, "careful: parting under load burns the contacts");

@@ -15,8 +15,10 @@ pub(super) const KIND: Kind = Kind {
         Terminal::once("neg", &[], Role::SpeakerLead, "Negative lead; not a supply negative."),
     ],
     ratings: &[
-        Rating::quantity(key::RESISTANCE, Resistance, "Rated impedance, Ω.").inline(),
-        Rating::quantity(key::POWER, Power, "Highest power it stands for long, W.").inline(),
+        Rating::quantity(key::RESISTANCE, Resistance, "Rated impedance, Ω.").inline().usually(1.0, 1000.0),
+        Rating::quantity(key::POWER, Power, "Highest power it stands for long, W.")
+            .inline()
+            .usually(0.05, 3000.0),
     ],
     example: "speaker VOICE 4 ohm 30 W",
 };

@@ -1,8 +1,8 @@
 //! The emergency-stop device.
 
-use super::shared;
+use super::{contact, shared, signal};
 use crate::{
-    kind::{Family, Kind, KindId, Rating, Role, Terminal, key},
+    kind::{Family, Kind, KindId, Rating, RatingShape, Role, Terminal, key},
     quantity::Dimension::{Current, Number, Poles},
 };
 
@@ -29,11 +29,17 @@ pub(super) const KIND: Kind = Kind {
         ),
     ],
     ratings: RATINGS,
-    example: "stop S-STOP 5 A 2 pole",
+    example: "stop S-STOP 5 A 2 pole { reachable; category-reason \"what moves coasts less than 10 cm\" }",
 };
 
 const RATINGS: &[Rating] = &[
-    Rating::quantity(key::CURRENT, Current, "Highest current each contact may carry, A.").inline(),
+    Rating::quantity(key::CURRENT, Current, "Highest current each contact may carry, A.")
+        .inline()
+        .usually(0.05, 400.0),
+    shared::BASIS,
+    contact::LOAD_TYPE,
+    contact::ALTERNATING_ONLY,
+    contact::CONTACT_MATERIAL,
     shared::BREAKING_VOLTAGE.inline(),
     Rating::quantity(key::POLES, Poles, "Number of break contacts, `2 pole`.")
         .between(1.0, 4.0)
@@ -46,8 +52,32 @@ const RATINGS: &[Rating] = &[
     )
     .between(0.0, 2.0)
     .else_number(0.0, "pressing it removes the power at once"),
+    Rating::of(
+        key::CATEGORY_REASON,
+        RatingShape::Text,
+        "Why its stop category is right for what moves: what the risk assessment says, and of which day.",
+    ),
+    Rating::word(
+        key::STYLE,
+        &[("latching", "stays pressed until a person lets it go"), ("momentary", "goes back when let go")],
+        "Whether it stays pressed.",
+    )
+    .inline()
+    .else_word("latching", "what makes it a stop device"),
+    contact::REACHABLE,
+    Rating::flag(
+        key::MONITORED,
+        "A safety relay or the like watches both contacts of its loop and stops on a wire that is broken or shorted.",
+    )
+    .else_no("careful: a shorted loop is taken to go unnoticed"),
+    Rating::flag(key::BY_RADIO, "It is pressed over radio; its contacts are those of the receiver of that radio.")
+        .else_no("a button on the robot, or on a wire"),
     shared::BREAKS,
     shared::MAKES,
     shared::OPENS_UNLOADED,
+    signal::FAILSAFE,
+    signal::FAILSAFE_TIME,
+    signal::FAILSAFE_TESTED,
+    contact::SEQUENCE,
     shared::CONTACT_RESISTANCE,
 ];

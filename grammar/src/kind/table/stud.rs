@@ -13,8 +13,19 @@ pub(super) const KIND: Kind = Kind {
     doc: "A stud or terminal post for ring lugs. Its name alone is its terminal.",
     terminals: &[Terminal::once("stud", &[], Role::Way, "The stud.")],
     ratings: &[
-        Rating::quantity(key::CURRENT, Current, "Highest current it carries, A.").inline(),
+        Rating::quantity(key::CURRENT, Current, "Highest current it carries, A.")
+            .inline()
+            .usually(1.0, 2000.0),
+        shared::BASIS,
         THREAD,
+        shared::WIRES_PER_WAY,
+        shared::TIGHTENING_TORQUE,
+        Rating::flag(
+            key::LOCKED,
+            "A locking nut, a spring washer or the like keeps its nut from working loose.",
+        )
+        .else_no("careful: nuts are taken to work loose on a machine that shakes"),
+        shared::COVERED,
         shared::MAX_TEMPERATURE,
     ],
     example: "stud NEG-STAR 200 A",

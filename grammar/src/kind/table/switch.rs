@@ -1,6 +1,6 @@
 //! The hand-operated switch.
 
-use super::shared;
+use super::{contact, shared};
 use crate::{
     kind::{Family, Kind, KindId, Rating, Repeat, Role, Terminal, key},
     quantity::Dimension::{Current, Poles},
@@ -10,8 +10,8 @@ pub(super) const KIND: Kind = Kind {
     id: KindId::Switch,
     word: "switch",
     family: Family::Switching,
-    doc: "A hand-operated switch, key switch or push button. Open in every written mode that does not name it. Pole 1 \
-          is between 1 and 2, pole 2 between 3 and 4, and so on.",
+    doc: "A hand-operated switch, key switch or push button. In a mode that does not name it a make contact is open and \
+          a break contact closed. Pole 1 is between 1 and 2, pole 2 between 3 and 4, and so on.",
     terminals: &[
         Terminal {
             name: "{}",
@@ -33,7 +33,13 @@ pub(super) const KIND: Kind = Kind {
 };
 
 const RATINGS: &[Rating] = &[
-    Rating::quantity(key::CURRENT, Current, "Highest current each pole may carry, A.").inline(),
+    Rating::quantity(key::CURRENT, Current, "Highest current each pole may carry, A.")
+        .inline()
+        .usually(0.01, 600.0),
+    shared::BASIS,
+    contact::LOAD_TYPE,
+    contact::ALTERNATING_ONLY,
+    contact::CONTACT_MATERIAL,
     shared::BREAKING_VOLTAGE.inline(),
     Rating::quantity(key::POLES, Poles, "Number of poles that move together, `2 pole`.")
         .inline()
@@ -61,5 +67,18 @@ const RATINGS: &[Rating] = &[
     shared::BREAKS,
     shared::MAKES,
     shared::OPENS_UNLOADED,
+    contact::SEQUENCE,
+    contact::CARRIES_ONLY,
+    contact::PARALLEL_POLES,
+    contact::BREAK_BEFORE_MAKE,
+    contact::DISCONNECT,
+    contact::REACHABLE,
+    Rating::flag(key::STARTS, "It starts the robot by hand, also when there is nothing yet to feed the logic that would.")
+        .inline()
+        .else_no("an ordinary switch"),
+    Rating::flag(key::HOLD_TO_RUN, "The robot moves only while a person holds it (a dead-man's switch).")
+        .inline()
+        .else_no("an ordinary switch"),
+    contact::BYPASS,
     shared::CONTACT_RESISTANCE,
 ];

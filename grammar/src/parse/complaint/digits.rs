@@ -87,3 +87,10 @@ pub(crate) fn odd_digit(span: Span, found: &str) -> TextError {
     )
     .help("write it with digits and a point, such as `0.5`")
 }
+
+/// `--5 °C`: two signs before one number. `span` is the first.
+pub(crate) fn second_sign(span: Span) -> TextError {
+    TextError::new("language.bad-number", span, "a number has one sign, found two", "a sign too many")
+        .help("take one of them out")
+        .mend(span, "")
+}

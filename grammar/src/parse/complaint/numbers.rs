@@ -96,6 +96,18 @@ pub(crate) fn dashed_range(span: Span, dash: Span) -> TextError {
     .mend(dash, " .. ")
 }
 
+/// `A +B`: a sign that touches a value though it is not its own.
+pub(crate) fn unspaced_sign(span: Span, found: &str) -> TextError {
+    TextError::new(
+        "language.unspaced-sign",
+        span,
+        format!("{} computes only with blanks on both sides", quote(found)),
+        "a blank is due on both sides",
+    )
+    .help(format!("write ` {found} `"))
+    .mend(span, format!(" {found} "))
+}
+
 /// `4-way`: a hyphen between number and unit.
 pub(crate) fn unit_by_hyphen(span: Span, found: &str, right: &str) -> TextError {
     TextError::new(
@@ -152,12 +164,6 @@ pub(crate) fn aught_alone(span: Span, found: &str) -> TextError {
     .mend(span, right)
 }
 
-/// `0/1 AWG`.
-pub(crate) fn bad_aught(span: Span, found: &str) -> TextError {
-    TextError::new("language.bad-gauge", span, format!("{} is no gauge", quote(found)), "no such size")
-        .help("sizes above `1 AWG` are `1/0 AWG`, `2/0 AWG`, `3/0 AWG` and `4/0 AWG`")
-}
-
 /// A gauge that does not exist.
 pub(crate) fn bad_gauge(span: Span, found: &str, number: &str) -> TextError {
     let error = TextError::new(
@@ -167,7 +173,8 @@ pub(crate) fn bad_gauge(span: Span, found: &str, number: &str) -> TextError {
         "no such size",
     );
     if number.contains('.') {
-        error.help(format!("if the area is meant, write `{number} mm²`"))
+        let right = format!("{number} mm²");
+        error.help(format!("if the area is meant, write `{right}`")).mend(span, right)
     } else {
         error
     }

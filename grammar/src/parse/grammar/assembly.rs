@@ -5,7 +5,7 @@ use chumsky::prelude::*;
 use super::{
     Rule,
     atom::{name, names, one, path, word},
-    block::{lines, setting, settings},
+    block::{assigned, lines, setting, settings},
     whole,
 };
 use crate::{
@@ -32,7 +32,7 @@ const KEYS: [&str; 4] = ["terminal", "terminals", "parameter", "note"];
 pub(super) fn assembly<'s, R: Record<'s>>(statement: Rule<'s, Item, R>) -> Rule<'s, Item, R> {
     let plain =
         one(Due::Setting, |sign| matches!(sign, Sign::Word(Word::Plain | Word::Not | Word::No))).rewind();
-    let setting = plain.ignore_then(setting());
+    let setting = plain.ignore_then(setting(assigned()));
     let setting = setting.map_with(|setting, e| setting.map(|setting| known(setting, e.state())));
     let line = setting.or(statement.map(|item| Some(Line::Item(item))));
     word(Due::Name, Word::Assembly)

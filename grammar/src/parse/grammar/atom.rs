@@ -39,12 +39,12 @@ pub(super) fn word<'s, R: Record<'s>>(
 
 /// A name: any word.
 pub(super) fn name<'s, R: Record<'s>>(due: Due) -> impl Parser<'s, Input<'s>, Name, Extra<'s, R>> + Clone {
-    one(due, |sign| matches!(sign, Sign::Word(_))).map_with(|lexeme, e| e.state().name(lexeme))
+    one(due, Sign::is_name).map_with(|lexeme, e| e.state().name(lexeme))
 }
 
 /// A dotted path.
 pub(super) fn path<'s, R: Record<'s>>(due: Due) -> impl Parser<'s, Input<'s>, Path, Extra<'s, R>> + Clone {
-    let word = one(due, |sign| matches!(sign, Sign::Word(_)));
+    let word = one(due, Sign::is_name);
     let more = mark(Due::Operator, Sign::Dot).ignore_then(word.clone()).ignored().repeated();
     word.ignore_then(more).to_slice().map_with(|lexemes, e| e.state().path(lexemes))
 }

@@ -48,15 +48,19 @@ pub(super) fn rest_of_line<'s, R: Record<'s>>() -> impl Parser<'s, Input<'s>, ()
 
 /// An optional block of settings; no block is an empty one.
 pub(super) fn settings<'s, R: Record<'s>>() -> Rule<'s, Vec<Setting>, R> {
-    lines(setting(), |_| None).or_not().map(Option::unwrap_or_default).boxed()
+    lines(setting(values()), |_| None).or_not().map(Option::unwrap_or_default).boxed()
 }
 
 /// `key value value`, `not key`. `None` when a value was complained about: half a setting would only mislead.
-pub(super) fn setting<'s, R: Record<'s>>() -> Rule<'s, Option<Setting>, R> {
+pub(super) fn setting<'s, R: Record<'s>>(values: Rule<'s, Vec<Value>, R>) -> Rule<'s, Option<Setting>, R> {
     let negation = one(Due::Setting, |sign| matches!(sign, Sign::Word(Word::Not | Word::No)));
     let negated = negation.ignore_then(name(Due::Setting)).map(|key| (true, key));
-    let key = negated.or(name(Due::Setting).map(|key| (false, key)));
-    key.then(values())
+    let plain =
+        one(Due::Setting, |sign: Sign| sign.is_name() && !matches!(sign, Sign::Word(Word::Not | Word::No)));
+    let plain = plain.map_with(|key, e| (false, e.state().name(key)));
+    negated
+        .or(plain)
+        .then(values)
         .map_with(|((negated, key), values), e| {
             let span = whole(e);
             (!values.iter().any(is_spoiled)).then_some(Setting { key, negated, values, span })
@@ -64,16 +68,26 @@ pub(super) fn setting<'s, R: Record<'s>>() -> Rule<'s, Option<Setting>, R> {
         .boxed()
 }
 
-/// Values behind a key or behind the subjects of a mode's line, with or without commas. An `=` may stand behind the
-/// first, as in `terminal pos = M1.pos`.
+/// Values behind a key or behind the subjects of a mode's line, with or without commas.
 pub(super) fn values<'s, R: Record<'s>>() -> Rule<'s, Vec<Value>, R> {
+    let first = value(Place::Block).map(|value| vec![value]);
+    more_values(first.boxed()).or_not().map(Option::unwrap_or_default).boxed()
+}
+
+/// Values of which the first may be followed by `=`, as in `terminal pos = M1.pos`.
+pub(super) fn assigned<'s, R: Record<'s>>() -> Rule<'s, Vec<Value>, R> {
+    let second = mark(Due::Operator, Sign::Equal).ignore_then(value(Place::Block)).or_not();
+    let first = value(Place::Block).then(second);
+    let first = first.map(|(first, second)| std::iter::once(first).chain(second).collect());
+    more_values(first.boxed()).or_not().map(Option::unwrap_or_default).boxed()
+}
+
+fn more_values<'s, R: Record<'s>>(first: Rule<'s, Vec<Value>, R>) -> Rule<'s, Vec<Value>, R> {
     let comma = mark(Due::Operator, Sign::Comma).or_not();
-    let equal = mark(Due::Operator, Sign::Equal).or_not();
-    let first = value(Place::Block).then_ignore(equal).map(|value| vec![value]);
     let more = comma.ignore_then(value(Place::Block)).repeated();
-    let some = first.foldl(more, |mut values, value| {
+    let all = first.foldl(more, |mut values, value| {
         values.push(value);
         values
     });
-    some.or_not().map(Option::unwrap_or_default).boxed()
+    all.boxed()
 }

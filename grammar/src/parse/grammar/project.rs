@@ -26,7 +26,8 @@ pub(super) fn edition<'s, R: Record<'s>>() -> Rule<'s, Item, R> {
         .ignore_then(mark(Due::Number, Sign::Number))
         .map_with(|number, e| {
             let span = whole(e);
-            let number = e.state().slice(number).parse().unwrap_or(u32::MAX);
+            let digits = e.state().slice(number);
+            let number = digits.parse().ok().filter(|_| !digits.starts_with('0')).unwrap_or(u32::MAX);
             Item::Edition(Edition { number, span })
         })
         .boxed()
@@ -66,7 +67,7 @@ pub(super) fn robot<'s, R: Record<'s>>() -> Rule<'s, Item, R> {
 pub(super) fn place<'s, R: Record<'s>>() -> Rule<'s, Item, R> {
     word(Due::Name, Word::Place)
         .ignore_then(names())
-        .then(tail(Allow { label: true, ..Allow::default() }))
+        .then(tail(Allow { label: true, behind_names: true, ..Allow::default() }))
         .then(settings())
         .map_with(|((names, mut tail), settings), e| {
             let settings = tail.denied(settings);
@@ -79,7 +80,7 @@ pub(super) fn place<'s, R: Record<'s>>() -> Rule<'s, Item, R> {
 pub(super) fn group<'s, R: Record<'s>>() -> Rule<'s, Item, R> {
     word(Due::Name, Word::Group)
         .ignore_then(names())
-        .then(tail(Allow { label: true, ..Allow::default() }))
+        .then(tail(Allow { label: true, behind_names: true, ..Allow::default() }))
         .then(settings())
         .map_with(|((names, mut tail), settings), e| {
             let settings = tail.denied(settings);

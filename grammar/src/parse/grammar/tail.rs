@@ -1,18 +1,18 @@
 //! The tail of a statement's line: ratings, label, part, `on` and `at`, in any order.
 
-use chumsky::prelude::*;
+use chumsky::{input::MapExtra, prelude::*, primitive::select_ref};
 
 use super::{
-    Rule,
-    atom::{mark, name, one, path, text, word},
+    Extra, Rule,
+    atom::{mark, name, one, path, word},
     value::{Place, value},
 };
 use crate::{
     parse::{
         complaint,
-        lexeme::Sign,
+        lexeme::{Lexeme, Sign},
         miss::{Due, Record},
-        source::{Source, is_spoiled},
+        source::{Input, Source, is_spoiled},
         words::Word,
     },
     quantity::Dimension,
@@ -31,6 +31,8 @@ pub(super) struct Allow {
     pub on: bool,
     /// `at PATH`.
     pub at: bool,
+    /// A list of names stands before it: a comma there announces another name.
+    pub behind_names: bool,
 }
 
 /// A tail, put in order.
@@ -63,11 +65,19 @@ fn denial<'s, R: Record<'s>>() -> Rule<'s, Setting, R> {
         .boxed()
 }
 
+/// A text that stands alone.
+fn label<'s, R: Record<'s>>() -> impl Parser<'s, Input<'s>, Text, Extra<'s, R>> + Clone {
+    let label = select_ref(|lexeme: &'s Lexeme, e: &mut MapExtra<'s, '_, Input<'s>, Extra<'s, R>>| {
+        (lexeme.alone && lexeme.sign == Sign::Text).then(|| e.state().quoted(lexeme))
+    });
+    label.labelled(Due::Text)
+}
+
 /// The tail of a line; it may be empty.
 pub(super) fn tail<'s, R: Record<'s>>(allow: Allow) -> Rule<'s, Tail, R> {
     let mut pieces: Vec<Rule<'s, Piece, R>> = vec![denial().map(Piece::Denial).boxed()];
     if allow.label {
-        pieces.push(text(Due::Text).map(Piece::Label).boxed());
+        pieces.push(label().map(Piece::Label).boxed());
     }
     pieces.push(value(Place::Line).map(Piece::Value).boxed());
     if allow.at {
@@ -81,7 +91,9 @@ pub(super) fn tail<'s, R: Record<'s>>(allow: Allow) -> Rule<'s, Tail, R> {
     }
     let comma = mark(Due::Operator, Sign::Comma).or_not();
     let piece = comma.ignore_then(choice(pieces));
-    empty()
+    let no_comma = mark(Due::Operator, Sign::Comma).not();
+    let start = if allow.behind_names { no_comma.boxed() } else { empty().boxed() };
+    start
         .map(|()| Tail::default())
         .foldl_with(piece.repeated(), |mut tail: Tail, piece, e| {
             tail.take(piece, e.state());
@@ -129,11 +141,11 @@ impl Tail {
     }
 }
 
-/// Whether a value is made of numbers without a unit.
+/// Whether a value is a number alone, with or without its sign.
 fn is_bare(value: &Value) -> bool {
     match &value.shape {
         Shape::Quantity(quantity) => quantity.dimension == Dimension::Number,
-        Shape::Range(one, other) => is_bare(one) && is_bare(other),
+        Shape::Negative(inner) => is_bare(inner),
         _ => false,
     }
 }

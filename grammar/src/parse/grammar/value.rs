@@ -43,7 +43,8 @@ pub(super) fn value<'s, R: Record<'s>>(place: Place) -> Rule<'s, Value, R> {
         (lexeme.alone && place.admits(lexeme.sign)).then(|| e.state().plain_value(lexeme))
     });
     let larger = select_ref(|lexeme: &'s Lexeme, _: &mut MapExtra<'s, '_, Input<'s>, Extra<'s, R>>| {
-        (!lexeme.alone || matches!(lexeme.sign, Sign::OpenParen | Sign::Negative)).then_some(())
+        (!lexeme.alone || matches!(lexeme.sign, Sign::OpenParen | Sign::Negative | Sign::Positive))
+            .then_some(())
     });
     let composed = larger.labelled(Due::Value).rewind().ignore_then(composed(place));
     single.labelled(Due::Value).or(composed).boxed()
@@ -108,12 +109,14 @@ fn factor<'s, R: Record<'s>>(
 ) -> Rule<'s, Value, R> {
     let open = mark(Due::Value, Sign::OpenParen);
     let group = nested.delimited_by(open, mark(Due::CloseParen, Sign::CloseParen));
-    let operand = choice((plain(), word_or_path(place), group)).boxed();
-    let negative = mark(Due::Value, Sign::Negative).then(operand.clone()).map_with(|(sign, inner), e| {
+    let operand = choice((plain(), pair_of_words(), word_or_path(place), group)).boxed();
+    let sign = one(Due::Value, |sign| matches!(sign, Sign::Negative | Sign::Positive));
+    let signed = sign.then(operand.clone()).map_with(|(sign, inner), e| {
         let span: Span = sign.span(e.state().file).to(inner.span);
-        Value { shape: Shape::Negative(Box::new(inner)), span }
+        let shape = if sign.sign == Sign::Negative { Shape::Negative(Box::new(inner)) } else { inner.shape };
+        Value { shape, span }
     });
-    operand.or(negative).boxed()
+    operand.or(signed).boxed()
 }
 
 /// Whether a lexeme that is no word is a value.
@@ -126,10 +129,15 @@ fn plain<'s, R: Record<'s>>() -> impl Parser<'s, Input<'s>, Value, Extra<'s, R>>
     one(Due::Value, is_plain).map_with(|lexeme, e| e.state().plain_value(lexeme))
 }
 
+/// `red/white`: a colour and its stripe, or the quotient of two constants.
+fn pair_of_words<'s, R: Record<'s>>() -> impl Parser<'s, Input<'s>, Value, Extra<'s, R>> + Clone {
+    mark(Due::Value, Sign::Word(Word::Pair)).map_with(|lexeme, e| e.state().plain_value(lexeme))
+}
+
 /// A word, or a path where dots follow it.
 fn word_or_path<'s, R: Record<'s>>(place: Place) -> impl Parser<'s, Input<'s>, Value, Extra<'s, R>> + Clone {
-    let first = one(Due::Value, move |sign| matches!(sign, Sign::Word(_)) && place.admits(sign));
-    let next = one(Due::Name, |sign| matches!(sign, Sign::Word(_)));
+    let first = one(Due::Value, move |sign: Sign| sign.is_name() && place.admits(sign));
+    let next = one(Due::Name, Sign::is_name);
     let more = mark(Due::Operator, Sign::Dot).ignore_then(next).ignored().repeated();
     first.ignore_then(more).to_slice().map_with(|lexemes: Input<'s>, e| match lexemes {
         [word] => e.state().plain_value(word),

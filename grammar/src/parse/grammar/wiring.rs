@@ -1,20 +1,20 @@
 //! Statements about metal: things, wires, ties, harnesses, mates.
 
-use chumsky::prelude::*;
+use chumsky::{input::MapExtra, prelude::*, primitive::select_ref};
 
 use super::{
-    Rule,
+    Extra, Rule,
     atom::{mark, name, names, one, path, word},
-    block::{lines, setting, settings},
+    block::{lines, setting, settings, values},
     tail::{Allow, Tail, tail},
     whole,
 };
 use crate::{
     parse::{
         complaint,
-        lexeme::Sign,
+        lexeme::{Lexeme, Sign},
         miss::{Due, Record},
-        source::Source,
+        source::{Input, Source},
         words::Word,
     },
     syntax::{Harness, Item, Mate, Name, Setting, Shape, Spare, Thing, Tie, Wire},
@@ -25,7 +25,7 @@ pub(super) fn thing<'s, R: Record<'s>>() -> Rule<'s, Item, R> {
     word(Due::Name, Word::Kind)
         .map_with(|kind, e| e.state().name(kind))
         .then(names())
-        .then(tail(Allow { label: true, part: true, on: true, at: true }))
+        .then(tail(Allow { label: true, part: true, on: true, at: true, behind_names: true }))
         .then(settings())
         .map_with(|(((kind, names), mut tail), settings), e| {
             let settings = tail.denied(settings);
@@ -90,14 +90,14 @@ enum Line {
 
 /// `harness NAME "label" values at PLACE { cores and settings }`, and the same for `cable`.
 pub(super) fn harness<'s, R: Record<'s>>() -> Rule<'s, Item, R> {
-    let core_name = one(Due::Setting, |sign| matches!(sign, Sign::Word(_) | Sign::Number));
+    let core_name = one(Due::Setting, |sign: Sign| sign.is_name() || sign == Sign::Number);
     let core_name = core_name.map_with(|lexeme, e| e.state().name(lexeme));
     let core_name = core_name.boxed();
     let spare = spare(core_name.clone()).map(|spare| Some(Line::Spare(spare)));
     let core = conductor(core_name).map(|wire| Some(Line::Core(wire)));
     let setting =
-        setting().map_with(|setting, e| setting.and_then(|setting| true_setting(setting, e.state())));
-    let line = spare.or(core).or(setting.map(|setting| setting.map(Line::Setting)));
+        setting(values()).map_with(|setting, e| setting.and_then(|setting| true_setting(setting, e.state())));
+    let line = core.or(spare).or(setting.map(|setting| setting.map(Line::Setting)));
     one(Due::Name, |sign| matches!(sign, Sign::Word(Word::Harness | Word::Cable)))
         .map_with(|word, e| e.state().name(word))
         .then(name(Due::Name))
@@ -114,7 +114,10 @@ pub(super) fn harness<'s, R: Record<'s>>() -> Rule<'s, Item, R> {
 
 /// A conductor without ends, from its name on.
 fn spare<'s, R: Record<'s>>(name: Rule<'s, Name, R>) -> Rule<'s, Spare, R> {
-    name.then_ignore(word(Due::End, Word::Spare))
+    let spare = select_ref(|lexeme: &'s Lexeme, _: &mut MapExtra<'s, '_, Input<'s>, Extra<'s, R>>| {
+        (lexeme.alone && lexeme.sign == Sign::Word(Word::Spare)).then_some(())
+    });
+    name.then_ignore(spare.labelled(Due::End))
         .then(tail(Allow::default()))
         .then(settings())
         .map_with(|((name, mut tail), settings), e| Spare {

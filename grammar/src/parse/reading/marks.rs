@@ -119,13 +119,24 @@ impl Reader<'_> {
         self.number(token.start, number);
     }
 
-    /// A plus sign before a number is allowed and means nothing; between two values it adds.
+    /// A plus directly before a number and not directly behind a value is its sign. In all other places it adds.
     pub(super) fn plus(&mut self, token: Token) {
-        let sign = self.kind(1) == Some(TokenKind::Number) && !ends_operand(self.before());
-        if sign {
-            self.at += 1;
-        } else {
-            self.operator(Sign::Plus, token);
+        if self.kind(1) == Some(TokenKind::Number) && !ends_operand(self.before()) {
+            return self.operator(Sign::Positive, token);
+        }
+        self.between_blanks(token);
+        self.operator(Sign::Plus, token);
+    }
+
+    /// Complains unless a blank stands on both sides of a sign that computes.
+    fn between_blanks(&mut self, token: Token) {
+        let blank =
+            |kind: Option<TokenKind>| kind.is_none_or(|kind| kind.is_trivia() || kind == TokenKind::Newline);
+        if self.kind(1) == Some(TokenKind::Minus) && matches!(self.kind(2), Some(TokenKind::Number)) {
+            self.complain(complaint::second_sign(self.span(token.start, token.end)));
+        } else if !blank(self.before()) || !blank(self.kind(1)) {
+            let found = self.slice(token.start, token.end);
+            self.complain(complaint::unspaced_sign(self.span(token.start, token.end), found));
         }
     }
 
@@ -148,6 +159,7 @@ impl Reader<'_> {
         if dash && behind {
             return self.dash(token);
         }
+        self.between_blanks(token);
         self.operator(Sign::Minus, token);
     }
 

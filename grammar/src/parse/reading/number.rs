@@ -30,6 +30,7 @@ impl Reader<'_> {
         let mut number = Figure { start, end: token.end, value };
         self.at += 1;
         if self.starts {
+            self.indent = token.start - self.line_start;
             return self.bare(number);
         }
         if self.date_of_parts(number) || self.digit_first(number) {
@@ -70,7 +71,7 @@ impl Reader<'_> {
         let path =
             self.kind(tokens) == Some(TokenKind::Dot) && self.kind(tokens + 1) == Some(TokenKind::Word);
         let token = self.token(self.at + tokens - 1)?;
-        (!path).then_some(Behind { token, tokens, glued })
+        (glued || !path).then_some(Behind { token, tokens, glued })
     }
 
     /// Whether the token `offset` further on is a unit, a blank before it or not.
@@ -91,7 +92,11 @@ impl Reader<'_> {
         }
         if let Some(unit) = unit::by_spelling(word) {
             self.at += behind.tokens;
-            return self.quantity(number, behind.token.end, unit);
+            let (end, unit) = self.unit_goes_on(number.start, behind.token.end, unit);
+            return self.quantity(number, end, unit);
+        }
+        if self.trapped(number, behind, word) {
+            return;
         }
         if is_times(word) {
             return self.parallel(number, behind, word);
@@ -142,27 +147,30 @@ impl Reader<'_> {
 
     /// `2/0 AWG`, and `3/8 in`: two numbers with a solidus and no blank before a unit that takes such.
     fn aught(&mut self, number: Figure) -> bool {
-        if self.kind(0) != Some(TokenKind::Slash) || self.kind(1) != Some(TokenKind::Number) {
+        if !self.is_solidus(0) || self.kind(1) != Some(TokenKind::Number) {
             return false;
         }
         let Some(bottom) = self.token(self.at + 1) else { return false };
         self.at += 2;
-        let below = figure(self.slice(bottom.start, bottom.end));
+        let below = self.slice(bottom.start, bottom.end);
         let whole = Figure { end: bottom.end, ..number };
         let unit = self.behind().and_then(|behind| {
             Some((behind, unit::by_spelling(self.slice(behind.token.start, behind.token.end))?))
         });
         match unit {
-            Some((behind, unit)) if unit.scale == Scale::Awg => {
+            Some((behind, unit)) if unit.scale == Scale::Awg && below == "0" => {
                 self.at += behind.tokens;
-                self.gauge_of_aughts(whole, below, behind.token.end, unit);
-            }
-            Some((behind, unit)) if unit.symbol == "in" && self.inches => {
-                self.at += behind.tokens;
-                let value = number.value / below;
+                let value = over_zero(number.value);
                 self.quantity(Figure { value, ..whole }, behind.token.end, unit);
             }
-            None if below == 0.0 && (1.0..=4.0).contains(&number.value) => self.aught_alone(whole),
+            Some((behind, unit)) if unit.symbol == "in" && (self.inches || behind.glued) => {
+                self.at += behind.tokens;
+                let value = number.value / figure(below);
+                self.quantity(Figure { value, ..whole }, behind.token.end, unit);
+            }
+            None if below == "0" && (1.0..=4.0).contains(&number.value) && self.on_a_wire() => {
+                self.aught_alone(whole);
+            }
             _ => {
                 self.at -= 2;
                 return false;
@@ -171,13 +179,10 @@ impl Reader<'_> {
         true
     }
 
-    fn gauge_of_aughts(&mut self, number: Figure, below: f64, end: u32, unit: &'static UnitSymbol) {
-        if below == 0.0 {
-            return self.quantity(Figure { value: 1.0 - number.value, ..number }, end, unit);
-        }
-        let complaint = complaint::bad_aught(self.span(number.start, end), self.slice(number.start, end));
-        self.complain(complaint);
-        self.push(Sign::Spoiled, number.start, end);
+    /// Whether the line being read is a wire's or a harness's, where no number stands alone.
+    fn on_a_wire(&self) -> bool {
+        let first = self.out.all.get(self.first).map(|first| first.sign);
+        matches!(first, Some(Sign::Word(Word::Wire | Word::Harness | Word::Cable)))
     }
 
     /// `1/0` alone can only be a gauge.
@@ -240,9 +245,6 @@ impl Reader<'_> {
 
     /// `AWG 12`, `AWG12`, `AWG 2/0`. Gives whether it was one.
     pub(super) fn gauge_before_number(&mut self, token: Token, text: &str) -> bool {
-        if self.gauge_by_hyphen(token, text) {
-            return true;
-        }
         let digits = text.get(3..).unwrap_or("");
         let Some(unit) = unit::by_spelling("AWG") else { return false };
         let (mut end, tokens, start) = match (digits.is_empty(), self.kind(1), self.kind(2)) {
@@ -255,17 +257,26 @@ impl Reader<'_> {
             },
             _ => return false,
         };
-        if self.kind(tokens) == Some(TokenKind::Dot) {
+        let zero = self.token(self.at + tokens + 1).filter(|zero| {
+            zero.kind == TokenKind::Number
+                && self.is_solidus(tokens)
+                && self.slice(zero.start, zero.end) == "0"
+        });
+        let tokens = tokens + if zero.is_some() { 2 } else { 0 };
+        if matches!(self.kind(tokens), Some(TokenKind::Dot | TokenKind::Word)) {
             return false;
         }
-        let mut value = figure(self.slice(start, end));
         self.at += tokens;
-        let over = self.kind(0) == Some(TokenKind::Slash) && self.kind(1) == Some(TokenKind::Number);
-        if let Some(zero) =
-            self.token(self.at + 1).filter(|zero| over && self.slice(zero.start, zero.end) == "0")
-        {
-            self.at += 2;
-            (value, end) = (1.0 - value, zero.end);
+        let digits = self.slice(start, end);
+        let value = match zero {
+            Some(_) => over_zero(figure(digits)),
+            None => aughts(digits).unwrap_or_else(|| figure(digits)),
+        };
+        end = zero.map_or(end, |zero| zero.end);
+        if text.starts_with('a') {
+            let (whole, place) = (self.span(token.start, end), self.span(token.start, token.start + 3));
+            let number = self.slice(start, end);
+            self.complain(complaint::unknown_unit(whole, place, number, "awg", Some(Misspelt::Case(unit))));
         }
         let number = Figure { start: token.start, end, value };
         self.quantity(number, end, unit);
@@ -284,6 +295,11 @@ fn meant_unit(word: &str) -> Option<&'static UnitSymbol> {
 /// `x` or `x18` behind a number.
 fn is_times(word: &str) -> bool {
     word.strip_prefix(['x', 'X']).is_some_and(|rest| rest.bytes().all(|byte| byte.is_ascii_digit()))
+}
+
+/// The gauge number of `1/0` to `4/0`: 0 to -3. Other numbers over 0 are no gauge.
+fn over_zero(number: f64) -> f64 {
+    if number >= 1.0 { 1.0 - number } else { f64::NAN }
 }
 
 /// `00`, `000` and `0000` as other spellings of `2/0`, `3/0` and `4/0`.

@@ -55,14 +55,16 @@ impl Reader<'_> {
         true
     }
 
-    /// `5 000 mAh`: only groups that begin with a zero, since two numbers may stand side by side.
+    /// `5 000 mAh` outside blocks, where no number stands alone: only groups that begin with a zero, since a forgotten
+    /// unit leaves two numbers side by side, too.
     fn blanks(&mut self, number: &mut Figure) -> bool {
-        let short = self.slice(number.start, number.end).len() <= 3;
+        let short = self.slice(number.start, number.end).len() <= 3 && self.blocks == 0;
         let Some(part) = self.number_at(1).filter(|_| short && self.kind(0) == Some(TokenKind::Space)) else {
             return false;
         };
         let group = self.slice(part.start, part.end);
-        if group.len() != 3 || !group.starts_with('0') || !self.unit_follows(2) {
+        let digits = group.len() == 3 && group.bytes().all(|byte| byte.is_ascii_digit());
+        if !digits || !group.starts_with('0') || !self.unit_follows(2) {
             return false;
         }
         self.at += 2;
@@ -153,8 +155,11 @@ impl Reader<'_> {
     /// The three numbers of a date in another form, with where they end and how many tokens they are.
     fn date_parts(&self, number: Figure) -> Option<(u32, usize, [u32; 3])> {
         // `01.03` is a number with a point to the lexer.
+        // `2027/3/1` is a quotient where no date is due.
+        let date_due = matches!(self.last(), Some(Sign::Word(Word::On | Word::Until)));
         let (tokens, end) = match (self.kind(0)?, self.kind(2)) {
             (TokenKind::Dot, _) => (2, self.number_at(1)?.end),
+            (TokenKind::Slash, _) if !date_due => return None,
             (one @ (TokenKind::Slash | TokenKind::Minus), Some(other)) if one == other => {
                 (4, self.number_at(1).and(self.number_at(3))?.end)
             }
@@ -191,6 +196,8 @@ impl Reader<'_> {
 
     /// `10 k ohm`: a prefix, a blank, and a unit that takes it.
     pub(super) fn split_prefix(&mut self, number: Figure, behind: Behind, prefix: &str) -> bool {
+        // `5 m A` are a length and a name; what is no name can only be the unit's second half.
+        let may_be_length = prefix == "m";
         if !matches!(prefix, "p" | "n" | "u" | "µ" | "μ" | "m" | "k" | "M")
             || self.kind(behind.tokens) != Some(TokenKind::Space)
         {
@@ -199,7 +206,7 @@ impl Reader<'_> {
         let rest = self.token(self.at + behind.tokens + 1).filter(|token| token.kind == TokenKind::Word);
         let Some(rest) = rest else { return false };
         let word = self.slice(rest.start, rest.end);
-        if Word::inside(word) != Word::Plain {
+        if Word::inside(word) != Word::Plain || (may_be_length && word.is_ascii()) {
             return false;
         }
         let Some(unit) = unit::by_spelling(&format!("{prefix}{word}")) else { return false };
@@ -217,24 +224,5 @@ impl Reader<'_> {
         self.complain(complaint::parallel(place, word));
         self.at += behind.tokens;
         self.push(Sign::Spoiled, number.start, behind.token.end);
-    }
-
-    /// `AWG-18`.
-    pub(super) fn gauge_by_hyphen(&mut self, token: Token, text: &str) -> bool {
-        let digits = text.get(3..).and_then(|rest| rest.strip_prefix('-')).unwrap_or("");
-        if digits.is_empty() || !digits.bytes().all(|byte| byte.is_ascii_digit()) {
-            return false;
-        }
-        let Some(unit) = unit::by_spelling("AWG") else { return false };
-        self.at += 1;
-        let right = format!("{digits} AWG");
-        self.complain(complaint::unit_by_hyphen(self.span(token.start, token.end), text, &right));
-        let number = Figure {
-            start: token.end - u32::try_from(digits.len()).unwrap_or(0),
-            end: token.end,
-            value: figure(digits),
-        };
-        self.quantity(Figure { start: token.start, ..number }, token.end, unit);
-        true
     }
 }

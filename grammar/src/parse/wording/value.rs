@@ -8,11 +8,7 @@ use crate::{
 
 /// What is wrong, where the signs and words around the spot tell.
 pub(super) fn told(spot: &Spot<'_, '_>) -> Option<TextError> {
-    range_by_to(spot)
-        .or_else(|| second_value(spot))
-        .or_else(|| second_sign(spot))
-        .or_else(|| percent(spot))
-        .or_else(|| date(spot))
+    range_by_to(spot).or_else(|| second_value(spot)).or_else(|| percent(spot)).or_else(|| date(spot))
 }
 
 /// `6 V to 30 V`
@@ -33,16 +29,6 @@ fn second_value(spot: &Spot<'_, '_>) -> Option<TextError> {
     }
     let message = format!("a second value, {}, for one constant", quote(spot.text(found)));
     Some(error(spot, message, "one value is due").help("values are added with a sign: `1 m + 20 cm`"))
-}
-
-/// `--5 °C`
-fn second_sign(spot: &Spot<'_, '_>) -> Option<TextError> {
-    let signs = [spot.found(), spot.before(), spot.next(1)]
-        .map(|lexeme| lexeme.is_some_and(|lexeme| matches!(lexeme.sign, Sign::Negative | Sign::Minus)));
-    (signs == [true, true, false] || signs == [true, false, true]).then(|| {
-        let error = error(spot, "a number has one sign".to_owned(), "a sign too many");
-        error.help("a minus sign stands right before its number: `-5 °C`")
-    })
 }
 
 /// `%` without its number.

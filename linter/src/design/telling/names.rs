@@ -2,6 +2,7 @@
 
 use wattle_grammar::{
     error::{TextError, quoted},
+    kind::{Kind, by_word},
     span::Span,
     syntax::Path,
     unit::by_spelling,
@@ -13,6 +14,7 @@ use super::super::{
     places::dotted,
     rows::Noun,
     scope::ScopeId,
+    unfold::MAX_DEPTH,
 };
 use crate::stock;
 
@@ -36,6 +38,22 @@ impl Lowering<'_> {
     /// Whether a part of the robot or of the stock has this name.
     pub(super) fn is_part(&self, name: &str) -> bool {
         self.parts.contains_key(name) || stock::part(name).is_some()
+    }
+
+    /// What the part of this name is, of the robot or of the stock.
+    pub(super) fn kind_of_part(&self, name: &str) -> Option<&'static Kind> {
+        if let Some(part) = self.parts.get(name) {
+            return part.kind;
+        }
+        // Parts of the stock build on few others.
+        let mut part = stock::part(name)?;
+        for _ in 0..MAX_DEPTH {
+            match by_word(&part.base.text) {
+                None => part = stock::part(&part.base.text)?,
+                kind => return kind,
+            }
+        }
+        None
     }
 
     /// The noun of a target: of a thing the word of its kind.

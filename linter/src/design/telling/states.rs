@@ -24,13 +24,7 @@ impl Lowering<'_> {
     ) -> TextError {
         if words.is_empty() {
             let message = format!("{noun} has no state that a mode could set");
-            let error = TextError::new("language.unknown-state", span, message, "nothing can be set here");
-            return match noun {
-                "a relay" | "a contactor" => {
-                    error.help("its contacts follow its coil: set the switch of the coil")
-                }
-                _ => error,
-            };
+            return TextError::new("language.unknown-state", span, message, "nothing can be set here");
         }
         let listed_words: Vec<String> = words.iter().map(|word| format!("`{word}`")).collect();
         let amps = if words.contains(&"typical") && noun != "`everything`" { ", or a current," } else { "" };
@@ -39,6 +33,9 @@ impl Lowering<'_> {
         let error = TextError::new("language.unknown-state", span, message, label);
         let near = self.nearest.find(text, words.iter().copied());
         match near.or_else(|| synonyms::state(text, |ours| words.contains(&ours))) {
+            None if matches!(noun, "a relay" | "a contactor") => {
+                error.help("its contacts follow its coil: set the switch of the coil")
+            }
             None => error,
             near => with_nearest(error, span, near),
         }

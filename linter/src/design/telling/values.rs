@@ -3,7 +3,7 @@
 use wattle_grammar::{
     error::{TextError, quoted},
     kind::{Rating, RatingShape, key},
-    quantity::{Dimension, Quantity},
+    quantity::{Dimension, Unfit},
     span::Span,
     syntax::Operator,
 };
@@ -14,6 +14,7 @@ use super::{
         dimension::{example, noun},
         fit::due,
         rows::Rows,
+        slip,
         value::Given,
     },
     synonyms,
@@ -23,6 +24,11 @@ use crate::complaint::listed;
 /// The error of a value on the line that fits no row.
 pub(in crate::design) fn unplaced(rows: Rows, given: &Given, span: Span, text: &str) -> TextError {
     let shown = quoted(text);
+    if let (Given::Range(..), Some(Dimension::Number)) = (given, given.dimension()) {
+        let message = format!("{shown} has no unit");
+        return TextError::new("language.missing-unit", span, message, "a unit is due after this")
+            .help("the unit stands once, behind the second number, or behind each: `6 .. 30 V`");
+    }
     let message = match given {
         Given::Quantity(quantity) if quantity.dimension == Dimension::Number => {
             format!("the number {shown} has no unit, so it fits no rating of {}", rows.noun)
@@ -32,16 +38,14 @@ pub(in crate::design) fn unplaced(rows: Rows, given: &Given, span: Span, text: &
     let error = TextError::new("language.unplaced-value", span, message, given.noun());
     match given {
         Given::Path(_) if rows.noun.0 == "wire" => {
-            error.help("a wire has two ends: write a wire for each, or join them at a `splice` or `stud`")
+            error.help("a wire has two ends, a spare core none; more ends meet at a `splice` or `stud`")
         }
         Given::Text(_) if rows.rating(key::NOTE).is_some() => {
             error.help(format!("a remark stands in the block: `{{ note {text} }}`"))
         }
-        Given::Quantity(found)
-            if found.dimension == Dimension::Time && rows.by_dimension(Dimension::Cells).is_some() =>
-        {
-            let right = text.replace('s', "S");
-            error.help(format!("`s` are seconds; cells in series are {}", quoted(&right))).mend(span, right)
+        Given::Quantity(found) => {
+            let error = error.help(elsewhere(rows, given, text));
+            slip::suggest(error, *found, span, text, |dimension| rows.by_dimension(dimension).is_some())
         }
         _ => error.help(elsewhere(rows, given, text)),
     }
@@ -135,7 +139,12 @@ pub(in crate::design) fn unsuitable(rating: &Rating, given: &Given, span: Span, 
     match right(rating, given, text) {
         Some((help, Some(right))) => error.help(help).mend(span, right),
         Some((help, None)) => error.help(help),
-        None => error,
+        None => match given {
+            Given::Quantity(found) => {
+                slip::suggest(error, *found, span, text, |dimension| rating.dimension() == Some(dimension))
+            }
+            _ => error,
+        },
     }
 }
 
@@ -149,14 +158,6 @@ fn right(rating: &Rating, given: &Given, text: &str) -> Option<(String, Option<S
     match (rating.shape, given) {
         (RatingShape::Quantity(dimension) | RatingShape::Range(dimension), Given::Quantity(found)) => {
             match (dimension, found.dimension) {
-                (Dimension::Temperature, Dimension::ChargeRate) => {
-                    let right = format!("{number} °C");
-                    Some((format!("`C` is a charge rate; degrees are `{right}`"), Some(right)))
-                }
-                (Dimension::Temperature, Dimension::TemperatureDifference) => {
-                    let right = format!("{number} °C");
-                    Some((format!("`K` is a difference of temperatures; write `{right}`"), None))
-                }
                 (Dimension::Number, _) if !number.is_empty() => Some(written(number.to_owned())),
                 (_, Dimension::Number) => example(dimension, text)
                     .map(|example| (format!("write the unit: `{example}`"), Some(example))),
@@ -173,31 +174,39 @@ fn right(rating: &Rating, given: &Given, text: &str) -> Option<(String, Option<S
     }
 }
 
-/// The error of a sum or product of quantities that do not go together.
-pub(in crate::design) fn meaningless(
+/// The error of an operation that has no result, written as `text` at `whole`.
+pub(in crate::design) fn no_result(
     operator: Operator,
-    left: Quantity,
-    right: Quantity,
-    span: Span,
+    sides: [Dimension; 2],
+    why: Unfit,
+    whole: Span,
     text: &str,
 ) -> TextError {
-    let (one, other) = (noun(left.dimension), noun(right.dimension));
-    let message = match operator {
-        Operator::Add => format!("{other} cannot be added to {one}"),
-        Operator::Subtract => format!("{other} cannot be subtracted from {one}"),
-        Operator::Multiply => format!("{one} cannot be multiplied by {other}"),
-        Operator::Divide => format!("{one} cannot be divided by {other}"),
+    let (name, message) = match why {
+        Unfit::Dimensions { .. } => ("language.wrong-dimension", meaningless(operator, sides)),
+        Unfit::DivisionByZero => ("language.division-by-zero", format!("{} divides by zero", quoted(text))),
+        Unfit::NotFinite => ("language.overflow", format!("{} is too large a number", quoted(text))),
     };
-    let error = TextError::new("language.wrong-dimension", span, message, "cannot be worked out");
-    match (operator, left.dimension, right.dimension) {
-        (Operator::Add, Dimension::Temperature, Dimension::Temperature) => {
+    let error = TextError::new(name, whole, message, "cannot be worked out");
+    match (operator, sides) {
+        (Operator::Add, [Dimension::Temperature, Dimension::Temperature]) => {
             error.help("a difference of temperatures is in `K`: `40 °C + 20 K`")
         }
-        (Operator::Subtract, Dimension::Number, _) => match text.split_once(" - ") {
+        (Operator::Subtract, [Dimension::Number, _]) => match text.split_once(" - ") {
             Some((low, high)) => error
                 .help(format!("a range is written with two dots: {}", quoted(&format!("{low} .. {high}")))),
             None => error,
         },
         _ => error,
+    }
+}
+
+fn meaningless(operator: Operator, [left, right]: [Dimension; 2]) -> String {
+    let (one, other) = (noun(left), noun(right));
+    match operator {
+        Operator::Add => format!("{other} cannot be added to {one}"),
+        Operator::Subtract => format!("{other} cannot be subtracted from {one}"),
+        Operator::Multiply => format!("{one} cannot be multiplied by {other}"),
+        Operator::Divide => format!("{one} cannot be divided by {other}"),
     }
 }

@@ -26,6 +26,7 @@ impl Lowering<'_> {
         let around = self.around(span);
         let known = no_number(word, span, &around)
             .or_else(|| no_unit(word, span))
+            .or_else(|| gauge_by_hyphen(word, span))
             .or_else(|| key_on_line(rows, word, span))
             .or_else(|| joint(word, span))
             .or_else(|| sort_of_current(word, span))
@@ -54,7 +55,7 @@ impl Lowering<'_> {
     /// A name of something else: of a part, a place, a block.
     fn other_name(&self, rows: Rows, word: &str, span: Span, around: &Around) -> Option<TextError> {
         let error = nothing(rows, word, span);
-        if self.is_part(word) && kind::by_word(rows.noun.0).is_some() {
+        if self.kind_of_part(word).is_some_and(|kind| kind.word == rows.noun.0) {
             let right = format!(": {word}");
             return Some(error.help(format!("a part stands behind a colon: `{right}`")).mend(span, right));
         }
@@ -98,8 +99,13 @@ fn nothing(rows: Rows, word: &str, span: Span) -> TextError {
 
 /// The words that may stand on the line, as a sentence.
 fn words_of(rows: Rows) -> Option<String> {
-    let words: Vec<String> = rows.line_words().take(MOST_WORDS).map(|word| format!("`{word}`")).collect();
-    let more = if rows.line_words().nth(MOST_WORDS).is_some() { " …" } else { "" };
+    // What the figure is worth can be said of any; what the thing is comes first.
+    let worth = |word: &&str| {
+        rows.rating(kind::key::BASIS).is_some_and(|row| row.words().iter().any(|(known, _)| known == word))
+    };
+    let named = || rows.line_words().filter(|word| !worth(word));
+    let words: Vec<String> = named().take(MOST_WORDS).map(|word| format!("`{word}`")).collect();
+    let more = if named().nth(MOST_WORDS).is_some() { " …" } else { "" };
     let joined = if more.is_empty() { listed(&words, "or") } else { words.join(", ") };
     (!words.is_empty()).then(|| format!("words that may stand here are {joined}{more}"))
 }
@@ -123,6 +129,19 @@ fn no_unit(word: &str, span: Span) -> Option<TextError> {
     let error = TextError::new("language.not-a-number", span, message, "a number is due before this");
     let example = if unit.symbol == "AWG" { "`18 AWG`".to_owned() } else { format!("`12 {}`", unit.symbol) };
     Some(error.help(format!("number and unit stand together: {example}")))
+}
+
+/// `AWG-18`
+fn gauge_by_hyphen(word: &str, span: Span) -> Option<TextError> {
+    let number = word.strip_prefix("AWG-").or_else(|| word.strip_prefix("awg-"))?;
+    let digits = !number.is_empty() && number.bytes().all(|byte| byte.is_ascii_digit());
+    digits.then(|| {
+        let right = format!("{number} AWG");
+        let message = format!("{} has a hyphen between unit and number", quoted(word));
+        TextError::new("language.hyphened-unit", span, message, "no hyphen here")
+            .help(format!("write `{right}`"))
+            .mend(span, right)
+    })
 }
 
 /// A key that needs a value, on the line.

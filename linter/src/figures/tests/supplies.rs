@@ -65,13 +65,18 @@ fn a_charger_charges_with_its_current_and_is_absent_otherwise() {
 }
 
 fn regulated(style: &'static str) -> Solved {
+    regulated_from(12.0, 8.0, style)
+}
+
+/// 5 V made from a pack of `pack` volts by a regulator that works from `lowest` on.
+fn regulated_from(pack: f64, lowest: f64, style: &'static str) -> Solved {
     let mut sample = Sample::default();
-    sample.thing("battery", "PACK", &[(key::VOLTAGE, N(12.0)), (key::RESISTANCE, N(0.1))]);
+    sample.thing("battery", "PACK", &[(key::VOLTAGE, N(pack)), (key::RESISTANCE, N(0.1))]);
     let ratings = [
         (key::OUTPUT, N(5.0)),
         (key::CURRENT, N(3.0)),
         (key::STYLE, W(style)),
-        (key::SUPPLY, R(8.0, 30.0)),
+        (key::SUPPLY, R(lowest, 30.0)),
         (key::QUIESCENT, N(0.01)),
     ];
     sample.thing("regulator", "REG", &ratings);
@@ -98,6 +103,18 @@ fn a_switching_regulator_balances_powers() {
     near(robot.wire(point, 3), 2.0, 1e-9);
     // Input and output negative are joined inside, and no current leaves through that joint.
     near(robot.wire(point, 4), -2.0, 1e-9);
+}
+
+#[test]
+fn a_regulator_that_raises_holds_its_output_above_its_input() {
+    for style in ["boost", "buck-boost"] {
+        let robot = regulated_from(3.7, 2.5, style);
+        let point = robot.point("run", Charge::Nominal);
+        let output = 2.0 * (5.0 - 2.0 * 1e-3);
+        let input = robot.volts(point, "REG.in", "REG.in-neg");
+        near(robot.drawn(point, "REG") * input, output / 0.85 + 0.01 * input, 1e-8);
+        near(robot.volts(point, "REG.out", "REG.out-neg"), output / 2.0, 1e-6);
+    }
 }
 
 #[test]

@@ -44,9 +44,9 @@ impl<'a> Attempt<'a> {
     ) -> Self {
         let start = start.filter(|start| start.is_of(network));
         engine.reset(plan, &network.elements, offsets);
-        let at_rest = |follower: &Follower| follower.normally_closed;
+        let at_first = |follower: &Follower| follower.normally_closed != follower.begins_operated;
         let closed =
-            start.map_or_else(|| network.followers.iter().map(at_rest).collect(), |s| s.closed.clone());
+            start.map_or_else(|| network.followers.iter().map(at_first).collect(), |s| s.closed.clone());
         let drives =
             start.map_or_else(|| vec![Drive::default(); network.converters.len()], |s| resume(network, s));
         let has_power_loads =

@@ -68,7 +68,7 @@ fn converter_is_sound(network: &Network, converter: &Converter) -> bool {
         && converter.efficiency.0 <= 1.0
         && positive(converter.quiescent.0)
         && positive(converter.output_volts.0)
-        && positive(converter.dropout.0)
+        && any(converter.dropout.0)
         && positive(converter.lowest_input.0)
 }
 

@@ -129,7 +129,8 @@ mod tests {
     fn relay(coil: u32, normally_closed: bool) -> Follower {
         let (coil, contact) = (ElementId(coil), ElementId(coil + 10));
         let (operate, release) = (Volts(8.0), Volts(2.0));
-        Follower { coil, contact, normally_closed, operate, release, closed: Ohms(0.0) }
+        let (closed, begins_operated) = (Ohms(0.0), false);
+        Follower { coil, contact, normally_closed, operate, release, closed, begins_operated }
     }
 
     #[test]

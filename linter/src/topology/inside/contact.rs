@@ -30,12 +30,13 @@ pub(super) fn relay(inside: &mut Inside<'_, '_>) {
     }
 }
 
-/// A contactor has make contacts only: main ones in twos and the auxiliary contact 13 14.
+/// A contactor has main make contacts in twos, the auxiliary make contact 13 14 and the auxiliary break contact 21 22.
 pub(super) fn contactor(inside: &mut Inside<'_, '_>) {
     let Some(coil) = coil(inside) else { return };
     let makes = Nature::CoilContact { normally_closed: false, coil };
     inside.each(in_twos, makes);
     inside.between("13", "14", makes);
+    inside.between("21", "22", Nature::CoilContact { normally_closed: true, coil });
 }
 
 /// The coil, and across it the diode of one that has a diode inside: against the coil's current.

@@ -134,6 +134,7 @@ fn places_constants_and_modes() {
 fn groups_and_spare_cores() {
     check("group «EARS» { simultaneity 1 }\nlight L 5 V { group E^ARS }");
     check("group «EARS»\nlight L 5 V { group EARS }\nmode go { ^EARS typical }");
+    check("group EARS\nassembly HEAD {\ngroup «EARS»\nlight L 5 V { group E^ARS }\n}");
     check("cable C {\n  «5» spare grey\n}\naccept wire.undersized on C.^5 because \"x\"");
 }
 

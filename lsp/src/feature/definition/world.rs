@@ -67,7 +67,7 @@ impl<'a> World<'a> {
             Role::Mode => self.mode(first),
             Role::Parameter(assembly) => parameter(self.assembly(assembly, mention.span)?, first),
             Role::Path | Role::Reference => {
-                self.path(inside, path).or_else(|| self.apart(first).filter(|_| path.len() == 1))
+                self.path(inside, path).or_else(|| self.apart(inside, first).filter(|_| path.len() == 1))
             }
             Role::Value => self.constant(inside, first).filter(|_| path.len() == 1),
             Role::File => self.file(first),
@@ -158,12 +158,16 @@ impl<'a> World<'a> {
     }
 
     /// What may stand where a path is due and is none: a group or a place.
-    fn apart(&self, name: &str) -> Option<Span> {
-        let group = self.among(None, |item| match item {
-            Item::Group(group) => group.names.iter().find(|group| &*group.text == name).map(|name| name.span),
-            _ => None,
-        });
-        group.or_else(|| self.place(name))
+    fn apart(&self, inside: Option<&Assembly>, name: &str) -> Option<Span> {
+        let group = |inside| {
+            self.among(inside, |item| match item {
+                Item::Group(group) => {
+                    group.names.iter().find(|group| &*group.text == name).map(|name| name.span)
+                }
+                _ => None,
+            })
+        };
+        inside.and_then(|assembly| group(Some(assembly))).or_else(|| group(None)).or_else(|| self.place(name))
     }
 
     fn mode(&self, name: &str) -> Option<Span> {

@@ -65,6 +65,7 @@ fn owner(items: &[Item], word: Span) -> Option<Owner> {
             Item::Wire(wire) => (&wire.settings, Owner::Rows(setting::WIRE)),
             Item::Harness(harness) if of_wires(&harness.wires) => return Some(Owner::Rows(setting::WIRE)),
             Item::Harness(harness) => (&harness.settings, Owner::Rows(setting::HARNESS)),
+            Item::Tie(tie) => (&tie.settings, Owner::Rows(setting::TIE)),
             Item::Mate(mate) => (&mate.settings, Owner::Rows(setting::MATE)),
             Item::Mode(mode) => return holds(mode.span, word).then_some(Owner::Mode),
             Item::Assembly(assembly) => return owner(&assembly.items, word),

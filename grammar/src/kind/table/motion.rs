@@ -1,0 +1,51 @@
+//! Facts about what moves: motor, servo, and loads that push or pull.
+
+use crate::{
+    kind::{Rating, RatingShape, key},
+    quantity::Dimension::{Force, Power, Torque},
+};
+
+/// Moves together with others.
+pub(super) const GANGED: Rating = Rating::word(
+    key::GANGED,
+    &[
+        ("same-way", "all move alike"),
+        ("mirrored", "one is the mirror image of the other, as left and right"),
+    ],
+    "It shares a command or an output with others on purpose, and how they move.",
+);
+
+/// Harms nobody.
+pub(super) const HARMLESS_MOTION: Rating = Rating::flag(
+    key::HARMLESS_MOTION,
+    "Its motion can harm nobody, by the builder's own assessment; write its `force` or `torque` and `motion-power`.",
+)
+.else_no("careful: what moves is taken to be able to hurt");
+
+/// Greatest force.
+pub(super) const FORCE: Rating = Rating::quantity(
+    key::FORCE,
+    Force,
+    "Greatest force where somebody could be squeezed or pushed, N, as measured or at stall.",
+)
+.usually(0.01, 1e5);
+
+/// Greatest torque.
+pub(super) const TORQUE: Rating =
+    Rating::quantity(key::TORQUE, Torque, "Greatest torque at the output shaft, N·m, at stall.")
+        .usually(1e-4, 2000.0);
+
+/// Mechanical power.
+pub(super) const MOTION_POWER: Rating =
+    Rating::quantity(key::MOTION_POWER, Power, "Greatest mechanical power of the motion, W.")
+        .usually(1e-3, 2e4);
+
+/// A weight hangs on it.
+pub(super) const CARRIES_WEIGHT: Rating = Rating::flag(
+    key::CARRIES_WEIGHT,
+    "It holds up a weight that falls or swings when its power goes and nothing else holds it.",
+);
+
+/// What holds the load.
+pub(super) const HELD_BY: Rating =
+    Rating::of(key::HELD_BY, RatingShape::Reference, "The brake that holds its load when the power is gone.");
