@@ -1,5 +1,7 @@
 //! Accepted risks: which findings an `accept` covers, and which `accept` covers nothing or no longer holds.
 
+use std::collections::BTreeSet;
+
 use wattle_grammar::{
     error::{TextError, quoted},
     nearest::nearest,
@@ -17,9 +19,10 @@ use crate::{
 /// rules. Without a `today` no date is judged.
 ///
 /// Whether an `accept` covers nothing is only told when everything was analysed: a statement that could not be read
-/// may hold what it is about.
+/// may hold what it is about. One that stands in an assembly covers something when it does in any of its fits.
 pub fn apply(accepts: &[Accept], rules: &[&'static str], today: Option<Date>, verdict: &mut Verdict) {
     let complete = verdict.errors.is_empty() && verdict.incomplete.is_empty();
+    let (mut covering, mut idle) = (BTreeSet::new(), Vec::new());
     for (at, accept) in accepts.iter().enumerate() {
         if !rules.contains(&accept.rule.as_str()) {
             verdict.errors.push(unknown_rule(accept, rules));
@@ -31,10 +34,14 @@ pub fn apply(accepts: &[Accept], rules: &[&'static str], today: Option<Date>, ve
             verdict.findings.push(has_expired(accept));
         } else if let Some(twin) = twin.filter(|_| complete) {
             verdict.findings.push(accepted_twice(accept, twin));
-        } else if !cover(accept, verdict) && complete && !undecided(accept, verdict) {
-            verdict.findings.push(covers_nothing(accept));
+        } else if cover(accept, verdict) || undecided(accept, verdict) {
+            covering.insert(accept.span);
+        } else if complete {
+            idle.push(accept);
         }
     }
+    let idle = idle.into_iter().filter(|accept| !covering.contains(&accept.span));
+    verdict.findings.extend(idle.map(covers_nothing));
 }
 
 /// Whether the last day on which it holds is before `today`.

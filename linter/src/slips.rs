@@ -46,6 +46,9 @@ pub(crate) fn entries<'d>(inquiry: &Inquiry<'d>, wanted: impl Fn(&Rating) -> boo
     for thing in &design.things {
         let noun = thing.kind.word;
         walk.all(&thing.name, noun, &thing.ratings, None, |key| thing.kind.rating(key));
+        if is_confirmed(&thing.ratings) {
+            continue;
+        }
         for rated in &thing.ratings {
             let RatedValue::Ports(ports) = &rated.value else { continue };
             for port in ports {
@@ -96,9 +99,7 @@ impl<'d, W: Fn(&Rating) -> bool> Walk<'_, 'd, W> {
         port: Option<&'d Port>,
         row: impl Fn(&str) -> Option<&'static Rating>,
     ) {
-        // `confirmed` says that a figure which looks like a slip is right, and why.
-        let is_confirmed = all.iter().any(|rated| rated.key == key::CONFIRMED);
-        if is_confirmed || self.inquiry.design.is_name_in_doubt(subject) {
+        if is_confirmed(all) || self.inquiry.design.is_name_in_doubt(subject) {
             return;
         }
         for rated in all {
@@ -113,6 +114,11 @@ impl<'d, W: Fn(&Rating) -> bool> Walk<'_, 'd, W> {
             self.entries.push(Entry { subject, noun, row, rated, span, alone, keyed, port });
         }
     }
+}
+
+/// Whether it is said that a figure which looks like a slip is right, and why.
+fn is_confirmed(all: &[Rated]) -> bool {
+    all.iter().any(|rated| rated.key == key::CONFIRMED)
 }
 
 impl Origin {

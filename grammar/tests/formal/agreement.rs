@@ -8,6 +8,7 @@ use super::{
     corpus::{home, samples},
     earley,
     notation::productions,
+    page::refreshed,
     plain::Rules,
     reader,
     shape::Productions,
@@ -24,6 +25,8 @@ pub(crate) fn published() -> &'static Published {
     static PUBLISHED: OnceLock<Published> = OnceLock::new();
     PUBLISHED.get_or_init(|| {
         let page = fs::read_to_string(home().join("GRAMMAR.md")).expect("the page can be read");
+        // The lists as they will be, so that one run with `UPDATE=1` is enough.
+        let page = if std::env::var_os("UPDATE").is_some() { refreshed(&page) } else { page };
         let all = productions(&page).into_iter().map(|it| (it.name.clone(), it)).collect();
         let rules = Rules::of(&all);
         Published { page, all, rules }

@@ -122,7 +122,8 @@ fn spelt(spelling: &str) -> String {
     pieces.join(" ")
 }
 
-fn refreshed(page: &str) -> String {
+/// The page with its lists as the tables have them.
+pub(crate) fn refreshed(page: &str) -> String {
     let units = unit::ALL.iter().flat_map(|unit| unit.spellings).filter(|spelling| **spelling != "%");
     let units = list("UNIT", units.map(|spelling| spelt(spelling)));
     let kinds = list("kind", kind::ALL.iter().map(|kind| format!("'{}'", kind.word)));

@@ -81,7 +81,7 @@ impl Reader<'_> {
         number.value = figure(&right);
     }
 
-    /// `1.2.3` and `5. A`.
+    /// `1.2.3`, `1.234.567` and `5. A`.
     fn points(&mut self, number: &mut Figure) -> bool {
         if self.kind(0) != Some(TokenKind::Dot) {
             return false;
@@ -95,7 +95,12 @@ impl Reader<'_> {
         }
         if number.end != plain.1 {
             let found = self.slice(number.start, number.end);
-            self.complain(complaint::two_points(self.span(number.start, number.end), found));
+            let mut groups = found.split('.').map(str::len);
+            if groups.next().is_some_and(|first| first <= 3) && groups.all(|group| group == 3) {
+                self.grouped(number, '.');
+            } else {
+                self.complain(complaint::two_points(self.span(number.start, number.end), found));
+            }
             return true;
         }
         if !self.unit_follows(1) {

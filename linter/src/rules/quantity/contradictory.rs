@@ -28,13 +28,13 @@ pub static RULE: Rule = Rule {
     condition: "A resistance, current or pack voltage that is written is a hundred times, or a hundredth, of what the \
                 table works out from the other ratings that are written: voltage over current, drop over current, power \
                 over voltage, capacity times C rate, cells times cell voltage. Not where a value of the thing has \
-                `measured` and a date behind it. One finding for one thing, and none where one of its values is already \
+                `measured` and a date behind it, nor where `confirmed` says why. One finding for one thing, and none where one of its values is already \
                 told as a slip.",
     source: Source::Physics(
         "Ohm's law, P = U I, I = C rate × capacity; labels agree with them within a few times",
     ),
-    legitimate: "A battery whose electronics let through a hundredth of what its cells give: accept it with that as the \
-                 reason.",
+    legitimate: "A battery whose electronics let through a hundredth of what its cells give: say so, `confirmed \"its \
+                 electronics open at 100 mA\"`.",
     mend: "Read the label again and correct the value that is wrong.",
     bad: r#"wattle 1
 robot "Hut" { ambient 30 degC }
@@ -146,6 +146,8 @@ fn help(entry: &Entry<'_>, own: Quantity, law: Quantity) -> Vec<Mend> {
     let meant = slips::meant(own, (near.0.max(least), near.1.min(most)));
     let mut help: Vec<Mend> =
         meant.first().map(|meant| entry.write(&meant.to_string())).into_iter().collect();
-    help.push(Mend::told("if this value is right, correct the one of the others that is wrong"));
+    help.push(Mend::told(
+        "if this value is right, correct the one of the others that is wrong, or write `confirmed` and why",
+    ));
     help
 }

@@ -27,8 +27,7 @@ pub static RULE: Rule = Rule {
                 from 8 to 30: 18, 24, 26 and 28 at once; 8, 12, 14, 20, 22 and 30, which are made for vehicles or in \
                 some countries, only where another wire of the robot is written as a gauge.",
     source: Source::Published("IEC 60228, nominal cross-sections; ASTM B258, areas of gauges"),
-    legitimate: "Vehicle cable of such a size in a robot with wires by gauge: accept it with the cable's type as the \
-                 reason.",
+    legitimate: "Vehicle cable of such a size in a robot with wires by gauge: say so, `confirmed \"vehicle cable\"`.",
     mend: "Write what is printed on the wire: `18 AWG`, or its area in `mm²`.",
     bad: r#"wattle 1
 robot "Hut" { ambient 30 degC }

@@ -27,7 +27,7 @@ pub static RULE: Rule = Rule {
         "variants of one part differ by a few times at most; prefixes by a thousand",
     ),
     legitimate: "A part that stands for a whole series, such as resistors of any value. Leave the value out of such a \
-                 part.",
+                 part, or say `confirmed` and why on the thing.",
     mend: "Read the label again and correct the line that is wrong, the thing's or the part's.",
     bad: r#"wattle 1
 robot "Hut" { ambient 30 degC }

@@ -28,7 +28,7 @@ pub static RULE: Rule = Rule {
                 `terminated`, and a `resistor` between a supply and a line on which there are only signal terminals, \
                 connectors and switch contacts.",
     source: Source::CommonPractice("pull resistors of 1 kΩ to 100 kΩ; lines ended with 50 Ω to 150 Ω"),
-    legitimate: "A measured value: write `measured` and the day behind it.",
+    legitimate: "A value that was measured: write `measured` and the day behind it. Or say why it is right: `confirmed \"…\"`.",
     mend: "Write the value with its prefix, `10 kΩ`.",
     bad: r#"wattle 1
 robot "Hut" { ambient 30 degC }
