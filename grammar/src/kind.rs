@@ -163,6 +163,8 @@ pub struct Terminal {
 pub enum Repeat {
     /// Once.
     Once,
+    /// Once, and only where this flag is yes.
+    OnceIf(&'static str),
     /// Once for each of the count that the rating `key` holds: numbers `first`, `first + step`, … .
     /// `extra` more than the count are made (a battery of n cells has n + 1 taps).
     Per {

@@ -26,7 +26,7 @@ use crate::{
     design::{Design, ModeId, WireId},
     network::{ElementId, Network, Unsolved, Working},
     topology::{Charge, LinkId, Topology},
-    unfold::{Further, Skeleton},
+    unfold::{Further, Skeleton, ThirdLeads},
 };
 
 /// One solved (or unsolvable) combination of mode and state of charge.
@@ -46,6 +46,8 @@ pub struct Point {
     pub element_of: Arc<[Option<ElementId>]>,
     /// Further elements of links, in link order.
     pub further: Arc<[Further]>,
+    /// Third leads of brushless motors, each with the windings whose current it carries.
+    pub(crate) third_leads: Arc<ThirdLeads>,
     /// The result, or why there is none.
     pub outcome: Result<Working, Unsolved>,
 }

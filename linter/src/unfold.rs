@@ -16,6 +16,7 @@ mod load;
 mod motor;
 pub(crate) mod plan;
 mod skeleton;
+mod third;
 pub mod usual;
 
 pub use battery::source_figures;
@@ -23,6 +24,7 @@ pub use further::Further;
 pub use load::{Draw, draw};
 pub use motor::{Motor, motor};
 pub use skeleton::Skeleton;
+pub(crate) use third::ThirdLeads;
 
 use crate::{
     design::{Design, Mode},

@@ -36,9 +36,10 @@ impl Kind {
     pub fn terminals_for(&self, count: &dyn Fn(&str) -> Option<u32>) -> Vec<TerminalInstance> {
         let mut all = Vec::new();
         for family in self.terminals.chunk_by(run_together) {
-            let made = family.first().map_or(0, |terminal| self.repeats(terminal.repeat, count));
-            for position in 0..made {
-                all.extend(family.iter().map(|terminal| instance(terminal, position)));
+            let made: Vec<u32> = family.iter().map(|terminal| self.repeats(terminal.repeat, count)).collect();
+            for position in 0..made.iter().copied().max().unwrap_or(0) {
+                let there = family.iter().zip(&made).filter(|(_, made)| position < **made);
+                all.extend(there.map(|(terminal, _)| instance(terminal, position)));
             }
         }
         all
@@ -62,7 +63,11 @@ impl Kind {
     }
 
     fn repeats(&self, repeat: Repeat, count: &dyn Fn(&str) -> Option<u32>) -> u32 {
-        let Repeat::Per { key, extra, only_if, .. } = repeat else { return 1 };
+        let (key, extra, only_if) = match repeat {
+            Repeat::Once => return 1,
+            Repeat::OnceIf(flag) => return self.counted(flag, count).min(1),
+            Repeat::Per { key, extra, only_if, .. } => (key, extra, only_if),
+        };
         let there = only_if.is_none_or(|flag| self.counted(flag, count) > 0);
         match self.counted(key, count) {
             counted if there && counted > 0 => counted + extra,
@@ -95,7 +100,7 @@ fn run_together(one: &Terminal, next: &Terminal) -> bool {
 
 fn instance(spec: &'static Terminal, position: u32) -> TerminalInstance {
     let number = match spec.repeat {
-        Repeat::Once => 0,
+        Repeat::Once | Repeat::OnceIf(_) => 0,
         Repeat::Per { first, step, .. } => first + step * position,
     };
     TerminalInstance { name: write_out(spec.name, number), role: spec.role, number, spec, position }
@@ -135,5 +140,16 @@ impl Terminal {
             repeat: Repeat::Per { key, first: 1, step: 1, extra: 0, only_if: None },
             doc,
         }
+    }
+
+    /// The same, there only where a flag is yes.
+    pub(in crate::kind) const fn only_if(mut self, flag: &'static str) -> Self {
+        self.repeat = match self.repeat {
+            Repeat::Per { key, first, step, extra, .. } => {
+                Repeat::Per { key, first, step, extra, only_if: Some(flag) }
+            }
+            Repeat::Once | Repeat::OnceIf(_) => Repeat::OnceIf(flag),
+        };
+        self
     }
 }

@@ -85,10 +85,16 @@ fn terminals_do_not_collide_at_the_most_that_is_allowed() {
 fn counts_that_terminals_need_are_ratings() {
     for kind in ALL {
         for terminal in kind.terminals {
-            let Repeat::Per { key, only_if, .. } = terminal.repeat else { continue };
-            let rating = kind.rating(key).unwrap_or_else(|| panic!("{} has no {key}", kind.word));
-            assert!(rating.within.is_some_and(|(least, _)| least >= 1.0), "{} {key}", kind.word);
-            assert!(only_if.is_none_or(|flag| kind.rating(flag).is_some_and(|row| row.is_flag())));
+            let (key, flag) = match terminal.repeat {
+                Repeat::Once => continue,
+                Repeat::OnceIf(flag) => (None, Some(flag)),
+                Repeat::Per { key, only_if, .. } => (Some(key), only_if),
+            };
+            if let Some(key) = key {
+                let rating = kind.rating(key).unwrap_or_else(|| panic!("{} has no {key}", kind.word));
+                assert!(rating.within.is_some_and(|(least, _)| least >= 1.0), "{} {key}", kind.word);
+            }
+            assert!(flag.is_none_or(|flag| kind.rating(flag).is_some_and(|row| row.is_flag())));
         }
     }
 }
@@ -275,7 +281,11 @@ fn taps_are_there_only_when_brought_out() {
 #[test]
 fn families_take_turns_and_keep_their_numbers() {
     let two = |_: &str| Some(2);
-    assert_eq!(names(of("driver"), &two), ["pos", "neg", "m1a", "m1b", "m2a", "m2b", "enable", "signal"]);
+    let channels = |key: &str| (key == key::CHANNELS).then_some(2);
+    assert_eq!(
+        names(of("driver"), &channels),
+        ["pos", "neg", "m1a", "m1b", "m2a", "m2b", "enable", "signal"]
+    );
     assert_eq!(names(of("slip-ring"), &two), ["s1", "r1", "s2", "r2"]);
     assert_eq!(names(of("block"), &two), ["in", "1", "2"]);
     let numbers: Vec<_> = of("switch").terminals_for(&two).iter().map(|terminal| terminal.number).collect();
@@ -317,4 +327,14 @@ fn signals_beyond_the_usual_ones_are_there_only_when_counted() {
     assert_eq!(names(of("light"), &|_| None), ["pos", "neg"]);
     assert_eq!(names(of("light"), &two), ["pos", "neg", "d1", "o1", "d2", "o2"]);
     assert_eq!(of("light").canonical_terminal("data-out", &two).as_deref(), Some("o1"));
+fn a_third_lead_is_there_only_where_it_is_brushless() {
+    let two_channels = |key: &str| (key == key::CHANNELS).then_some(2);
+    let brushless = |key: &str| {
+        matches!(key, key::CHANNELS | key::BRUSHLESS).then_some(if key == key::CHANNELS { 2 } else { 1 })
+    };
+    assert_eq!(names(of("motor"), &|_| None), ["a", "b"]);
+    assert_eq!(names(of("motor"), &brushless), ["a", "b", "c"]);
+    assert_eq!(names(of("driver"), &two_channels)[2..6], ["m1a", "m1b", "m2a", "m2b"]);
+    assert_eq!(names(of("driver"), &brushless)[2..8], ["m1a", "m1b", "m1c", "m2a", "m2b", "m2c"]);
+    assert_eq!(of("motor").canonical_terminal("c", &two_channels), None);
 }

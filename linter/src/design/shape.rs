@@ -77,6 +77,7 @@ impl Shapes {
 fn counted(repeat: Repeat) -> impl Iterator<Item = &'static str> {
     let (key, only_if) = match repeat {
         Repeat::Once => (None, None),
+        Repeat::OnceIf(flag) => (None, Some(flag)),
         Repeat::Per { key, only_if, .. } => (Some(key), only_if),
     };
     key.into_iter().chain(only_if)

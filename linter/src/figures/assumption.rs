@@ -96,7 +96,27 @@ pub(super) fn assumptions(design: &Design) -> Vec<String> {
         let (of, so) = if one { (missing.of.0, missing.so.0) } else { (missing.of.1, missing.so.1) };
         sentences.extend(sentence(&names, of, missing.rating, so));
     }
+    sentences.extend(third_leads(design));
     sentences
+}
+
+/// What is taken for the third lead of brushless motors, which the network does not have.
+fn third_leads(design: &Design) -> Option<String> {
+    let brushless = design
+        .things
+        .iter()
+        .filter(|thing| thing.id() == KindId::Motor && thing.flag(key::BRUSHLESS) == Some(true));
+    let names: Vec<String> = brushless.map(|motor| format!("`{}`", motor.name)).collect();
+    let (are, their) = if names.len() == 1 { ("motor is", "its") } else { ("motors are", "their") };
+    let listed = names.iter().take(NAMED).cloned().collect::<Vec<_>>().join(", ");
+    let more = if names.len() > NAMED { ", …" } else { "" };
+    let count = names.len();
+    (count > 0).then(|| {
+        format!(
+            "{count} brushless {are} computed between two leads: {their} third is taken to carry the same \
+             current ({listed}{more})"
+        )
+    })
 }
 
 fn wires(design: &Design) -> Vec<String> {

@@ -20,9 +20,15 @@ impl Point {
         self.outcome.as_ref().ok()
     }
 
-    /// The current through a link, from its `a` to its `b`; `None` when unsolved.
+    /// The current through a link, from its `a` to its `b`; `None` when unsolved. Of the third lead of a brushless motor how
+    /// much its winding carries, without a direction.
     #[must_use]
     pub fn amps(&self, link: LinkId) -> Option<Amps> {
+        let Some(windings) = self.third_leads.get(&link) else { return self.own_amps(link) };
+        windings.iter().map(|winding| Some(Amps(self.own_amps(*winding)?.0.abs()))).sum()
+    }
+
+    fn own_amps(&self, link: LinkId) -> Option<Amps> {
         let element = (*self.element_of.get(link.0 as usize)?)?;
         let own = self.element_amps(element)?;
         let mut further = self.further_of(link).iter();

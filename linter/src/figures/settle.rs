@@ -10,7 +10,7 @@ use crate::{
     network::{ElementId, Network, Solver, Unsolved, Working},
     topology::{Charge, Topology},
     unfold::{
-        Further, Skeleton,
+        Further, Skeleton, ThirdLeads,
         plan::{Plan, Seen},
     },
 };
@@ -69,6 +69,7 @@ pub(super) struct Bench<'a> {
     solver: Solver,
     element_of: Arc<[Option<ElementId>]>,
     further: Arc<[Further]>,
+    third_leads: Arc<ThirdLeads>,
 }
 
 impl<'a> Bench<'a> {
@@ -80,6 +81,7 @@ impl<'a> Bench<'a> {
             solver: Solver::default(),
             element_of: skeleton.element_of().into(),
             further: skeleton.further().into(),
+            third_leads: Arc::new(skeleton.third_leads().clone()),
         }
     }
 
@@ -117,6 +119,7 @@ impl<'a> Bench<'a> {
             network,
             element_of: self.element_of.clone(),
             further: self.further.clone(),
+            third_leads: self.third_leads.clone(),
             outcome,
         }
     }

@@ -11,7 +11,9 @@ use super::{
     battery, contact, convert,
     drive::Drives,
     further::{Further, Making},
-    load, usual,
+    load,
+    third::{ThirdLeads, third_leads},
+    usual,
 };
 use crate::{
     design::{Design, State, Thing, ThingId},
@@ -29,6 +31,7 @@ pub struct Skeleton {
     /// Links whose law depends on the mode or the charge.
     varying: Vec<LinkId>,
     drives: Drives,
+    third_leads: ThirdLeads,
     /// The follower of each contact that follows a coil.
     followers: BTreeMap<LinkId, usize>,
     /// The relay or contactor of each follower.
@@ -59,6 +62,7 @@ impl Skeleton {
             further: making.further,
             varying,
             drives,
+            third_leads: third_leads(design, topology),
             followers: order,
             relay_of,
         }
@@ -99,6 +103,11 @@ impl Skeleton {
     #[must_use]
     pub fn follower(&self, contact: LinkId) -> Option<usize> {
         self.followers.get(&contact).copied()
+    }
+
+    /// The links of third leads, each with the windings whose current it carries.
+    pub(crate) fn third_leads(&self) -> &ThirdLeads {
+        &self.third_leads
     }
 
     /// The drivers with their channels and motors.

@@ -261,6 +261,8 @@ keys! { OF_PARTS:
     // Motors and drivers
     /// Motor speed constant, revolution per minute per volt.
     SPEED_CONSTANT = "speed-constant";
+    /// Three leads, turned by electronics instead of brushes.
+    BRUSHLESS = "brushless";
     /// Voltage a motor gives when turned as fast as the robot can be pushed, volt.
     PUSHED = "pushed";
     /// Whether the load can turn the motor.

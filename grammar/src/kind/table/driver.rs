@@ -1,6 +1,6 @@
 //! The motor driver.
 
-use super::{draw, shared, signal};
+use super::{draw, motion, shared, signal};
 use crate::{
     kind::{Family, Kind, KindId, Rating, RatingShape, Role, Terminal, key},
     quantity::Dimension::{Current, Length, Voltage},
@@ -11,12 +11,21 @@ pub(super) const KIND: Kind = Kind {
     word: "driver",
     family: Family::Conversion,
     doc: "A motor driver. Its transistors' body diodes join every motor lead to both supply rails at all times, powered \
-          or not: a motor that is turned by hand feeds its supply side. The current on the line is for each channel.",
+          or not: a motor that is turned by hand feeds its supply side. The current on the line is for each channel. One for \
+          brushless motors (an electronic speed controller, a three-phase inverter) says `brushless` and has three leads.",
     terminals: &[
         Terminal::once("pos", &[], Role::SupplyPositive, "Positive supply."),
         Terminal::once("neg", &[], Role::SupplyNegative, "Negative supply."),
         Terminal::per(key::CHANNELS, "m{}a", &[], Role::MotorLead, "First motor lead of a channel."),
         Terminal::per(key::CHANNELS, "m{}b", &[], Role::MotorLead, "Second motor lead of a channel."),
+        Terminal::per(
+            key::CHANNELS,
+            "m{}c",
+            &[],
+            Role::MotorLead,
+            "Third motor lead of a channel, phase W; there only with `brushless`.",
+        )
+        .only_if(key::BRUSHLESS),
         Terminal::once("enable", &[], Role::Signal, "Enable input: without it the outputs are off."),
         Terminal::once("signal", &[], Role::Signal, "Command input."),
     ],
@@ -36,6 +45,7 @@ const RATINGS: &[Rating] = &[
     Rating::quantity(key::CURRENT_LIMIT, Current, "Motor current that each channel limits itself to, A.")
         .usually(0.05, 1500.0),
     shared::CHANNELS.else_number(1.0, "the simplest one"),
+    motion::BRUSHLESS,
     shared::CAPACITANCE,
     Rating::quantity(key::QUIESCENT, Current, "Current its supply draws with the motors off, A.")
         .or_zero()

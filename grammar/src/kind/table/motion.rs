@@ -5,6 +5,15 @@ use crate::{
     quantity::Dimension::{Force, Power, Torque},
 };
 
+/// Three leads instead of two.
+pub(super) const BRUSHLESS: Rating = Rating::flag(
+    key::BRUSHLESS,
+    "Brushless, with three leads: permanent magnets turn, and a driver switches the phases U V W one after the other. Currents \
+     and resistance are those between two leads.",
+)
+.inline()
+.else_flag(false, "brushes and two leads are taken");
+
 /// Moves together with others.
 pub(super) const GANGED: Rating = Rating::word(
     key::GANGED,

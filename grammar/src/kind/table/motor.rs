@@ -1,4 +1,4 @@
-//! The direct-current motor.
+//! The motor.
 
 use super::{draw, motion, shared};
 use crate::{
@@ -11,10 +11,14 @@ pub(super) const KIND: Kind = Kind {
     word: "motor",
     family: Family::Load,
     doc: "A direct-current motor: a winding in series with the voltage it makes by turning. Blocked it draws its stall \
-          current; turned from outside it is a source.",
+          current; turned from outside it is a source. A brushless motor (three phases U V W, permanent magnets) has three \
+          leads with `brushless`; it is computed between the first two, as a motor with brushes, and its third lead is taken to \
+          carry the same current.",
     terminals: &[
         Terminal::once("a", &["pos", "1"], Role::MotorLead, "First lead; positive here turns it forward."),
         Terminal::once("b", &["neg", "2"], Role::MotorLead, "Second lead."),
+        Terminal::once("c", &["3"], Role::MotorLead, "Third lead, phase W; there only with `brushless`.")
+            .only_if(key::BRUSHLESS),
     ],
     ratings: RATINGS,
     example: "motor M-LEFT 24 V 6 A { stall 55 A; speed-constant 120 rpm/V }",
@@ -22,6 +26,7 @@ pub(super) const KIND: Kind = Kind {
 
 const RATINGS: &[Rating] = &[
     draw::VOLTAGE,
+    motion::BRUSHLESS,
     Rating::quantity(key::TYPICAL, Current, "Current it draws in ordinary work, A.")
         .or_zero()
         .inline()

@@ -5,7 +5,7 @@ use wattle_grammar::{kind::key, quantity::Ohms};
 use super::*;
 use crate::{
     design::State,
-    sample::R,
+    sample::{R, Yes},
     unfold::{Motor, motor},
 };
 
@@ -166,4 +166,43 @@ fn what_a_motor_does_not_state_is_worked_out() {
     assert_eq!(of("B"), all(24.0, 1.0, 24.0, 24.0));
     // No source says what the robot's voltage is: 12 V.
     assert_eq!(of("C"), all(12.0, 2.0, 6.0, 12.0));
+}
+
+/// A brushless motor on its driver, the wires of its third lead as given.
+fn brushless_robot(third: &[(&str, &str)]) -> Solved {
+    let mut sample = Sample::default();
+    pack(&mut sample, "PACK");
+    sample.thing("driver", "D", &[(key::SUPPLY, R(6.0, 30.0)), (key::BRUSHLESS, Yes)]);
+    let ratings = SMALL.iter().map(|(key, value)| (*key, N(*value))).chain([(key::BRUSHLESS, Yes)]);
+    sample.thing("motor", "M", &ratings.collect::<Vec<_>>());
+    sample.thing("splice", "X", &[]);
+    sample.thing("splice", "Y", &[]);
+    for (from, to) in [("PACK.pos", "D.pos"), ("D.neg", "PACK.neg")] {
+        sample.join(from, to);
+    }
+    sample.wire("D.m1a", "M.a", 1.0, 1.0);
+    sample.wire("M.b", "D.m1b", 1.0, 1.0);
+    for (from, to) in third {
+        sample.wire(from, to, 1.0, 1.0);
+    }
+    sample.mode("run", Level::Typical, &[]);
+    Solved::new(sample)
+}
+
+#[test]
+fn a_third_lead_carries_what_the_winding_carries() {
+    let robot = brushless_robot(&[("M.c", "X.joint"), ("X.joint", "D.m1c"), ("X.joint", "Y.joint")]);
+    let point = robot.point("run", Charge::Full);
+    for wire in [3, 4, 5, 6] {
+        near(robot.wire(point, wire), 6.0, 1e-5);
+    }
+    assert!(is_nothing(robot.wire(point, 7)));
+}
+
+#[test]
+fn a_third_lead_that_leads_elsewhere_is_left_to_the_network() {
+    let nowhere = brushless_robot(&[("M.c", "X.joint")]);
+    assert!(is_nothing(nowhere.wire(nowhere.point("run", Charge::Full), 5)));
+    let wrong = brushless_robot(&[("M.c", "D.m1a")]);
+    near(wrong.wire(wrong.point("run", Charge::Full), 5), 0.0, 1e-9);
 }

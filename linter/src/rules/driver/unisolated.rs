@@ -43,7 +43,7 @@ pub static RULE: Rule = Rule {
     condition: "For each way of losing power (every switch and stop, every breaker and fuse on the driver's supply or its \
                 contactors' coils opened, and all packs unplugged at rest) the network is solved with every back-drivable \
                 motor turned and the relays as they stood while it ran. Reported when one of the driver's supply \
-                terminals has no source left, both leads of a motor still reach it, and that puts more than 0.5 V on it. \
+                terminals has no source left, two leads of a motor still reach it, and that puts more than 0.5 V on it. \
                 A blown fuse or a tripped breaker alone counts only when the driver or another part without a source \
                 then sees more than its highest supply voltage; a breaker of `switching-duty` counts as a switch.",
     source: Source::CommonPractice(
@@ -334,11 +334,12 @@ fn fed(inquiry: &Inquiry<'_>, pair: &Pair, loss: &Loss, moment: &Moment<'_>) -> 
     if moment.live.powers(inquiry.design, inquiry.topology, pair.driver) {
         return None;
     }
-    let (motor, way) = pair
+    let (motor, Loop { way, computed }) = pair
         .motors
         .iter()
-        .find_map(|(motor, winding)| Some((*motor, way_in(inquiry, moment, pair, winding)?)))?;
-    let solved = moment.point.supply_volts(inquiry.design, inquiry.topology, pair.driver);
+        .find_map(|(motor, winding)| Some((*motor, way_in(inquiry, moment, pair, (*motor, winding))?)))?;
+    let solved =
+        moment.point.supply_volts(inquiry.design, inquiry.topology, pair.driver).filter(|_| computed);
     let volts = solved.unwrap_or_else(|| unloaded(inquiry, motor));
     (volts > NOTICED).then(|| Fed {
         volts,
@@ -351,15 +352,31 @@ fn fed(inquiry: &Inquiry<'_>, pair: &Pair, loss: &Loss, moment: &Moment<'_>) -> 
     })
 }
 
-/// The way from a lead of the motor to one of the driver's; none unless both leads are joined to the driver, for one
-/// alone makes no loop.
-fn way_in(inquiry: &Inquiry<'_>, moment: &Moment<'_>, pair: &Pair, winding: &Link) -> Option<Vec<LinkId>> {
+/// What joins a motor to a driver.
+struct Loop {
+    /// From a lead of the motor to one of the driver's.
+    way: Vec<LinkId>,
+    /// Whether it is the network's: both ends of its winding take part.
+    computed: bool,
+}
+
+/// The way from a lead of the motor to one of the driver's; none unless two leads are joined to the driver, for one alone
+/// makes no loop. Which two of a brushless motor's three is all the same.
+fn way_in(
+    inquiry: &Inquiry<'_>,
+    moment: &Moment<'_>,
+    pair: &Pair,
+    (motor, winding): (ThingId, &Link),
+) -> Option<Loop> {
     let (plus, minus) = supply(inquiry.design, inquiry.topology, pair.driver)?;
-    let joined = |end| moment.joins(&[end], &pair.leads) || moment.joins(&[end], &[plus, minus]);
-    if !joined(winding.a) || !joined(winding.b) {
+    let joined = |end: &NodeId| moment.joins(&[*end], &pair.leads) || moment.joins(&[*end], &[plus, minus]);
+    let third = inquiry.design.terminal_named(motor, "c").and_then(|lead| inquiry.topology.node(lead));
+    let leads: Vec<NodeId> = [winding.a, winding.b].into_iter().chain(third).filter(joined).collect();
+    if leads.len() < 2 {
         return None;
     }
-    moment.conduction.way(&[winding.a, winding.b], |node| pair.leads.contains(&node))
+    let way = moment.conduction.way(&leads, |node| pair.leads.contains(&node))?;
+    Some(Loop { way, computed: leads.starts_with(&[winding.a, winding.b]) })
 }
 
 /// What a bus without any load floats to: the motor's voltage less two diodes.
@@ -458,7 +475,7 @@ fn finding(inquiry: &Inquiry<'_>, pair: &Pair, fed: &Fed) -> Option<Finding> {
         figures,
         because,
         mode: None,
-        help: help(&motor, !fed.held.is_empty()),
+        help: help(&motor, leads(design.thing(fed.motor)), !fed.held.is_empty()),
         accepted: None,
     })
 }
@@ -503,7 +520,12 @@ fn wire_of(inquiry: &Inquiry<'_>, link: LinkId) -> Option<WireId> {
     }
 }
 
-fn help(motor: &str, held: bool) -> Vec<Mend> {
+/// Which leads have to be opened.
+fn leads(motor: &Thing) -> &'static str {
+    if motor.flag(key::BRUSHLESS) == Some(true) { "two of the three leads" } else { "both leads" }
+}
+
+fn help(motor: &str, leads: &str, held: bool) -> Vec<Mend> {
     let told = |title: String| Mend { title, edits: Vec::new(), sure: false };
     if held {
         return vec![told(
@@ -511,7 +533,7 @@ fn help(motor: &str, held: bool) -> Vec<Mend> {
         )];
     }
     vec![
-        told(format!("put a relay contact in both leads of {motor}, its coil fed from the switched side")),
+        told(format!("put a relay contact in {leads} of {motor}, its coil fed from the switched side")),
         told(format!("if the gearbox cannot be turned by its load, state `not back-drivable` on {motor}")),
     ]
 }

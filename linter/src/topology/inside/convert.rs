@@ -13,8 +13,8 @@ pub(super) fn regulator(inside: &mut Inside<'_, '_>) {
     }
 }
 
-/// The supply input, and for each channel the bridge and its four freewheel diodes. The order of the five is fixed:
-/// the bridge, then lead a and lead b to positive, then negative to lead a and to lead b.
+/// The supply input, and for each channel the bridge and its freewheel diodes. The order is fixed: the bridge, then lead a
+/// and lead b to positive, then negative to lead a and to lead b, and the same two of a third lead.
 pub(super) fn driver(inside: &mut Inside<'_, '_>) {
     inside.between("pos", "neg", Nature::DriverInput);
     for channel in 1.. {
@@ -23,6 +23,10 @@ pub(super) fn driver(inside: &mut Inside<'_, '_>) {
             break;
         }
         for (from, to) in [(&*a, "pos"), (&*b, "pos"), ("neg", &*a), ("neg", &*b)] {
+            inside.between(from, to, Nature::BridgeDiode);
+        }
+        let c = format!("m{channel}c");
+        for (from, to) in [(&*c, "pos"), ("neg", &*c)] {
             inside.between(from, to, Nature::BridgeDiode);
         }
     }
