@@ -64,6 +64,8 @@ pub enum KindId {
     Receiver,
     /// A sensor.
     Sensor,
+    /// An isolator of signals or sound.
+    Isolator,
     /// A direct-current motor.
     Motor,
     /// A servo.

@@ -18,7 +18,7 @@ use crate::quantity::{Dimension, Quantity};
 pub use awg::{THICKEST_AWG, THINNEST_AWG, area_of_awg, awg_of_area, nearest_awg};
 pub use lookalike::lookalikes;
 pub use misspelt::{Misspelt, misspelt};
-pub use print::{base_symbol, write_scaled};
+pub use print::{base_symbol, told_apart, write_scaled};
 pub use table::ALL;
 pub use trap::{Trap, trap};
 

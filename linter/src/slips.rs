@@ -125,7 +125,7 @@ impl Origin {
     /// Where it is written; nothing for a default.
     pub(crate) const fn span(&self) -> Option<Span> {
         match self {
-            Self::Thing(span) | Self::Part(span) | Self::Harness(span) => Some(*span),
+            Self::Thing(span) | Self::Part(span) | Self::Harness(span) | Self::Robot(span) => Some(*span),
             Self::Default(_) => None,
         }
     }

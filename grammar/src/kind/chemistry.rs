@@ -98,6 +98,15 @@ pub const ALL: &[Chemistry] = &[
         source: "exponent (1.05 to 1.15) seen; voltages from memory",
     },
     Chemistry {
+        word: "gel",
+        doc: "lead-acid cells with jellied acid: 2.35 V full on charge, 2.0 V nominal, 1.75 V empty",
+        full: Volts(2.35),
+        nominal: Volts(2.0),
+        empty: Volts(1.75),
+        peukert: 1.15,
+        source: "from memory: charged to 14.1 V at 12 V, exponent 1.10 to 1.25",
+    },
+    Chemistry {
         word: "nimh",
         doc: "nickel-metal hydride cells: 1.45 V full, 1.2 V nominal, 1.0 V empty",
         full: Volts(1.45),

@@ -2,7 +2,7 @@
 //! ratings of kinds, so that checks, completion and the reference read one source.
 
 use super::{Rating, RatingShape, key};
-use crate::quantity::Dimension::{Number, Ratio, Temperature};
+use crate::quantity::Dimension::{Number, Ratio, Temperature, Time};
 
 mod place;
 mod port;
@@ -54,6 +54,12 @@ pub const MODE: &[Rating] = &[
          nothing back.",
     )
     .else_no("careful: what moves is taken to carry its load"),
+    Rating::quantity(
+        key::LASTS,
+        Time,
+        "How long it lasts at most, s, by its program or by whoever is at the controls: `lasts 3 s`.",
+    )
+    .usually(0.01, 86400.0),
     ATTENDED.else_no("careful: nobody is taken to stand by"),
     UNTIL,
     NOTE,

@@ -21,6 +21,7 @@ mod draw;
 mod driver;
 mod fuse;
 mod generator;
+mod isolator;
 mod light;
 mod load;
 mod lug;
@@ -66,6 +67,7 @@ pub const ALL: &[&Kind] = &[
     &controller::KIND,
     &receiver::KIND,
     &sensor::KIND,
+    &isolator::KIND,
     &motor::KIND,
     &servo::KIND,
     &light::KIND,

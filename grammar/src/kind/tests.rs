@@ -327,6 +327,9 @@ fn signals_beyond_the_usual_ones_are_there_only_when_counted() {
     assert_eq!(names(of("light"), &|_| None), ["pos", "neg"]);
     assert_eq!(names(of("light"), &two), ["pos", "neg", "d1", "o1", "d2", "o2"]);
     assert_eq!(of("light").canonical_terminal("data-out", &two).as_deref(), Some("o1"));
+}
+
+#[test]
 fn a_third_lead_is_there_only_where_it_is_brushless() {
     let two_channels = |key: &str| (key == key::CHANNELS).then_some(2);
     let brushless = |key: &str| {
@@ -337,4 +340,21 @@ fn a_third_lead_is_there_only_where_it_is_brushless() {
     assert_eq!(names(of("driver"), &two_channels)[2..6], ["m1a", "m1b", "m2a", "m2b"]);
     assert_eq!(names(of("driver"), &brushless)[2..8], ["m1a", "m1b", "m1c", "m2a", "m2b", "m2c"]);
     assert_eq!(of("motor").canonical_terminal("c", &two_channels), None);
+}
+
+#[test]
+fn terminals_of_what_a_thing_says_it_has() {
+    let balancing = |key: &str| match key {
+        key::CELLS => Some(3),
+        key::TAPS => Some(1),
+        _ => None,
+    };
+    assert_eq!(names(of("charger"), &balancing), ["pos", "neg", "t0", "t1", "t2", "t3"]);
+    assert_eq!(names(of("charger"), &|key| (key == key::CELLS).then_some(3)), ["pos", "neg"]);
+    let two = |key: &str| matches!(key, key::SIGNALS | key::CHANNELS).then_some(2);
+    assert!(names(of("driver"), &two).ends_with(&["signal".to_owned(), "s1".to_owned(), "s2".to_owned()]));
+    assert_eq!(names(of("stop"), &|_| None), ["11", "12"]);
+    assert_eq!(names(of("stop"), &|key| (key == key::BY_RADIO).then_some(1)), ["pos", "neg", "11", "12"]);
+    let sides = ["pos1", "neg1", "pos2", "neg2", "a1", "b1", "a2", "b2"];
+    assert_eq!(names(of("isolator"), &two), sides);
 }

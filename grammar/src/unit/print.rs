@@ -67,12 +67,30 @@ fn steps(symbol: &str) -> Steps {
 /// Less than this share of the smallest prefixed unit is printed as 0.
 const NOTHING: f64 = 0.0005;
 
+/// Digits that figures are printed with.
+const DIGITS: usize = 3;
+
+/// Digits beyond which two figures count as one.
+const MOST_DIGITS: usize = 9;
+
 /// Writes a value of the base unit `symbol` with a prefix that fits and three significant digits, without zeros at the
 /// end: `0.0123` of `A` as `12.3 mA`, `40.0` as `40 A`. A share (`%`) is printed in hundredths. Never writes `-0`.
 ///
 /// # Errors
 /// Those of the formatter.
 pub fn write_scaled(f: &mut fmt::Formatter<'_>, value: f64, symbol: &str) -> fmt::Result {
+    f.write_str(&scaled(value, symbol, DIGITS))
+}
+
+/// Two values of the base unit `symbol` with as many digits as it takes to tell them apart, three at least: 80 and 79.97 of
+/// `A` as `80 A` and `79.97 A`. Values that differ by next to nothing print alike.
+#[must_use]
+pub fn told_apart(one: f64, other: f64, symbol: &str) -> (String, String) {
+    let printed = |digits| (scaled(one, symbol, digits), scaled(other, symbol, digits));
+    (DIGITS..MOST_DIGITS).map(printed).find(|(one, other)| one != other).unwrap_or_else(|| printed(DIGITS))
+}
+
+fn scaled(value: f64, symbol: &str, digits: usize) -> String {
     let value = if symbol == "%" { value * 100.0 } else { value };
     // What is left over by rounding is nothing.
     let value = if steps(symbol).first().is_some_and(|(least, _)| value.abs() < least * NOTHING) {
@@ -83,24 +101,24 @@ pub fn write_scaled(f: &mut fmt::Formatter<'_>, value: f64, symbol: &str) -> fmt
     let (number, symbol) = steps(symbol)
         .iter()
         .rev()
-        .find(|(size, _)| rounded(value / size).abs() >= 1.0)
+        .find(|(size, _)| rounded(value / size, digits).abs() >= 1.0)
         .or_else(|| steps(symbol).first().filter(|_| value != 0.0))
         .map_or((value, symbol), |(size, prefixed)| (value / size, *prefixed));
-    f.write_str(&significant(number))?;
-    if symbol.is_empty() { Ok(()) } else { write!(f, " {symbol}") }
+    let number = significant(number, digits);
+    if symbol.is_empty() { number } else { format!("{number} {symbol}") }
 }
 
-/// `value` to three significant digits.
-fn rounded(value: f64) -> f64 {
-    format!("{value:.2e}").parse().unwrap_or(value)
+/// `value` to so many significant digits.
+fn rounded(value: f64, digits: usize) -> f64 {
+    format!("{value:.*e}", digits.saturating_sub(1)).parse().unwrap_or(value)
 }
 
-/// Three significant digits in plain notation; every whole digit is kept in place (`12300`).
-pub(crate) fn significant(value: f64) -> String {
+/// Significant digits in plain notation; every whole digit is kept in place (`12300`).
+fn significant(value: f64, digits: usize) -> String {
     if !value.is_finite() {
         return format!("{value}");
     }
-    let value = rounded(value);
+    let value = rounded(value, digits);
     if value == 0.0 { "0".to_owned() } else { format!("{value}") }
 }
 
@@ -128,6 +146,15 @@ mod tests {
         ] {
             assert_eq!(Amps(amps).to_string(), text);
         }
+    }
+
+    #[test]
+    fn values_that_round_alike_are_told_apart() {
+        let text = |one: f64, other: f64| super::told_apart(one, other, "A");
+        assert_eq!(text(80.0, 79.97), ("80 A".to_owned(), "79.97 A".to_owned()));
+        assert_eq!(text(80.0, 60.0), ("80 A".to_owned(), "60 A".to_owned()));
+        assert_eq!(text(0.999_96, 1.0), ("999.96 mA".to_owned(), "1 A".to_owned()));
+        assert_eq!(text(80.0, 80.0 - 1e-12), ("80 A".to_owned(), "80 A".to_owned()));
     }
 
     #[test]

@@ -4,7 +4,6 @@ use std::collections::{BTreeMap, BTreeSet, HashSet};
 
 use wattle_grammar::{
     error::{TextError, quoted},
-    quantity::Celsius,
     span::Span,
     syntax::Name,
 };
@@ -62,8 +61,8 @@ pub(super) struct Lowering<'a> {
     pub(super) doubled: BTreeSet<ThingId>,
     /// Whether it has been told that there are too many terminals.
     pub(super) terminals_full: bool,
-    /// The insulation class of wires that do not say, robot-wide.
-    pub(super) insulation: Option<Celsius>,
+    /// What the robot says, for wires that do not.
+    pub(super) robot_says: Gathered,
     /// What each harness says, by its id.
     pub(super) harness_says: Vec<Gathered>,
 }
@@ -86,7 +85,7 @@ impl<'a> Lowering<'a> {
             place_ids: BTreeMap::new(),
             doubled: BTreeSet::new(),
             terminals_full: false,
-            insulation: None,
+            robot_says: Gathered::default(),
             harness_says: Vec::new(),
         }
     }

@@ -34,7 +34,6 @@ impl<'a> Lowering<'a> {
             RatedValue::Word(word) => Some((word.clone(), written.span)),
             _ => None,
         });
-        self.insulation = gathered.quantity(key::INSULATION);
         self.design.robot = Robot {
             name: first.name.text.to_string(),
             span: first.name.span,
@@ -42,6 +41,7 @@ impl<'a> Lowering<'a> {
             profile,
             facts: gathered.rated(Origin::Thing),
         };
+        self.robot_says = gathered;
     }
 
     /// The places, in text order.

@@ -60,7 +60,11 @@ impl<'a> Lowering<'a> {
         for spare in &declared.statement.spares {
             let own = self.gather(declared.scope, WIRE, &spare.values, &spare.settings);
             let name = format!("{harness}.{}", spare.name.text);
-            spares.push(SpareCore { name, span: spare.name.span, facts: facts(&own, Some(given)) });
+            spares.push(SpareCore {
+                name,
+                span: spare.name.span,
+                facts: facts(&own, [given, &self.robot_says]),
+            });
         }
         spares
     }
@@ -84,7 +88,8 @@ impl<'a> Lowering<'a> {
         let to = self.end(seed.scope, &statement.to);
         let (Some(from), Some(to)) = (from, to) else { return };
         let says = seed.harness.and_then(|id| self.harness_says.get(id.index()));
-        let mut facts = facts(&gathered, says);
+        let nothing = Gathered::default();
+        let mut facts = facts(&gathered, [says.unwrap_or(&nothing), &self.robot_says]);
         self.refer(seed, &mut facts);
         let size = find(&facts, key::SIZE).and_then(size).map(|size| self.as_written(size));
         let length = find(&facts, key::LENGTH);
@@ -98,7 +103,9 @@ impl<'a> Lowering<'a> {
             length: length.and_then(quantity::<Metres>),
             length_span: length.and_then(span_of),
             colour: find(&facts, key::COLOUR).and_then(word).map(str::to_owned),
-            insulation: find(&facts, key::INSULATION).and_then(quantity::<Celsius>).or(self.insulation),
+            insulation: find(&facts, key::INSULATION)
+                .and_then(quantity::<Celsius>)
+                .or_else(|| self.robot_says.quantity(key::INSULATION)),
             place,
             harness: seed.harness,
             sheathed: flag(&facts, key::SHEATHED).unwrap_or(cable || self.is_boxed(place, from, to)),
@@ -153,16 +160,22 @@ impl<'a> Lowering<'a> {
     }
 }
 
-/// What is written on a wire, else on its harness, else the table's word on the metal; in table order.
-fn facts(own: &Gathered, harness: Option<&Gathered>) -> Vec<Rated> {
+/// What the robot can say for all its wires; its `insulation` is looked for by itself, since places and the report know it as
+/// the robot's.
+const OF_ROBOT: [&str; 4] = [key::MATERIAL, key::STRANDS, key::INSULATION_VOLTAGE, key::INSULATION_RESISTS];
+
+/// What is written on a wire, else on its harness, else on the robot, else the table's word on the metal; in table order.
+fn facts(own: &Gathered, [harness, robot]: [&Gathered; 2]) -> Vec<Rated> {
     let of = |row: &'static Rating| {
         if let Some(written) = own.get(row.key) {
             return Some(written.rated(Origin::Thing));
         }
         // A stated bundle belongs to the harness itself, where each wire finds it.
-        let given = harness.filter(|_| row.key != key::BUNDLE).and_then(|harness| harness.get(row.key));
+        let given = Some(harness).filter(|_| row.key != key::BUNDLE).and_then(|harness| harness.get(row.key));
+        let given = given.map(|written| written.rated(Origin::Harness));
+        let of_robot = || robot.get(row.key).filter(|_| OF_ROBOT.contains(&row.key));
         given
-            .map(|written| written.rated(Origin::Harness))
+            .or_else(|| of_robot().map(|written| written.rated(Origin::Robot)))
             .or_else(|| (row.key == key::MATERIAL).then(|| default(row)).flatten())
     };
     WIRE.all().filter_map(of).collect()
@@ -179,7 +192,7 @@ fn size(rated: &Rated) -> Option<WireSize> {
 
 fn span_of(rated: &Rated) -> Option<Span> {
     match rated.origin {
-        Origin::Thing(span) | Origin::Part(span) | Origin::Harness(span) => Some(span),
+        Origin::Thing(span) | Origin::Part(span) | Origin::Harness(span) | Origin::Robot(span) => Some(span),
         Origin::Default(_) => None,
     }
 }
@@ -269,6 +282,22 @@ mod tests {
         assert_eq!(super::flag(&design.wires[0].facts, key::TWISTED), Some(true));
         assert_eq!(super::flag(&design.wires[0].facts, key::BOND), Some(true));
         assert_eq!(of_wire(key::LENGTH_BASIS).and_then(super::word), Some("estimated"));
+    }
+
+    #[test]
+    fn the_robot_says_what_neither_a_wire_nor_its_harness_says() {
+        let design = design(
+            "robot \"R\" {\n material tinned-copper\n strands fine\n insulation-voltage 600 V\n insulation-resists oil\n \
+             attendants 2\n dead-within 60 s\n}\nplug P 2 way\nstud A\nstud B\n\
+             harness H 20 AWG extra-fine { X P.1 to A red; Y P.2 to A black solid }\nwire W A to B { material copper }\n",
+        );
+        let says = |wire: usize, key| super::find(&design.wires[wire].facts, key);
+        let words = |key| [0, 1, 2].map(|wire| says(wire, key).and_then(super::word));
+        assert_eq!(words(key::MATERIAL), [Some("tinned-copper"), Some("tinned-copper"), Some("copper")]);
+        assert_eq!(words(key::STRANDS), [Some("extra-fine"), Some("solid"), Some("fine")]);
+        assert!((0..3).all(|wire| says(wire, key::INSULATION_RESISTS).is_some()));
+        assert!(matches!(says(0, key::INSULATION_VOLTAGE).unwrap().origin, Origin::Robot(_)));
+        assert!((0..3).all(|wire| says(wire, key::ATTENDANTS).or(says(wire, key::DEAD_WITHIN)).is_none()));
     }
 
     #[test]

@@ -144,7 +144,7 @@ fn ratings(thing: &Option<Thing>, width: usize) -> String {
 
 fn origin(rated: &Rated) -> String {
     match &rated.origin {
-        Origin::Thing(span) | Origin::Part(span) | Origin::Harness(span) => {
+        Origin::Thing(span) | Origin::Part(span) | Origin::Harness(span) | Origin::Robot(span) => {
             format!("`{}`", statement_at(*span))
         }
         Origin::Default(authority) => format!("default: {authority}"),

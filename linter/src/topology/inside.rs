@@ -97,6 +97,7 @@ fn lay(inside: &mut Inside<'_, '_>) {
         KindId::Driver => convert::driver(inside),
         KindId::Amplifier => convert::amplifier(inside),
         KindId::Meter => simple::meter(inside),
+        KindId::Isolator => simple::isolator(inside),
         KindId::Motor => simple::motor(inside),
         KindId::Speaker => simple::speaker(inside),
         KindId::Controller

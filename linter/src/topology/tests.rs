@@ -185,3 +185,15 @@ fn switches_stops_and_slip_rings_have_a_link_for_each_pole() {
     assert_eq!(natures(&sample, "E"), [breaks; 2]);
     assert_eq!(natures(&sample, "R"), [Nature::Mated; 3]);
 }
+
+#[test]
+fn an_isolator_joins_nothing_and_a_stop_by_radio_has_a_receiver() {
+    let mut sample = Sample::default();
+    sample.thing("isolator", "I", &[]);
+    sample.thing("stop", "S", &[(key::BY_RADIO, Yes)]);
+    let topology = Topology::build(&sample.design);
+    let ends: Vec<_> = topology.inside(sample.named("I")).map(|(_, link)| [link.a, link.b]).collect();
+    let sides = [["I.pos1", "I.neg1"], ["I.pos2", "I.neg2"]];
+    assert_eq!(ends, sides.map(|side| side.map(|path| topology.node(sample.at(path)).unwrap())));
+    assert_eq!(natures(&sample, "S"), [Nature::HandContact { breaks: true }, Nature::Load]);
+}

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use wattle_grammar::{
-    kind::key,
+    kind::{KindId, key},
     quantity::{Ohms, Volts},
 };
 
@@ -16,7 +16,7 @@ use super::{
     usual,
 };
 use crate::{
-    design::{Design, State, Thing, ThingId},
+    design::{Design, Level, State, Thing, ThingId},
     network::{Converter, Element, ElementId, Follower, Law, Network},
     physics::diode::SILICON_DROP,
     topology::{Charge, Link, LinkId, Nature, Owner, Topology, rating},
@@ -253,6 +253,8 @@ impl Setting<'_> {
                 battery::cells(thing, state, self.charge, f64::from(cells) / f64::from(of))
             }
             Nature::Supply => battery::supply(thing, state),
+            // The receiver of a stop by radio listens, whether it is pressed or not.
+            Nature::Load if thing.id() == KindId::Stop => load::law(thing, State::Draws(Level::Typical)),
             Nature::Load => load::law(thing, state),
             _ => Law::Open,
         }

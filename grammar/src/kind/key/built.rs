@@ -42,6 +42,8 @@ keys! { OF_BUILD:
     TWISTED = "twisted";
     /// Inside a screen.
     SCREENED = "screened";
+    /// The core is the screen itself.
+    SCREEN = "screen";
     /// At which ends the screen is joined.
     SCREEN_JOINED = "screen-joined";
     /// Layers on a drum.
@@ -111,6 +113,8 @@ keys! { OF_BUILD:
     FENCED = "fenced";
     /// Somebody stands by.
     ATTENDED = "attended";
+    /// How many people stand by.
+    ATTENDANTS = "attendants";
     /// No spare contacts and conductors on purpose.
     WITHOUT_SPARES = "without-spares";
     /// Air temperature, degree Celsius, a range.
@@ -126,6 +130,8 @@ keys! { OF_BUILD:
     DUTY = "duty";
     /// What moves is free of load.
     UNLOADED = "unloaded";
+    /// How long a mode lasts, second.
+    LASTS = "lasts";
     // Groups and ports
     /// How many members of a group work at once.
     SIMULTANEITY = "simultaneity";

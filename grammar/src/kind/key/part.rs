@@ -131,6 +131,8 @@ keys! { OF_PARTS:
     CONTACT_RESISTANCE = "contact-resistance";
     /// Capacitance, farad.
     CAPACITANCE = "capacitance";
+    /// Resistance of the copper of a strip, ohm per metre.
+    RESISTANCE_PER_LENGTH = "resistance-per-length";
     /// Inductance, henry.
     INDUCTANCE = "inductance";
     /// Insulation of the supply against the frame, ohm.
@@ -182,6 +184,8 @@ keys! { OF_PARTS:
     ALTERNATING_ONLY = "alternating-only";
     /// The manual disconnect of a source.
     DISCONNECT = "disconnect";
+    /// Time within which everything is dead, second.
+    DEAD_WITHIN = "dead-within";
     /// Style of the part: its build, which decides bands, limits or behaviour.
     STYLE = "style";
     /// Melting energy, ampere squared second.
@@ -287,6 +291,8 @@ keys! { OF_PARTS:
     MOTION_POWER = "motion-power";
     /// Carries a weight that falls when it lets go.
     CARRIES_WEIGHT = "carries-weight";
+    /// Share of the weight that a counterweight or spring takes.
+    BALANCED = "balanced";
     /// What holds the load when power is gone.
     HELD_BY = "held-by";
     /// How a brake works.

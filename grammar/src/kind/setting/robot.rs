@@ -4,7 +4,7 @@ use super::{
     super::{Rating, RatingShape, colour, key},
     ATTENDED, CONFIRMED, NOTE, VERIFIED, wire,
 };
-use crate::quantity::Dimension::{Resistance, Temperature};
+use crate::quantity::Dimension::{Number, Resistance, Temperature, Time};
 
 /// What the `robot` can carry.
 pub const ROBOT: &[Rating] = &[
@@ -32,6 +32,10 @@ pub const ROBOT: &[Rating] = &[
         "a published rule for small direct-current plants that has a column for low-class insulation",
     ),
     wire::INSULATION_OF_MANY,
+    wire::INSULATION_VOLTAGE,
+    wire::INSULATION_RESISTS,
+    wire::MATERIAL_OF_ALL,
+    wire::STRANDS_OF_ALL,
     Rating::of(
         key::POSITIVE_COLOURS,
         RatingShape::Words(colour::WORDS),
@@ -83,6 +87,19 @@ pub const ROBOT: &[Rating] = &[
     )
     .else_no("careful: people are taken to stand beside it"),
     ATTENDED.else_no("careful: nobody is taken to stand by"),
+    Rating::quantity(
+        key::ATTENDANTS,
+        Number,
+        "How many people stand by whenever it is powered, each of whom reaches a disconnect and knows it.",
+    )
+    .between(1.0, 100.0),
+    Rating::quantity(
+        key::DEAD_WITHIN,
+        Time,
+        "Time within which somebody has to be able to make it dead, s, by the rules of the place where it runs. What it takes \
+         stands on the disconnect, under the same key.",
+    )
+    .usually(0.1, 600.0),
     Rating::flag(
         key::WITHOUT_SPARES,
         "Its joints have no spare contacts and conductors on purpose, as in a small robot.",

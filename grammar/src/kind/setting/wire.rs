@@ -35,6 +35,13 @@ pub const WIRE: &[Rating] = &[
     SLEEVE_VOLTAGE,
     TWISTED,
     SCREENED,
+    Rating::flag(
+        key::SCREEN,
+        "The screen itself: a core of a cable that joins what the screen joins, at one end or both. Its size may stay \
+         unwritten.",
+    )
+    .inline()
+    .else_no("a core is a conductor inside the screen"),
     SCREEN_JOINED,
     SUPPLIED_TAIL,
     BUNDLE,
@@ -147,11 +154,11 @@ const INSULATION: Rating =
 pub(super) const INSULATION_OF_MANY: Rating = INSULATION
     .else_from("the wire's own, its harness's, the robot's, whichever is written first, else 60 °C");
 
-const INSULATION_VOLTAGE: Rating =
+pub(super) const INSULATION_VOLTAGE: Rating =
     Rating::quantity(key::INSULATION_VOLTAGE, Voltage, "Voltage class of the insulation, V.")
         .usually(30.0, 1500.0);
 
-const INSULATION_RESISTS: Rating = Rating::of(
+pub(super) const INSULATION_RESISTS: Rating = Rating::of(
     key::INSULATION_RESISTS,
     RatingShape::Words(ATTACKS),
     "What the insulation, or the sleeve over it, stands by the maker's word: `insulation-resists oil water`.",
@@ -161,7 +168,14 @@ const OUTSIDE_DIAMETER: Rating =
     Rating::quantity(key::OUTSIDE_DIAMETER, Length, "Diameter of one conductor over its insulation, m.")
         .usually(0.000_4, 0.03);
 
-const MATERIAL: Rating = Rating::word(
+/// Of the robot: a wire or harness that says its own wins. It stands in a block, with its key.
+pub(super) const MATERIAL_OF_ALL: Rating =
+    METAL.else_from("the wire's own, its harness's, the robot's, whichever is written first, else copper");
+
+const MATERIAL: Rating =
+    METAL.inline().else_word("copper", "nearly all wire sold for this use; cheap wire may be clad aluminium");
+
+const METAL: Rating = Rating::word(
     key::MATERIAL,
     &[
         ("copper", "bare or soft-annealed copper"),
@@ -173,11 +187,12 @@ const MATERIAL: Rating = Rating::word(
         ("aluminium", "aluminium: about 1.6 times the resistance"),
     ],
     "Conductor metal.",
-)
-.inline()
-.else_word("copper", "nearly all wire sold for this use; cheap wire may be clad aluminium");
+);
 
-const STRANDS: Rating = Rating::word(
+const STRANDS: Rating = STRANDS_OF_ALL.inline();
+
+/// Of the robot: a wire or harness that says its own wins.
+pub(super) const STRANDS_OF_ALL: Rating = Rating::word(
     key::STRANDS,
     &[
         ("solid", "one solid wire: breaks where it moves or shakes"),
@@ -186,8 +201,7 @@ const STRANDS: Rating = Rating::word(
         ("extra-fine", "very fine strands for joints that move all the time"),
     ],
     "Stranding of the conductor.",
-)
-.inline();
+);
 
 const MAKERS_CURRENT: Rating = Rating::quantity(
     key::CURRENT,

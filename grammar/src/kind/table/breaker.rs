@@ -67,6 +67,7 @@ const RATINGS: &[Rating] = &[
     BACKED_UP_BY,
     contact::ALTERNATING_ONLY,
     contact::DISCONNECT,
+    contact::DEAD_WITHIN,
     contact::REACHABLE,
     Rating::quantity(key::LEAKAGE, Current, "Current through it while it is open, A, of an electronic one.")
         .or_zero()

@@ -2,7 +2,7 @@
 
 use super::{shared, source};
 use crate::{
-    kind::{Family, Kind, KindId, Rating, Role, Terminal, chemistry, key},
+    kind::{Family, Kind, KindId, Rating, Repeat, Role, Terminal, chemistry, key},
     quantity::Dimension::{Cells, Current, Ratio, Resistance, Voltage},
 };
 
@@ -15,6 +15,14 @@ pub(super) const KIND: Kind = Kind {
     terminals: &[
         Terminal::once("pos", &[], Role::SourcePositive, "Positive output."),
         Terminal::once("neg", &[], Role::SourceNegative, "Negative output."),
+        Terminal {
+            name: "t{}",
+            aliases: &[],
+            role: Role::Sense,
+            repeat: Repeat::Per { key: key::CELLS, first: 0, step: 1, extra: 1, only_if: Some(key::TAPS) },
+            doc: "Balance terminal for the cell tap above so many cells: t0 is for the negative pole, the last one for the \
+                  positive. There only with `taps`. It measures; what it takes from a cell to balance it is not counted.",
+        },
     ],
     ratings: RATINGS,
     example: "charger CHG lipo 6S 5 A",
@@ -23,6 +31,9 @@ pub(super) const KIND: Kind = Kind {
 const RATINGS: &[Rating] = &[
     Rating::word(key::CHEMISTRY, chemistry::WORDS, "The chemistry it is set to.").inline(),
     Rating::quantity(key::CELLS, Cells, "The number of cells in series it is set to, `6S`.").inline(),
+    Rating::flag(key::TAPS, "It balances: its balance socket is there as terminals t0, t1, …, one more than `cells`.")
+        .inline()
+        .else_flag(false, "a balance socket that nobody wires is no terminal"),
     Rating::quantity(key::VOLTAGE, Voltage, "End-of-charge voltage, V.")
         .inline()
         .usually(1.0, 140.0)

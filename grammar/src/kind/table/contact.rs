@@ -75,6 +75,15 @@ pub(super) const DISCONNECT: Rating = Rating::flag(
 .inline()
 .else_no("careful: a disconnect has to be named");
 
+/// How long it takes to make the robot dead.
+pub(super) const DEAD_WITHIN: Rating = Rating::quantity(
+    key::DEAD_WITHIN,
+    Time,
+    "How long it takes from the decision until the robot is dead by it, s, covers and way included: `dead-within 22 s \
+     measured 2026-09-06`.",
+)
+.usually(0.1, 600.0);
+
 /// Within reach.
 pub(super) const REACHABLE: Rating = Rating::flag(
     key::REACHABLE,

@@ -26,20 +26,24 @@ pub(super) const SUPPLY_FROM_VOLTAGE: Rating = Rating::range(
 .else_from("`voltage` ± 10 %, common practice");
 
 /// Supply range of electronics, on the line.
-pub(super) const SUPPLY: Rating = Rating::range(
+pub(super) const SUPPLY: Rating = SUPPLY_IN_BLOCK.inline();
+
+/// Supply range where a voltage on the line means something else.
+pub(super) const SUPPLY_IN_BLOCK: Rating = Rating::range(
     key::SUPPLY,
     Voltage,
     "Supply voltage it works with, V: below the lower end it fails or resets, above the upper end it may be destroyed. \
      One value alone means that value ± 10 %.",
 )
-.inline()
 .usually(0.8, 300.0);
 
 /// Current in ordinary work.
-pub(super) const TYPICAL: Rating =
+pub(super) const TYPICAL: Rating = TYPICAL_IN_BLOCK.inline();
+
+/// Current in ordinary work where a current on the line means something else.
+pub(super) const TYPICAL_IN_BLOCK: Rating =
     Rating::quantity(key::TYPICAL, Current, "Current it draws in ordinary work, A.")
         .or_zero()
-        .inline()
         .usually(1e-5, 100.0);
 
 /// Current in ordinary work of a load whose power may be written instead.

@@ -3,7 +3,7 @@
 use super::{draw, motion, shared, signal};
 use crate::{
     kind::{Family, Kind, KindId, Rating, RatingShape, Role, Terminal, key},
-    quantity::Dimension::{Current, Length, Voltage},
+    quantity::Dimension::{Current, Length, Number, Voltage},
 };
 
 pub(super) const KIND: Kind = Kind {
@@ -28,6 +28,13 @@ pub(super) const KIND: Kind = Kind {
         .only_if(key::BRUSHLESS),
         Terminal::once("enable", &[], Role::Signal, "Enable input: without it the outputs are off."),
         Terminal::once("signal", &[], Role::Signal, "Command input."),
+        Terminal::per(
+            key::SIGNALS,
+            "s{}",
+            &[],
+            Role::Signal,
+            "One of several further commands: of a second channel, of a bus of two wires.",
+        ),
     ],
     ratings: RATINGS,
     example: "driver D-LEGS 6 V .. 30 V 25 A { channels 2; current-limit 30 A; capacitance 1000 uF; takes-back-feed }",
@@ -46,6 +53,12 @@ const RATINGS: &[Rating] = &[
         .usually(0.05, 1500.0),
     shared::CHANNELS.else_number(1.0, "the simplest one"),
     motion::BRUSHLESS,
+    Rating::quantity(
+        key::SIGNALS,
+        Number,
+        "How many command terminals it has besides `signal`: `s1`, `s2`, … . Drivers without it have the one.",
+    )
+    .between(1.0, 50.0),
     shared::CAPACITANCE,
     Rating::quantity(key::QUIESCENT, Current, "Current its supply draws with the motors off, A.")
         .or_zero()

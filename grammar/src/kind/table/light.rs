@@ -3,7 +3,7 @@
 use super::{draw, shared, signal};
 use crate::{
     kind::{Family, Kind, KindId, Rating, Role, Terminal, key},
-    quantity::Dimension::{Current, Number, Voltage},
+    quantity::Dimension::{Current, Length, Number, ResistancePerLength, Voltage},
 };
 
 pub(super) const KIND: Kind = Kind {
@@ -53,6 +53,13 @@ const RATINGS: &[Rating] = &[
         "Current above which its program or driver never lets it go, A, as a cap on the brightness of a strip does.",
     )
     .usually(1e-3, 100.0),
+    Rating::quantity(
+        key::RESISTANCE_PER_LENGTH,
+        ResistancePerLength,
+        "Resistance of the copper of a strip, both conductors together, Ω/m. The far end of a strip is not computed.",
+    )
+    .usually(1e-3, 5.0),
+    Rating::quantity(key::LENGTH, Length, "Length of a strip, m.").usually(0.01, 50.0),
     draw::DUTY,
     draw::ON_TIME,
     draw::INRUSH,

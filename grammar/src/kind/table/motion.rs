@@ -2,7 +2,7 @@
 
 use crate::{
     kind::{Rating, RatingShape, key},
-    quantity::Dimension::{Force, Power, Torque},
+    quantity::Dimension::{Force, Power, Ratio, Torque},
 };
 
 /// Three leads instead of two.
@@ -53,6 +53,13 @@ pub(super) const MOTION_POWER: Rating =
 pub(super) const CARRIES_WEIGHT: Rating = Rating::flag(
     key::CARRIES_WEIGHT,
     "It holds up a weight that falls or swings when its power goes and nothing else holds it.",
+);
+
+/// A counterweight.
+pub(super) const BALANCED: Rating = Rating::quantity(
+    key::BALANCED,
+    Ratio,
+    "Share of the weight that a counterweight or spring takes: `balanced 80 %`.",
 );
 
 /// What holds the load.

@@ -81,6 +81,7 @@ const RATINGS: &[Rating] = &[
     draw::ON_TIME,
     motion::GANGED,
     motion::CARRIES_WEIGHT,
+    motion::BALANCED,
     motion::HELD_BY,
     motion::HARMLESS_MOTION,
     motion::FORCE,

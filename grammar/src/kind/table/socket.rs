@@ -50,6 +50,7 @@ pub(super) const KIND: Kind = Kind {
         connector::INTERCHANGEABLE,
         connector::CONTACT_METAL,
         contact::DISCONNECT,
+        contact::DEAD_WITHIN,
         contact::REACHABLE,
         contact::BYPASS,
         shared::CONTACT_RESISTANCE,

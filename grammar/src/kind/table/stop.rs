@@ -1,6 +1,6 @@
 //! The emergency-stop device.
 
-use super::{contact, shared, signal};
+use super::{contact, draw, shared, signal};
 use crate::{
     kind::{Family, Kind, KindId, Rating, RatingShape, Role, Terminal, key},
     quantity::Dimension::{Current, Number, Poles},
@@ -13,6 +13,20 @@ pub(super) const KIND: Kind = Kind {
     doc: "An emergency-stop device with break contacts that latch open when pressed. Released in every mode that does \
           not name it. What it has to remove, and how surely, is a matter of the rules that apply to the machine.",
     terminals: &[
+        Terminal::once(
+            "pos",
+            &[],
+            Role::SupplyPositive,
+            "Positive supply of its receiver; there only with `by-radio`.",
+        )
+        .only_if(key::BY_RADIO),
+        Terminal::once(
+            "neg",
+            &[],
+            Role::SupplyNegative,
+            "Negative supply of its receiver; there only with `by-radio`.",
+        )
+        .only_if(key::BY_RADIO),
         Terminal::per(
             key::POLES,
             "{}1",
@@ -70,8 +84,13 @@ const RATINGS: &[Rating] = &[
         "A safety relay or the like watches both contacts of its loop and stops on a wire that is broken or shorted.",
     )
     .else_no("careful: a shorted loop is taken to go unnoticed"),
-    Rating::flag(key::BY_RADIO, "It is pressed over radio; its contacts are those of the receiver of that radio.")
-        .else_no("a button on the robot, or on a wire"),
+    Rating::flag(
+        key::BY_RADIO,
+        "It is pressed over radio; its contacts are those of the receiver of that radio, which is fed at `pos` and `neg`.",
+    )
+    .else_no("a button on the robot, or on a wire"),
+    draw::SUPPLY_IN_BLOCK,
+    draw::TYPICAL_IN_BLOCK,
     shared::BREAKS,
     shared::MAKES,
     shared::OPENS_UNLOADED,

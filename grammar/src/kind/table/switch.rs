@@ -72,6 +72,7 @@ const RATINGS: &[Rating] = &[
     contact::PARALLEL_POLES,
     contact::BREAK_BEFORE_MAKE,
     contact::DISCONNECT,
+    contact::DEAD_WITHIN,
     contact::REACHABLE,
     Rating::flag(key::STARTS, "It starts the robot by hand, also when there is nothing yet to feed the logic that would.")
         .inline()

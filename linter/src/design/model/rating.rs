@@ -92,6 +92,8 @@ pub enum Origin {
     Part(Span),
     /// Written on its harness.
     Harness(Span),
+    /// Written on the robot, for all its wires.
+    Robot(Span),
     /// The kind's default, on this authority.
     Default(&'static str),
 }

@@ -2,10 +2,10 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use wattle_grammar::kind::{Family, Role};
+use wattle_grammar::kind::{Family, KindId, Role};
 
 use crate::{
-    design::{Design, TerminalId, ThingId},
+    design::{TerminalId, ThingId},
     finding::{Finding, Mend, Severity},
     inquiry::Inquiry,
     naming,
@@ -63,8 +63,10 @@ fn check(inquiry: &mut Inquiry<'_>) {
         if inquiry.design.is_in_doubt(id) {
             continue;
         }
-        let Some((plus, minus)) = supply(inquiry.design, id) else { continue };
-        let Some(lack) = lack(inquiry, &around, id, (plus, minus)) else { continue };
+        let lacking = supplies(inquiry, id).into_iter().find_map(|(plus, minus)| {
+            lack(inquiry, &around, id, (plus, minus)).map(|lack| (lack, plus, minus))
+        });
+        let Some((lack, plus, minus)) = lacking else { continue };
         let terminal = if lack == Lack::Return { minus } else { plus };
         let rail =
             inquiry.topology.node_of.get(terminal.index()).map_or(0, |node| inquiry.trace.rail(*node).0);
@@ -77,12 +79,29 @@ fn check(inquiry: &mut Inquiry<'_>) {
     }
 }
 
-/// The supply terminals of a part that needs a supply.
-fn supply(design: &Design, id: ThingId) -> Option<(TerminalId, TerminalId)> {
-    let powered = matches!(design.thing(id).kind.family, Family::Load | Family::Conversion | Family::Control);
+/// The supply terminals of a part that needs a supply. A side of an isolator with nothing on its positive needs none.
+fn supplies(inquiry: &Inquiry<'_>, id: ThingId) -> Vec<(TerminalId, TerminalId)> {
+    let design = inquiry.design;
+    let kind = design.thing(id).kind;
+    let named = |plus, minus| Some((design.terminal_named(id, plus)?, design.terminal_named(id, minus)?));
+    if kind.id == KindId::Isolator {
+        let sides = [named("pos1", "neg1"), named("pos2", "neg2")];
+        return sides.into_iter().flatten().filter(|(plus, _)| is_joined(inquiry, *plus)).collect();
+    }
+    let is_powered = matches!(kind.family, Family::Load | Family::Conversion | Family::Control);
     let with = |role| design.terminals_of(id).find(|(_, terminal)| terminal.role == role).map(|(at, _)| at);
-    powered.then_some(())?;
-    Some((with(Role::SupplyPositive)?, with(Role::SupplyNegative)?))
+    let supply = with(Role::SupplyPositive).zip(with(Role::SupplyNegative));
+    supply.filter(|_| is_powered).into_iter().collect()
+}
+
+/// Whether anything but the inside of its own thing is at a terminal.
+fn is_joined(inquiry: &Inquiry<'_>, terminal: TerminalId) -> bool {
+    let Some(node) = inquiry.topology.node(terminal) else { return false };
+    let thing = inquiry.design.terminal(terminal).thing;
+    let links = inquiry.topology.links_at.get(node.0 as usize).into_iter().flatten();
+    links
+        .filter_map(|link| inquiry.topology.link(*link))
+        .any(|link| !matches!(link.owner, Owner::Thing(owner, _) if owner == thing))
 }
 
 /// What a part lacks.

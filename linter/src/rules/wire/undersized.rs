@@ -4,14 +4,19 @@ mod alike;
 mod device;
 mod mend;
 
-use wattle_grammar::{kind::key, quantity::Amps, span::Span};
+use wattle_grammar::{
+    kind::key,
+    quantity::{Amps, Dimension},
+    span::Span,
+    unit::{base_symbol, told_apart},
+};
 
 use self::{
     alike::{Collection, Likeness},
     device::{Device, Part},
 };
 use crate::{
-    design::{Wire, WireId},
+    design::{Wire, WireId, facts},
     finding::{Finding, NotAssessed, Severity},
     inquiry::Inquiry,
     naming,
@@ -76,7 +81,8 @@ struct Overload {
 fn check(inquiry: &mut Inquiry<'_>) {
     let mut collection = Collection::default();
     for (id, wire) in inquiry.design.wires() {
-        if wire.spare {
+        let is_bare_screen = wire.size.is_none() && facts::flag(&wire.facts, key::SCREEN) == Some(true);
+        if wire.spare || is_bare_screen {
             continue;
         }
         let Some(limit) = inquiry.ampacity(id).cloned() else {
@@ -188,22 +194,29 @@ fn message(
     let (name, profile) = (naming::wire(inquiry.design, id), inquiry.profile.word);
     match (overload, device) {
         (Some(load), _) => {
-            let (amps, most, mode) = (load.amps, load.limit.amps, &load.mode);
+            let ((amps, most), mode) = (apart(load.amps, load.limit.amps), &load.mode);
             format!("{name} carries {amps} in `{mode}`, its limit is {most} (profile `{profile}`)")
         }
         (None, Some(device)) => {
             let beyond = device.rated > device.limit.allowed;
             let most = if beyond { device.limit.allowed } else { device.limit.preferred };
+            let (rated, most) = apart(device.rated, most);
+            let words = device.words.replace(&device.rated.to_string(), &rated);
             let verb = match device.part {
                 Part::Behind => "is protected by",
                 Part::Limited => "is fed by",
                 Part::Lead => "is the lead to",
                 Part::Return => "is the way home of",
             };
-            format!("{name} {verb} {}, its limit is {most} (profile `{profile}`)", device.words)
+            format!("{name} {verb} {words}, its limit is {most} (profile `{profile}`)")
         }
         (None, None) => String::new(),
     }
+}
+
+/// Two currents with enough digits to see which is the greater.
+fn apart(one: Amps, other: Amps) -> (String, String) {
+    told_apart(one.0, other.0, base_symbol(Dimension::Current))
 }
 
 fn figures(limit: &Ampacity, overload: Option<&Overload>, device: Option<&Device>) -> Vec<Figure> {

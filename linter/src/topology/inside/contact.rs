@@ -11,9 +11,10 @@ pub(super) fn switch(inside: &mut Inside<'_, '_>) {
     inside.each(in_twos, Nature::HandContact { breaks });
 }
 
-/// A stop device has break contacts 11 12, 21 22, … .
+/// A stop device has break contacts 11 12, 21 22, … ; the receiver of one by radio draws current.
 pub(super) fn stop(inside: &mut Inside<'_, '_>) {
     inside.each(|pole| (format!("{pole}1"), format!("{pole}2")), Nature::HandContact { breaks: true });
+    inside.between("pos", "neg", Nature::Load);
 }
 
 /// A relay has change-over contacts: p1 common, p2 break, p4 make.

@@ -22,6 +22,12 @@ pub(super) fn load(inside: &mut Inside<'_, '_>) {
     inside.between("pos", "neg", Nature::Load);
 }
 
+/// Each side is a load of its own; nothing joins them.
+pub(super) fn isolator(inside: &mut Inside<'_, '_>) {
+    inside.between("pos1", "neg1", Nature::Load);
+    inside.between("pos2", "neg2", Nature::Load);
+}
+
 pub(super) fn meter(inside: &mut Inside<'_, '_>) {
     inside.between("pos", "neg", Nature::Load);
     inside.between("sense", "sense-neg", Nature::Sense);

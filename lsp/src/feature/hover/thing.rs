@@ -42,6 +42,7 @@ fn origin(project: &Project, thing: &Thing, origin: &Origin) -> String {
         Origin::Thing(_) => "written on it".to_owned(),
         Origin::Part(span) => format!("its part, {}", line(project, thing, *span)),
         Origin::Harness(span) => format!("its harness, {}", line(project, thing, *span)),
+        Origin::Robot(span) => format!("the robot, {}", line(project, thing, *span)),
         Origin::Default(authority) => format!("default: {authority}"),
     }
 }
