@@ -253,7 +253,8 @@ fn contacts_are_marked_as_the_standards_mark_them() {
     let two = |_: &str| Some(2);
     assert_eq!(names(of("relay"), &two), ["A1", "A2", "11", "12", "14", "21", "22", "24"]);
     assert_eq!(names(of("contactor"), &two), ["A1", "A2", "1", "2", "3", "4", "13", "14", "21", "22"]);
-    assert_eq!(names(of("stop"), &two), ["11", "12", "21", "22"]);
+    let two_poles = |key: &str| (key == key::POLES).then_some(2);
+    assert_eq!(names(of("stop"), &two_poles), ["11", "12", "21", "22"]);
     assert_eq!(names(of("switch"), &two), ["1", "2", "3", "4"]);
     for (written, name) in
         [("30", "11"), ("87a", "12"), ("87", "14"), ("86", "A1"), ("85", "A2"), ("24", "24")]
@@ -354,7 +355,7 @@ fn terminals_of_what_a_thing_says_it_has() {
     let two = |key: &str| matches!(key, key::SIGNALS | key::CHANNELS).then_some(2);
     assert!(names(of("driver"), &two).ends_with(&["signal".to_owned(), "s1".to_owned(), "s2".to_owned()]));
     assert_eq!(names(of("stop"), &|_| None), ["11", "12"]);
-    assert_eq!(names(of("stop"), &|key| (key == key::BY_RADIO).then_some(1)), ["pos", "neg", "11", "12"]);
+    assert_eq!(names(of("stop"), &|key| (key == key::BY_RADIO).then_some(1)), ["11", "12", "pos", "neg"]);
     let sides = ["pos1", "neg1", "pos2", "neg2", "a1", "b1", "a2", "b2"];
     assert_eq!(names(of("isolator"), &two), sides);
 }

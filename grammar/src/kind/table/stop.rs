@@ -13,20 +13,6 @@ pub(super) const KIND: Kind = Kind {
     doc: "An emergency-stop device with break contacts that latch open when pressed. Released in every mode that does \
           not name it. What it has to remove, and how surely, is a matter of the rules that apply to the machine.",
     terminals: &[
-        Terminal::once(
-            "pos",
-            &[],
-            Role::SupplyPositive,
-            "Positive supply of its receiver; there only with `by-radio`.",
-        )
-        .only_if(key::BY_RADIO),
-        Terminal::once(
-            "neg",
-            &[],
-            Role::SupplyNegative,
-            "Negative supply of its receiver; there only with `by-radio`.",
-        )
-        .only_if(key::BY_RADIO),
         Terminal::per(
             key::POLES,
             "{}1",
@@ -41,6 +27,20 @@ pub(super) const KIND: Kind = Kind {
             Role::Through,
             "Second side of a break contact (EN 50005: 12, 22, …).",
         ),
+        Terminal::once(
+            "pos",
+            &[],
+            Role::SupplyPositive,
+            "Positive supply of its receiver; there only with `by-radio`.",
+        )
+        .only_if(key::BY_RADIO),
+        Terminal::once(
+            "neg",
+            &[],
+            Role::SupplyNegative,
+            "Negative supply of its receiver; there only with `by-radio`.",
+        )
+        .only_if(key::BY_RADIO),
     ],
     ratings: RATINGS,
     example: "stop S-STOP 5 A 2 pole { reachable; category-reason \"what moves coasts less than 10 cm\" }",
