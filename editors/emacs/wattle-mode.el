@@ -29,9 +29,9 @@
 (defvar wattle-kinds
   '(;; words: kinds
     "battery" "charger" "supply" "generator" "fuse" "breaker" "clamp" "switch" "stop" "relay"
-    "contactor" "regulator" "driver" "amplifier" "controller" "receiver" "sensor" "isolator" "motor"
-    "servo" "light" "speaker" "meter" "load" "resistor" "capacitor" "diode" "shunt" "block" "splice"
-    "stud" "lug" "plug" "socket" "slip-ring" "chassis"
+    "contactor" "regulator" "driver" "amplifier" "controller" "receiver" "sensor" "signal-isolator"
+    "motor" "servo" "light" "speaker" "meter" "load" "resistor" "capacitor" "diode" "shunt" "block"
+    "splice" "stud" "lug" "plug" "socket" "slip-ring" "chassis"
     ;; words: end
     )
   "Kinds of parts.")

@@ -12,9 +12,9 @@ syntax keyword wattleStatement mode expect reading accept assembly fit
 " words: end
 " words: kinds
 syntax keyword wattleKind battery charger supply generator fuse breaker clamp switch stop relay
-syntax keyword wattleKind contactor regulator driver amplifier controller receiver sensor isolator
-syntax keyword wattleKind motor servo light speaker meter load resistor capacitor diode shunt block
-syntax keyword wattleKind splice stud lug plug socket slip-ring chassis
+syntax keyword wattleKind contactor regulator driver amplifier controller receiver sensor
+syntax keyword wattleKind signal-isolator motor servo light speaker meter load resistor capacitor
+syntax keyword wattleKind diode shunt block splice stud lug plug socket slip-ring chassis
 " words: end
 " words: keys
 syntax keyword wattleKey voltage absolute-max full empty output tolerance dropout forward clamps-at

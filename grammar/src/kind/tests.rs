@@ -357,5 +357,5 @@ fn terminals_of_what_a_thing_says_it_has() {
     assert_eq!(names(of("stop"), &|_| None), ["11", "12"]);
     assert_eq!(names(of("stop"), &|key| (key == key::BY_RADIO).then_some(1)), ["11", "12", "pos", "neg"]);
     let sides = ["pos1", "neg1", "pos2", "neg2", "a1", "b1", "a2", "b2"];
-    assert_eq!(names(of("isolator"), &two), sides);
+    assert_eq!(names(of("signal-isolator"), &two), sides);
 }

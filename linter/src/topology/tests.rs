@@ -189,7 +189,7 @@ fn switches_stops_and_slip_rings_have_a_link_for_each_pole() {
 #[test]
 fn an_isolator_joins_nothing_and_a_stop_by_radio_has_a_receiver() {
     let mut sample = Sample::default();
-    sample.thing("isolator", "I", &[]);
+    sample.thing("signal-isolator", "I", &[]);
     sample.thing("stop", "S", &[(key::BY_RADIO, Yes)]);
     let topology = Topology::build(&sample.design);
     let ends: Vec<_> = topology.inside(sample.named("I")).map(|(_, link)| [link.a, link.b]).collect();

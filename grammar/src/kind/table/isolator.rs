@@ -8,9 +8,9 @@ use crate::{
 
 pub(super) const KIND: Kind = Kind {
     id: KindId::Isolator,
-    word: "isolator",
+    word: "signal-isolator",
     family: Family::Control,
-    doc: "An isolator: passes signals or sound across a barrier and no current, so that two supplies stay apart. Each side has \
+    doc: "A signal isolator: passes signals or sound across a barrier and no current, so that two supplies stay apart. Each side has \
           its own supply if it needs one; a transformer needs none. It is no power converter: a side that nothing feeds is \
           dead (a regulator that is `isolated` makes a supply across a barrier).",
     terminals: &[
@@ -22,7 +22,7 @@ pub(super) const KIND: Kind = Kind {
         Terminal::per(key::CHANNELS, "b{}", &[], Role::Signal, "The same signal on side 2."),
     ],
     ratings: RATINGS,
-    example: "isolator ISO-BUS 3 V .. 5.5 V 3 mA magnetic { channels 2; isolation-voltage 2.5 kV }",
+    example: "signal-isolator ISO-BUS 3 V .. 5.5 V 3 mA magnetic { channels 2; isolation-voltage 2.5 kV }",
 };
 
 const RATINGS: &[Rating] = &[
