@@ -197,6 +197,9 @@ fn a_third_lead_carries_what_the_winding_carries() {
         near(robot.wire(point, wire), 6.0, 1e-5);
     }
     assert!(is_nothing(robot.wire(point, 7)));
+    let told =
+        "1 brushless motor is computed between two leads: its third is taken to carry the same current (`M`)";
+    assert!(robot.figures.assumptions.iter().any(|sentence| sentence == told));
 }
 
 #[test]
