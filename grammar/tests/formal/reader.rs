@@ -36,6 +36,7 @@ pub(crate) fn read<'t>(all: &Productions, text: &'t str) -> Result<Vec<Symbol<'t
         symbols: Vec::new(),
         at: 0,
         inches: true,
+        on_a_wire: false,
     };
     while reader.at < tokens.len() {
         reader.step()?;
@@ -53,6 +54,8 @@ struct Reader<'g, 'k, 't> {
     at: usize,
     /// Whether `in` behind a blank is the inch here.
     inches: bool,
+    /// Whether the outermost statement is about wires.
+    on_a_wire: bool,
 }
 
 impl<'t> Reader<'_, '_, 't>
@@ -131,12 +134,18 @@ where
         let text = &self.text[self.tokens[self.at].start as usize..end];
         constraint::of_token(name, text)?;
         let count = self.tokens[self.at..].iter().take_while(|token| token.end as usize <= end).count();
+        if first && self.is_outermost() {
+            self.on_a_wire = matches!(text, "wire" | "harness" | "cable");
+        }
         if first {
             self.inches = !matches!(text, "expect" | "reading");
         }
         let next = self.at + count;
         if self.is_cut(text, next) {
             return Err(format!("a word is cut behind {text}"));
+        }
+        if name == "NUMBER" && self.on_a_wire && self.thick_gauge(text, next) {
+            return Err(format!("a gauge without its unit: {text}/0"));
         }
         if name == "NUMBER" && !first && self.near_unit(next) {
             return Err(format!("almost a unit behind {text}"));
@@ -171,6 +180,23 @@ where
             && self.kind(next + 1) == Some(TokenKind::Word)
             && self.slice(next + 1) == "P";
         touches && !text.ends_with('%') && !pack
+    }
+
+    /// Whether no block is open.
+    fn is_outermost(&self) -> bool {
+        let count = |mark: &str| self.symbols.iter().filter(|symbol| symbol.text == mark).count();
+        count("{") <= count("}")
+    }
+
+    /// `2/0` with no unit behind it, after what was taken as its first number.
+    fn thick_gauge(&self, text: &str, next: usize) -> bool {
+        let over = self.kind(next) == Some(TokenKind::Slash) && self.slice(next) == "/";
+        let zero = self.kind(next + 1) == Some(TokenKind::Number) && self.slice(next + 1) == "0";
+        let number: f64 = text.replace('_', "").parse().unwrap_or(0.0);
+        let behind = next + 2 + usize::from(self.kind(next + 2) == Some(TokenKind::Space));
+        let unit =
+            self.kind(behind) == Some(TokenKind::Word) && unit::by_spelling(self.slice(behind)).is_some();
+        over && zero && (1.0..=4.0).contains(&number) && !unit
     }
 
     fn near_unit(&self, next: usize) -> bool {

@@ -2,7 +2,7 @@
 
 use wattle_grammar::{
     error::{TextError, quoted},
-    kind::{self, Rating, RatingShape},
+    kind::{self, Rating, RatingShape, setting},
     span::Span,
     syntax::{Name, Setting},
 };
@@ -56,10 +56,13 @@ impl Lowering<'_> {
     }
 }
 
-/// The kinds that have a rating of this key, as a sentence.
+/// What has a rating of this key, as a sentence: wires and the like first, then kinds.
 fn owners(key: &str) -> Option<String> {
-    let owners = kind::ALL.iter().filter(|kind| kind.ratings.iter().any(|rating| rating.key == key));
-    let owners: Vec<String> = owners.map(|kind| Noun(kind.word).to_string()).collect();
+    let has = |rows: &[Rating]| rows.iter().any(|rating| rating.key == key);
+    let settings = [("wire", setting::WIRE), ("place", setting::PLACE), ("robot", setting::ROBOT)];
+    let of_settings = settings.into_iter().filter(|(_, rows)| has(rows)).map(|(word, _)| word);
+    let kinds = kind::ALL.iter().filter(|kind| has(kind.ratings)).map(|kind| kind.word);
+    let owners: Vec<String> = of_settings.chain(kinds).map(|word| Noun(word).to_string()).collect();
     let several = owners.get(..FEW).map(|few| format!("{} and others", few.join(", ")));
     let all = || listed(&owners, "or");
     (!owners.is_empty()).then(|| format!("it is a setting of {}", several.unwrap_or_else(all)))
