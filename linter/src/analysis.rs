@@ -56,7 +56,7 @@ pub fn analyse(project: Project, today: Option<Date>) -> Analysis {
     judge(inquiry, &mut verdict);
     stock::bring_home(&design, &mut verdict);
     accept::apply(&design.accepts, &rules::names(), today, &mut verdict);
-    withhold(&project, &design, &mut verdict);
+    withhold(&project, (&design, &topology), &mut verdict);
     line_errors::one_for_each(&project, of_text, &mut verdict.errors);
     settle(&mut verdict, &project);
     Analysis { project, design, topology, trace, figures, profile, verdict }
@@ -132,18 +132,23 @@ fn basis(design: &Design, profile: &Profile, figures: &Figures) -> Vec<String> {
 
 /// Leaves out what may be the doing of an error: what is found on statements that it cost a fact, and on those that take
 /// their facts from them. With any error there is, nobody knows that an accepted risk is not needed.
-fn withhold(project: &Project, design: &Design, verdict: &mut Verdict) {
+fn withhold(project: &Project, (design, topology): (&Design, &Topology), verdict: &mut Verdict) {
     if verdict.errors.is_empty() && design.lost.is_empty() {
         return;
     }
-    let unread = Unread::new(project, &verdict.errors, &design.lost);
+    let unread = Unread::new(project, &verdict.errors, &design.lost).with_circuit(project, design, topology);
     if unread.is_of_robot() {
         let why =
             "nothing was judged: the settings of the robot were not understood, and they hold for everything";
         verdict.incomplete.push(why.to_owned());
+    } else if unread.is_of_circuit() {
+        // What has no working point may have one with what is missing.
+        verdict.incomplete.clear();
+        let why = "no voltage and no feed was judged: a statement of the circuit was not understood";
+        verdict.incomplete.push(why.to_owned());
     }
     verdict.findings.retain(|finding| !unread.explains(finding) && finding.rule != unused::RULE.name);
-    verdict.not_assessed.retain(|entry| !unread.is_of_robot() && !unread.holds(entry.span));
+    verdict.not_assessed.retain(|gap| !unread.explains_gap(gap));
 }
 
 /// Asks every rule.

@@ -4,6 +4,7 @@
 //! that its author wrote. Its error is told; what follows from the missing fact is not. The same goes for what takes its
 //! facts from such a statement: the things of a part, what is at a place, an assembly that is fitted, a mode.
 
+mod around;
 mod taint;
 
 use std::collections::{BTreeMap, BTreeSet};
@@ -15,9 +16,13 @@ use wattle_grammar::{
 };
 
 use crate::{
-    finding::Finding,
+    design::Design,
+    finding::{Finding, NotAssessed},
     project::{Project, SourceFile},
+    rules,
+    topology::Topology,
 };
+use around::Around;
 use taint::Taint;
 
 /// The statements that were not understood whole.
@@ -25,20 +30,49 @@ pub(crate) struct Unread {
     /// By file, in the order of the text; they do not overlap.
     statements: BTreeMap<FileId, Vec<Span>>,
     taint: Taint,
+    /// Whether one of them is of the circuit.
+    of_circuit: bool,
+    around: Around,
 }
+
+/// Rules that judge a thing by what is joined to it, however far away: what a lost statement did may show anywhere.
+const OF_THE_WHOLE: [&str; 7] = [
+    rules::driver::unisolated::RULE.name,
+    rules::expectation::unmet::RULE.name,
+    rules::join::floating::RULE.name,
+    rules::name::unlike_voltage::RULE.name,
+    rules::reading::differs::RULE.name,
+    rules::relay::chattering::RULE.name,
+    rules::supply::overdrawn::RULE.name,
+];
+
+/// Rules that judge a wire by what it is joined to with no fuse between.
+const OF_THE_NEIGHBOURS: [&str; 2] =
+    [rules::protection::unfused_branch::RULE.name, rules::wire::undersized::RULE.name];
 
 impl Unread {
     /// Those of a project with these errors, and with these places of values that were not understood.
     pub(crate) fn new(project: &Project, errors: &[TextError], lost: &[Span]) -> Self {
         let marks = Marks::new(errors, lost);
         let taint = Taint::new(project, &marks);
-        let mut statements = BTreeMap::new();
+        let (mut statements, mut of_circuit) = (BTreeMap::new(), project.lacks_text());
         for file in &project.files {
             let mut unread = unread(file, &marks, &taint);
             unread.sort();
             statements.insert(file.id, unread);
+            let mut hit = file.parse.file.all_items().filter(|item| marks.hit(item.span()));
+            of_circuit |= hit.any(|item| is_of_circuit(item, &file.text));
         }
-        Self { statements, taint }
+        Self { statements, taint, of_circuit, around: Around::default() }
+    }
+
+    /// With what lies around them in the circuit.
+    pub(crate) fn with_circuit(mut self, project: &Project, design: &Design, topology: &Topology) -> Self {
+        if self.of_circuit {
+            let unread = |file: &SourceFile| self.statements.get(&file.id).map_or(&[][..], Vec::as_slice);
+            self.around = Around::new(project, (design, topology), unread);
+        }
+        self
     }
 
     /// Whether a place lies in one of them.
@@ -52,9 +86,23 @@ impl Unread {
     /// Whether a finding may be the doing of an error.
     pub(crate) fn explains(&self, finding: &Finding) -> bool {
         self.taint.robot
+            || (self.of_circuit && OF_THE_WHOLE.contains(&finding.rule))
+            || (OF_THE_NEIGHBOURS.contains(&finding.rule) && self.around.has(&finding.subject))
             || self.holds(finding.span)
             || finding.related.iter().any(|(place, _)| self.holds(*place))
             || finding.mode.as_ref().is_some_and(|mode| self.taint.modes.contains(mode))
+    }
+
+    /// Whether it may be the doing of an error that something could not be assessed.
+    pub(crate) fn explains_gap(&self, gap: &NotAssessed) -> bool {
+        self.taint.robot
+            || self.holds(gap.span)
+            || (self.of_circuit && gap.blocks.iter().all(|rule| OF_THE_WHOLE.contains(rule)))
+    }
+
+    /// Whether a statement of the circuit was not understood, so that no current and no voltage is sure.
+    pub(crate) const fn is_of_circuit(&self) -> bool {
+        self.of_circuit
     }
 
     /// Whether the robot's own settings were not understood, so that nothing can be judged.
@@ -139,6 +187,26 @@ fn takes_from(item: &Item, taint: &Taint) -> bool {
         _ => return false,
     };
     part.is_some_and(|part| taint.has_part(part)) || taint.is_at(at)
+}
+
+/// Whether a statement says what the circuit is made of; not what is expected, accepted or measured of it.
+fn is_of_circuit(item: &Item, text: &str) -> bool {
+    match item {
+        Item::Edition(_)
+        | Item::Let(_)
+        | Item::Robot(_)
+        | Item::Place(_)
+        | Item::Group(_)
+        | Item::Mode(_)
+        | Item::Expect(_)
+        | Item::Reading(_)
+        | Item::Accept(_) => false,
+        Item::Broken(span) => {
+            let words = ["let", "place", "group", "mode", "expect", "reading", "accept"];
+            !span.slice(text).split_whitespace().next().is_some_and(|first| words.contains(&first))
+        }
+        _ => true,
+    }
 }
 
 /// Names in a set of their own, so that each is held once.

@@ -25,6 +25,9 @@ use wattle_tests::{
 
 const HEAD: &str = "wattle 1\nrobot \"R\" { ambient 30 degC }\n";
 
+/// Lines of random statements that are not random.
+const HEAD_LINES: usize = 13;
+
 /// A size for the optimised build, and one that the unoptimised build reads in the same time.
 fn sized(release: usize, debug: usize) -> usize {
     if cfg!(debug_assertions) { debug } else { release }
@@ -243,9 +246,13 @@ impl Dice {
         self.0 = self.0.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
         (self.0 >> 33) as usize % sides
     }
+
+    fn pick(&mut self, numbers: &[usize]) -> usize {
+        numbers[self.roll(numbers.len())]
+    }
 }
 
-/// Statements of every kind of line, a line each, that name what other lines may or may not have.
+/// Statements of every kind of line, a line each, that name what lines before have.
 fn random_statements(bytes: usize) -> Vec<String> {
     let mut dice = Dice(7);
     let mut lines = vec![
@@ -259,23 +266,44 @@ fn random_statements(bytes: usize) -> Vec<String> {
         "wire W1 MAIN.load to PLUS 8 AWG red 200 mm".to_owned(),
         "wire W2 PACK.neg to MINUS 8 AWG black 200 mm".to_owned(),
     ];
+    // One of each to begin with, so that each has something to name.
+    let (mut fuses, mut lights, mut switches, mut resistors) = (vec![0], vec![0], vec![0], vec![0]);
+    lines.extend(
+        ["fuse F0 3 A blade on PLUS", "light L0 12 V", "switch S0 10 A 32 V", "resistor R0 9 ohm"]
+            .map(str::to_owned),
+    );
     let mut length = 0;
-    for number in 0.. {
+    for number in 1.. {
         if length > bytes {
             break;
         }
-        let other = dice.roll(number + 1);
         let line = match dice.roll(8) {
-            0 => format!("fuse F{number} {} A blade on PLUS", [3, 5, 10][dice.roll(3)]),
-            1 => format!("light L{number} 12 V {{ typical 0.2 A }}"),
-            2 => {
-                format!("wire A{number} F{other}.load to L{number}.pos 14 AWG red {} mm", 100 + number % 900)
+            0 => {
+                fuses.push(number);
+                format!("fuse F{number} {} A blade on PLUS", [3, 5, 10][dice.roll(3)])
             }
-            3 => format!("wire B{number} L{other}.neg to MINUS 14 AWG black 400 mm"),
-            4 => format!("switch S{number} \"Switch µ {number}\" 10 A 32 V"),
-            5 => format!("wire C{number} S{other}.1 to PLUS 12 AWG red 300 mm {{ current-limit 10 A }}"),
-            6 => format!("resistor R{number} {} ohm", 100 + number % 900),
-            _ => format!("tie R{other}.1 to MINUS"),
+            1 => {
+                lights.push(number);
+                format!("light L{number} 12 V {{ typical 0.2 A }}")
+            }
+            2 => {
+                let (fuse, light) = (dice.pick(&fuses), dice.pick(&lights));
+                format!("wire A{number} F{fuse}.load to L{light}.pos 14 AWG red {} mm", 100 + number % 900)
+            }
+            3 => format!("wire B{number} L{}.neg to MINUS 14 AWG black 400 mm", dice.pick(&lights)),
+            4 => {
+                switches.push(number);
+                format!("switch S{number} \"Switch µ {number}\" 10 A 32 V")
+            }
+            5 => {
+                let switch = dice.pick(&switches);
+                format!("wire C{number} S{switch}.1 to PLUS 12 AWG red 300 mm {{ current-limit 10 A }}")
+            }
+            6 => {
+                resistors.push(number);
+                format!("resistor R{number} {} ohm", 100 + number % 900)
+            }
+            _ => format!("tie R{}.1 to MINUS", dice.pick(&resistors)),
         };
         length += line.len() + 1;
         lines.push(line);
@@ -299,49 +327,45 @@ fn found(analysis: &Analysis) -> BTreeSet<(&'static str, String)> {
 
 #[test]
 fn damaged_lines_cost_an_error_each_and_make_up_no_finding() {
-    let lines = random_statements(sized(1_000_000, 60_000));
+    let lines = random_statements(1_000_000);
     let mut dice = Dice(11);
     let hurt: BTreeMap<usize, String> = (0..lines.len() / 100)
-        .map(|_| 9 + dice.roll(lines.len() - 9))
+        .map(|_| HEAD_LINES + dice.roll(lines.len() - HEAD_LINES))
         .map(|at| (at, damage(&lines[at], &mut Dice(at as u64))))
         .collect();
     let damaged: Vec<&str> =
         lines.iter().enumerate().map(|(at, line)| hurt.get(&at).unwrap_or(line).as_str()).collect();
-    let left: Vec<&str> = lines
-        .iter()
-        .enumerate()
-        .filter(|(at, _)| !hurt.contains_key(at))
-        .map(|(_, line)| line.as_str())
-        .collect();
-    let (damaged, left) = (damaged.join("\n"), left.join("\n"));
-    let with = analyse(damaged.as_bytes());
+    let with = analyse(damaged.join("\n").as_bytes());
     let file = &with.project.files[0];
     let told: Vec<usize> =
         file.parse.errors.iter().map(|error| file.lines.line(error.span.start) as usize).collect();
     let lines_hurt: Vec<usize> = hurt.keys().copied().collect();
     assert_eq!(told, lines_hurt, "one error of syntax for each damaged line");
-    let without = found(&analyse(left.as_bytes()));
-    let made_up: Vec<_> = found(&with).difference(&without).cloned().collect();
+    let whole = found(&analyse(lines.join("\n").as_bytes()));
+    let made_up: Vec<_> = found(&with).difference(&whole).cloned().collect();
     assert!(made_up.is_empty(), "{made_up:?}");
-    assert!(!without.is_empty(), "the text gives something to find");
+    assert!(!whole.is_empty(), "the text gives something to find");
 }
 
 /// The files of each example, by the names that `use` gives them, the robot first.
 fn examples() -> Vec<Vec<(String, Vec<u8>)>> {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../examples");
-    let mut all: BTreeMap<PathBuf, Vec<(String, Vec<u8>)>> = BTreeMap::new();
+    let (mut robots, mut parts) = (Vec::new(), BTreeMap::<PathBuf, Vec<(String, Vec<u8>)>>::new());
     for path in files_below(&folder).unwrap() {
         let bytes = fs::read(&path).unwrap();
-        let is_robot = String::from_utf8_lossy(&bytes).contains("\nrobot ");
-        let name = path.file_name().unwrap().to_string_lossy().into_owned();
-        let files = all.entry(path.parent().unwrap().to_owned()).or_default();
-        if is_robot {
-            files.insert(0, ("robot.wattle".to_owned(), bytes));
+        let above = path.parent().unwrap().to_owned();
+        if String::from_utf8_lossy(&bytes).contains("\nrobot ") {
+            robots.push((above, bytes));
         } else {
-            files.push((name, bytes));
+            let name = path.file_name().unwrap().to_string_lossy().into_owned();
+            parts.entry(above).or_default().push((name, bytes));
         }
     }
-    all.into_values().collect()
+    let beside = |above: &Path| parts.get(above).cloned().unwrap_or_default();
+    let whole = |(above, robot): (PathBuf, Vec<u8>)| {
+        std::iter::once(("robot.wattle".to_owned(), robot)).chain(beside(&above)).collect()
+    };
+    robots.into_iter().map(whole).collect()
 }
 
 /// Analyses an example with another text of its robot.
@@ -363,6 +387,28 @@ fn half_typed_examples_are_analysed() {
             with_robot(&example, &robot[..end]);
         }
     }
+}
+
+/// Also a line of a part, a place, a mode: what takes its facts from there is not judged without them.
+#[test]
+fn a_damaged_line_of_a_robot_makes_up_no_finding() {
+    let mut tried = 0;
+    for (number, example) in examples().iter().enumerate() {
+        let robot = String::from_utf8(example[0].1.clone()).unwrap();
+        let whole = found(&with_robot(example, robot.as_bytes()));
+        let lines: Vec<&str> = robot.split('\n').collect();
+        let is_statement = |line: &str| line.contains(' ') && !line.starts_with('#');
+        for at in (number..lines.len()).step_by(sized(7, 41)).filter(|at| is_statement(lines[*at].trim())) {
+            let hurt = damage(lines[at].trim_start(), &mut Dice(at as u64));
+            let mut damaged = lines.clone();
+            damaged[at] = &hurt;
+            let with = with_robot(example, damaged.join("\n").as_bytes());
+            let made_up: Vec<_> = found(&with).difference(&whole).cloned().collect();
+            assert!(made_up.is_empty(), "{hurt}: {made_up:?}");
+            tried += 1;
+        }
+    }
+    assert!(tried > 50, "only {tried} lines were damaged");
 }
 
 proptest! {

@@ -66,7 +66,8 @@ impl Taint {
 
     /// A statement that could not be read at all still says of what it is.
     fn note_broken(&mut self, text: &str) {
-        let mut words = text.split(|found: char| !(found.is_alphanumeric() || matches!(found, '-' | '_')));
+        let words = text.split(|found: char| !(found.is_alphanumeric() || matches!(found, '-' | '_')));
+        let mut words = words.filter(|word| !word.is_empty());
         let (Some(first), Some(name)) = (words.next(), words.next()) else { return };
         match first {
             "part" => drop(self.parts.insert(name.to_owned())),
