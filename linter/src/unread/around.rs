@@ -133,3 +133,69 @@ fn joined(topology: &Topology) -> Sets {
     }
     sets
 }
+
+#[cfg(test)]
+mod tests {
+    use std::path::Path;
+
+    use crate::{
+        analysis,
+        project::{self, Loader},
+        rules::{join::floating, protection::unfused_branch},
+    };
+
+    struct Given(String);
+
+    impl Loader for Given {
+        fn load(&self, _: &Path) -> Result<Vec<u8>, String> {
+            Ok(self.0.clone().into_bytes())
+        }
+    }
+
+    const ROBOT: &str = "wattle 1\nrobot \"R\" { ambient 30 degC }\nbattery PACK lead-acid 6S 7 Ah 20 mohm\n\
+                         fuse F1 5 A blade\nlight LAMP 12 V { typical 1 A }\nlight SPARE 12 V { typical 1 A }\n\
+                         wire W1 PACK.pos to F1.line 14 AWG red 3 m\n\
+                         wire W2 F1.load to LAMP.pos 14 AWG red 300 mm\n\
+                         wire W3 LAMP.neg to PACK.neg 14 AWG black 400 mm\n";
+
+    /// The rules that find something in the robot with more lines, and what is incomplete.
+    fn found(more: &str) -> (Vec<&'static str>, Vec<String>) {
+        let project = project::open(Path::new("robot.wattle"), &Given(ROBOT.to_owned() + more));
+        let verdict = analysis::analyse(project, None).verdict;
+        let mut rules: Vec<&str> = verdict.findings.iter().map(|finding| finding.rule).collect();
+        rules.sort_unstable();
+        (rules, verdict.incomplete)
+    }
+
+    #[test]
+    fn a_lost_wire_withholds_feeds_everywhere_and_fuses_nearby() {
+        let (fuse, feed) = (unfused_branch::RULE.name, floating::RULE.name);
+        assert_eq!(found("").0, [feed, fuse]);
+        let (rules, incomplete) = found("wire W9 = = LAMP.pos to SPARE.pos\n");
+        assert_eq!((rules, incomplete.len()), (vec![fuse], 1));
+        assert_eq!(found("wire W9 = = F1.line to SPARE.pos\n").0, [""; 0]);
+        assert_eq!(
+            found("wire W9 = = PACK.pos to SPARE.pos\n").0,
+            [""; 0],
+            "what feeds the robot is in doubt"
+        );
+    }
+
+    #[test]
+    fn what_is_no_part_of_the_circuit_withholds_nothing() {
+        let (fuse, feed) = (unfused_branch::RULE.name, floating::RULE.name);
+        for more in [
+            "expect = = voltage LAMP.pos >= 9 V\n",
+            "place neck { ambient = = 9 degC }\n",
+            "reading 9 V = =\n",
+        ] {
+            assert_eq!(found(more), (vec![feed, fuse], Vec::new()), "{more}");
+        }
+    }
+
+    #[test]
+    fn what_a_joint_that_is_not_there_would_join_is_in_doubt() {
+        let lost = "plug P = = 2 way 20 A\nsocket J 2 way 20 A\nmate P with J\nwire W8 F1.line to J.1 14 AWG red 3 m\n";
+        assert_eq!(found(lost).0, [""; 0]);
+    }
+}

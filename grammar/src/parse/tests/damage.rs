@@ -4,7 +4,8 @@ use proptest::prelude::*;
 
 use super::{meaning, read};
 
-const PROGRAM: &str = include_str!("taste.wattle");
+/// Long statements, and every form in one line each.
+const PROGRAMS: [&str; 2] = [include_str!("taste.wattle"), include_str!("every_form.wattle")];
 
 /// Pieces that people and paste buffers put in wrong places.
 const JUNK: [&str; 28] = [
@@ -46,9 +47,9 @@ fn hurt(line: &str, at: usize, length: usize, junk: &str) -> String {
     characters[..at].iter().collect::<String>() + junk + &characters[end..].iter().collect::<String>()
 }
 
-/// The program with one line replaced, that line's byte range before, and by how much what follows moved.
-fn damaged(number: usize, change: impl Fn(&str) -> String) -> (String, usize, usize) {
-    let lines: Vec<&str> = PROGRAM.split('\n').collect();
+/// A program with one line replaced, and that line's byte range before.
+fn damaged(program: &str, number: usize, change: impl Fn(&str) -> String) -> (String, usize, usize) {
+    let lines: Vec<&str> = program.split('\n').collect();
     let number = number % lines.len();
     let start: usize = lines[..number].iter().map(|line| line.len() + 1).sum();
     let mut new: Vec<String> = lines.iter().map(|line| (*line).to_owned()).collect();
@@ -56,9 +57,9 @@ fn damaged(number: usize, change: impl Fn(&str) -> String) -> (String, usize, us
     (new.join("\n"), start, start + lines[number].len())
 }
 
-/// The statements of the program that lie outside a byte range, and how many stand before it.
-fn untouched(start: usize, end: usize) -> (Vec<String>, usize) {
-    let items = read(PROGRAM).file.items;
+/// The statements of a program that lie outside a byte range, and how many stand before it.
+fn untouched(program: &str, start: usize, end: usize) -> (Vec<String>, usize) {
+    let items = read(program).file.items;
     let before = items.iter().filter(|item| (item.span().end as usize) < start).count();
     let outside =
         items.iter().filter(|item| (item.span().end as usize) < start || (item.span().start as usize) > end);
@@ -87,8 +88,11 @@ proptest! {
     }
 
     #[test]
-    fn damaged_programs_are_parsed(cuts in proptest::collection::vec((any::<usize>(), any::<usize>(), 0_usize..30), 1..6)) {
-        let mut text: Vec<char> = PROGRAM.chars().collect();
+    fn damaged_programs_are_parsed(
+        program in proptest::sample::select(PROGRAMS.to_vec()),
+        cuts in proptest::collection::vec((any::<usize>(), any::<usize>(), 0_usize..30), 1..6)
+    ) {
+        let mut text: Vec<char> = program.chars().collect();
         for (at, junk, length) in cuts {
             let at = at % text.len();
             let end = (at + length).min(text.len());
@@ -99,12 +103,13 @@ proptest! {
 
     #[test]
     fn one_damaged_line_costs_one_error_and_its_statement(
+        program in proptest::sample::select(PROGRAMS.to_vec()),
         number in any::<usize>(), at in 0_usize..80, length in 0_usize..6, junk in proptest::sample::select(JUNK.to_vec())
     ) {
-        let (text, start, end) = damaged(number, |line| hurt(line, at, length, junk));
+        let (text, start, end) = damaged(program, number, |line| hurt(line, at, length, junk));
         let parsed = read(&text);
         prop_assert!(parsed.errors.len() <= 1, "{:?}\n{text}", parsed.errors);
-        let (whole, before) = untouched(start, end);
+        let (whole, before) = untouched(program, start, end);
         let found: Vec<String> = parsed.file.items.iter().map(meaning).collect();
         prop_assert_eq!(&found[..before.min(found.len())], &whole[..before], "\n{}", text);
         prop_assert!(found.ends_with(&whole[before..]), "\n{}", text);
