@@ -77,6 +77,8 @@ pub(super) struct Engine {
     stage: Stage,
     /// Current that is rounding, ampere.
     rounding: f64,
+    /// The largest current that any source would drive through a short circuit, ampere; none while curves change.
+    prospective: Option<f64>,
     /// Factorisations since the start of the solve.
     pub rounds: u32,
 }
@@ -89,6 +91,7 @@ impl Engine {
         self.levels.clear();
         self.levels.resize(count, Extended::default());
         self.rounds = 0;
+        self.prospective = None;
         self.branches.clear();
         let numbered = elements.iter().zip(&plan.ends).enumerate();
         self.branches.extend(numbered.map(|(number, (element, &ends))| {
@@ -99,6 +102,7 @@ impl Engine {
 
     /// Gives an element its curve; `shift` is that of its law, volt.
     pub(super) fn set_curve(&mut self, element: usize, curve: Curve, shift: f64) {
+        self.prospective = None;
         let branch = &mut self.branches[element];
         branch.curve = curve;
         branch.shift = shift;
@@ -195,13 +199,13 @@ impl Engine {
         self.left_over.resize(count, 0.0);
         self.flowing.clear();
         self.flowing.resize(count, 0.0);
-        let (mut largest, mut highest, mut prospective, mut total) = (0.0f64, 0.0f64, 0.0f64, 0.0);
+        let prospective = self.prospective();
+        let (mut largest, mut highest, mut total) = (0.0f64, 0.0f64, 0.0);
         for branch in &mut self.branches {
             branch.look(stage, &self.levels);
             let size = branch.amps.abs();
             largest = largest.max(size);
             highest = highest.max(branch.volts.abs());
-            prospective = prospective.max(branch.prospective());
             total += size;
             if branch.is_between() {
                 self.left_over[branch.from as usize] += branch.amps;
@@ -220,13 +224,21 @@ impl Engine {
         Ok(self.balance(largest, NOTHING * prospective))
     }
 
+    /// The largest current that any source would drive through a short circuit; it stays while the curves stay.
+    fn prospective(&mut self) -> f64 {
+        let branches = &self.branches;
+        let largest = || branches.iter().map(Branch::prospective).fold(0.0, f64::max);
+        *self.prospective.get_or_insert_with(largest)
+    }
+
     fn balance(&self, largest: f64, nothing: f64) -> Balance {
         let mut balance = Balance { largest, nothing, left_over: 0.0, worst: 0.0 };
         for (left, flowing) in self.left_over.iter().zip(&self.flowing) {
             let scale = (flowing + FAINT * largest).min(largest);
             balance.left_over = balance.left_over.max(left.abs());
-            if left.abs() > 0.0 {
-                balance.worst = balance.worst.max(left.abs() / scale);
+            // Only what is worse than the worst so far is divided: most nodes are far from it.
+            if left.abs() > balance.worst * scale {
+                balance.worst = left.abs() / scale;
             }
         }
         balance
