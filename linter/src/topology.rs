@@ -147,6 +147,16 @@ pub enum Charge {
 impl Charge {
     /// Every state of charge, the highest voltage first.
     pub const ALL: [Self; 3] = [Self::Full, Self::Nominal, Self::Empty];
+
+    /// As people say it of a battery.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Full => "full",
+            Self::Nominal => "half-charged",
+            Self::Empty => "empty",
+        }
+    }
 }
 
 /// The open-circuit voltage of a source at a state of charge and its internal resistance.

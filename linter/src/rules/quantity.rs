@@ -13,7 +13,12 @@ use std::collections::BTreeSet;
 
 use wattle_grammar::span::Span;
 
-use crate::{finding::Finding, inquiry::Inquiry};
+use crate::{
+    design::Wire,
+    finding::Finding,
+    inquiry::Inquiry,
+    slips::{self, Entry},
+};
 
 /// What the rules find that know of one slip in particular. They are asked before the value is only called unusual, so
 /// that one slip is told once.
@@ -29,6 +34,22 @@ const PARTICULAR: [fn(&Inquiry<'_>) -> Vec<Finding>; 6] = [
 /// The places of the values that those rules tell of.
 fn told(inquiry: &Inquiry<'_>) -> BTreeSet<Span> {
     PARTICULAR.iter().flat_map(|find| find(inquiry)).map(|finding| finding.span).collect()
+}
+
+/// What `finding` says of the values under `key` of the wires that are suspected; each value once.
+fn on_wires(
+    inquiry: &Inquiry<'_>,
+    suspected: impl Fn(&Wire) -> bool,
+    key: &str,
+    finding: impl Fn(&Entry<'_>) -> Option<Finding>,
+) -> Vec<Finding> {
+    let wires = inquiry.design.wires.iter().filter(|wire| suspected(wire));
+    let names: BTreeSet<&str> = wires.map(|wire| wire.name.as_str()).collect();
+    if names.is_empty() {
+        return Vec::new();
+    }
+    let entries = slips::entries(inquiry, |row| row.key == key);
+    entries.iter().filter(|entry| names.contains(entry.subject)).filter_map(finding).collect()
 }
 
 fn report(inquiry: &mut Inquiry<'_>, findings: Vec<Finding>) {

@@ -88,7 +88,7 @@ fn finding(entry: &Entry<'_>, suspected: &dyn Fn(SquareMm) -> bool) -> Option<Fi
     let mut finding = entry.finding(&RULE, message, "a gauge?");
     finding.help = vec![
         entry.write(&gauge.to_string()),
-        Mend::told(format!("if the conductor has {size}, accept this with the cable's type as the reason")),
+        Mend::told(format!("if the conductor has {size}, say so: `confirmed \"…\"` with the cable's type")),
     ];
     Some(finding)
 }

@@ -1,17 +1,15 @@
 //! A length that was written as a cross-section: `300 mm²` for `300 mm`.
 
-use std::collections::BTreeSet;
-
 use wattle_grammar::{kind::key, quantity::SquareMm, unit::by_spelling};
 
-use super::report;
+use super::{on_wires, report};
 use crate::{
     design::{RatedValue, Wire},
     finding::{Finding, Mend, Severity},
     inquiry::Inquiry,
     naming,
     rule::{Rule, Source},
-    slips::{self, Entry},
+    slips::Entry,
 };
 
 /// The rule.
@@ -57,14 +55,8 @@ fn check(inquiry: &mut Inquiry<'_>) {
 
 pub(super) fn find(inquiry: &Inquiry<'_>) -> Vec<Finding> {
     let suspected =
-        |wire: &&Wire| wire.length.is_none() && wire.size.as_ref().is_some_and(|size| size.area.0 > THICKEST);
-    let names: BTreeSet<&str> =
-        inquiry.design.wires.iter().filter(suspected).map(|wire| wire.name.as_str()).collect();
-    if names.is_empty() {
-        return Vec::new();
-    }
-    let entries = slips::entries(inquiry, |row| row.key == key::SIZE);
-    entries.iter().filter(|entry| names.contains(entry.subject)).filter_map(finding).collect()
+        |wire: &Wire| wire.length.is_none() && wire.size.as_ref().is_some_and(|size| size.area.0 > THICKEST);
+    on_wires(inquiry, suspected, key::SIZE, finding)
 }
 
 fn finding(entry: &Entry<'_>) -> Option<Finding> {

@@ -1,10 +1,8 @@
 //! A cross-section that was written as a length: `2.5 mm` for `2.5 mm²`.
 
-use std::collections::BTreeSet;
-
 use wattle_grammar::{kind::key, quantity::Quantity, unit::by_spelling};
 
-use super::report;
+use super::{on_wires, report};
 use crate::{
     design::{RatedValue, Wire},
     finding::{Finding, Mend, Severity},
@@ -12,7 +10,7 @@ use crate::{
     naming,
     physics::standard_size::{ROUNDING, System},
     rule::{Rule, Source},
-    slips::{self, Entry},
+    slips::Entry,
 };
 
 /// The rule.
@@ -59,14 +57,8 @@ fn check(inquiry: &mut Inquiry<'_>) {
 
 pub(super) fn find(inquiry: &Inquiry<'_>) -> Vec<Finding> {
     let suspected =
-        |wire: &&Wire| wire.size.is_none() && wire.length.is_some_and(|length| length.0 <= LONGEST);
-    let names: BTreeSet<&str> =
-        inquiry.design.wires.iter().filter(suspected).map(|wire| wire.name.as_str()).collect();
-    if names.is_empty() {
-        return Vec::new();
-    }
-    let entries = slips::entries(inquiry, |row| row.key == key::LENGTH);
-    entries.iter().filter(|entry| names.contains(entry.subject)).filter_map(finding).collect()
+        |wire: &Wire| wire.size.is_none() && wire.length.is_some_and(|length| length.0 <= LONGEST);
+    on_wires(inquiry, suspected, key::LENGTH, finding)
 }
 
 fn finding(entry: &Entry<'_>) -> Option<Finding> {

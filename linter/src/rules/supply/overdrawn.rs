@@ -16,7 +16,7 @@ use crate::{
     network::{ElementId, Law, Unsolved},
     quantity_text::Figure,
     rule::{Rule, Source},
-    topology::{Charge, LinkId, Owner},
+    topology::{LinkId, Owner},
 };
 
 /// The rule.
@@ -120,7 +120,7 @@ fn starved(inquiry: &Inquiry<'_>, point: &Point, link: LinkId) -> Option<(Volts,
         return None;
     }
     let name = naming::thing(design, thing);
-    let charge = charge_word(point.charge);
+    let charge = point.charge.word();
     let finding = Finding {
         rule: RULE.name,
         severity: Severity::Malfunction,
@@ -141,14 +141,6 @@ fn starved(inquiry: &Inquiry<'_>, point: &Point, link: LinkId) -> Option<(Volts,
     Some((volts, finding))
 }
 
-fn charge_word(charge: Charge) -> &'static str {
-    match charge {
-        Charge::Full => "full",
-        Charge::Nominal => "half-charged",
-        Charge::Empty => "empty",
-    }
-}
-
 fn finding(inquiry: &Inquiry<'_>, point: &Point, link: LinkId, element: ElementId) -> Option<Finding> {
     let design = inquiry.design;
     let mode = design.modes.get(point.mode.index())?;
@@ -161,7 +153,7 @@ fn finding(inquiry: &Inquiry<'_>, point: &Point, link: LinkId, element: ElementI
     };
     let asks = asked.map_or_else(|| "asks for more".to_owned(), |watts| format!("asks for {watts}"));
     let more = if asked.is_some() { ", more" } else { "" };
-    let charge = charge_word(point.charge);
+    let charge = point.charge.word();
     let derived = if mode.origin == ModeOrigin::Derived { " (derived)" } else { "" };
     Some(Finding {
         rule: RULE.name,
