@@ -22,6 +22,7 @@ mod lower;
 mod model;
 mod modes;
 mod names;
+mod partners;
 mod parts;
 mod places;
 mod ports;
@@ -50,6 +51,7 @@ pub use model::{
     thing::{Terminal, Thing},
     wiring::{Harness, Mate, SpareCore, Tie, Wire, WireSize},
 };
+pub use partners::Partners;
 
 macro_rules! ids {
     ($($(#[$doc:meta])* $name:ident;)*) => {$(

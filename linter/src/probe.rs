@@ -8,6 +8,7 @@ use wattle_grammar::{
 use crate::{
     design::{Design, Probe, TerminalId, ThingId},
     figures::Point,
+    quantity_text::Figure,
     topology::{LinkId, Topology},
 };
 
@@ -27,6 +28,15 @@ impl Shown {
         match self {
             Self::Volts(volts) => volts.0,
             Self::Amps(amps) => amps.0,
+        }
+    }
+
+    /// The figure behind a finding.
+    #[must_use]
+    pub fn figure(self, what: &str, basis: impl Into<String>) -> Figure {
+        match self {
+            Self::Volts(volts) => Figure::new(what, volts, basis),
+            Self::Amps(amps) => Figure::new(what, amps, basis),
         }
     }
 
@@ -87,6 +97,41 @@ fn through(topology: &Topology, point: &Point, thing: ThingId) -> Option<Amps> {
         if links.next().is_some() { None } else { point.amps(only) }
     };
     point.source_amps(topology, thing).or_else(|| point.drawn_amps(topology, thing)).or_else(own)
+}
+
+/// The largest voltage that a meter finds on a thing: across its poles, its coil or its leads; of a piece without any of
+/// these, such as a bar, a plug or a contact, at its terminals against the lowest negative pole that is joined to them.
+/// `None` when the point has no solution.
+#[must_use]
+pub fn left_on(design: &Design, topology: &Topology, point: &Point, thing: ThingId) -> Option<Volts> {
+    point.working()?;
+    let across = |(plus, minus)| point.volts_between(topology, plus, minus).unwrap_or(Volts(0.0));
+    let pairs = pairs(design, thing);
+    let found: Vec<Volts> = if pairs.is_empty() {
+        let at = |(id, _)| volts(design, topology, point, &Probe::Terminal(id));
+        design.terminals_of(thing).filter_map(at).collect()
+    } else {
+        pairs.into_iter().map(across).collect()
+    };
+    Some(found.into_iter().map(|volts| Volts(volts.0.abs())).fold(Volts(0.0), Volts::max))
+}
+
+/// The pairs of terminals of a thing between which it is fed or drives something.
+fn pairs(design: &Design, thing: ThingId) -> Vec<(TerminalId, TerminalId)> {
+    let is_lead = |role| matches!(role, Role::MotorLead | Role::SpeakerLead);
+    // The leads of a driver are its motors' business: it is fed at its poles.
+    let poles = design.terminals_of(thing).filter_map(|(id, _)| Some((id, other_pole(design, id)?)));
+    let poles: Vec<_> = poles.collect();
+    if !poles.is_empty() {
+        return poles;
+    }
+    let leads: Vec<TerminalId> =
+        design.terminals_of(thing).filter(|(_, terminal)| is_lead(terminal.role)).map(|(id, _)| id).collect();
+    let with_those_behind = |(at, lead): (usize, &TerminalId)| {
+        let lead = *lead;
+        leads.iter().skip(at + 1).map(move |other| (lead, *other)).collect::<Vec<_>>()
+    };
+    leads.iter().enumerate().flat_map(with_those_behind).collect()
 }
 
 /// The terminal that a voltage at `terminal` is measured against, on the same thing.

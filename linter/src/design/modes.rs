@@ -11,7 +11,7 @@ use wattle_grammar::{
 };
 
 use super::{
-    Level, Mode, ModeOrigin, Origin, Rated, RatedValue, Standing, State, ThingId,
+    Level, Mode, ModeOrigin, Origin, Partners, Rated, RatedValue, Standing, State, ThingId,
     fit::fit,
     lower::Lowering,
     names::Target,
@@ -24,9 +24,6 @@ use super::{
 };
 use crate::complaint::listed;
 
-/// The halves that each connector half is mated with, by thing, in text order: the first one is the usual one.
-type Partners = Vec<Vec<ThingId>>;
-
 /// Every mode has a state for every thing, so their number is bounded.
 const MAX_MODES: usize = 200;
 
@@ -36,7 +33,7 @@ impl<'a> Lowering<'a> {
     /// Makes the modes.
     pub(super) fn modes(&mut self, sheet: &Sheet<'a>) {
         self.first_definitions(&sheet.modes, |mode| &mode.name);
-        let partners = self.partners();
+        let partners = Partners::new(&self.design);
         for statement in &sheet.modes {
             if self.design.modes.len() == MAX_MODES {
                 let message = format!("more than {MAX_MODES} modes");
@@ -72,7 +69,7 @@ impl<'a> Lowering<'a> {
     }
 
     fn derived_mode(&self, which: Derived, partners: &Partners) -> Mode {
-        let things = self.design.things.iter().zip(self.usually_mated(partners));
+        let things = self.design.things.iter().zip(partners.usually_mated());
         let mut mode = Mode {
             name: which.name().to_owned(),
             span: self.design.robot.span,
@@ -86,28 +83,8 @@ impl<'a> Lowering<'a> {
         mode
     }
 
-    /// The other halves of each thing that is a mated connector half.
-    fn partners(&self) -> Partners {
-        let mut partners = vec![Vec::new(); self.design.things.len()];
-        for mate in &self.design.mates {
-            for (half, other) in [(mate.first.0, mate.second.0), (mate.second.0, mate.first.0)] {
-                if let Some(others) = partners.get_mut(half.index()) {
-                    others.push(other);
-                }
-            }
-        }
-        partners
-    }
-
-    /// Whether each thing is a connector half that is mated when nobody says otherwise: with the first half that is
-    /// written for both of them.
-    fn usually_mated(&self, partners: &Partners) -> Vec<bool> {
-        let usual = |half: ThingId| partners.get(half.index()).and_then(|others| others.first()).copied();
-        self.design.things().map(|(id, _)| usual(id).is_some_and(|other| usual(other) == Some(id))).collect()
-    }
-
     fn written_mode(&mut self, statement: &'a syntax::Mode, partners: &Partners) -> Mode {
-        let things = self.design.things.iter().zip(self.usually_mated(partners));
+        let things = self.design.things.iter().zip(partners.usually_mated());
         let mut mode = Mode {
             name: statement.name.text.to_string(),
             span: statement.name.span,
@@ -248,12 +225,7 @@ impl<'a> Lowering<'a> {
             },
         };
         match found {
-            Some(found) => {
-                if let Some(slot) = mode.states.get_mut(id.index()) {
-                    *slot = found;
-                }
-                set_partners(partners, id, found, mode);
-            }
+            Some(found) => partners.put(&mut mode.states, id, found),
             None => {
                 let noun = Noun(kind.word).to_string();
                 self.tell_wrong_state(self.text(value.span), value.span, &noun, &state::words(kind));
@@ -291,36 +263,6 @@ fn drawn(kind: KindId, given: &Given) -> Option<State> {
             Some(State::Draws(Level::Amps(Amps(found.value))))
         }
         _ => None,
-    }
-}
-
-/// The other half of a connector is as open as this one.
-///
-/// Where one half has several partners, it is in one of them at a time: closing a pair opens the others.
-fn set_partners(partners: &Partners, id: ThingId, found: State, mode: &mut Mode) {
-    let of = |half: ThingId| partners.get(half.index()).map(Vec::as_slice).unwrap_or_default();
-    let elsewhere = match of(id) {
-        [only] => of(*only).iter().copied().filter(|other| *other != id).collect(),
-        _ => Vec::new(),
-    };
-    let is_closed = |half: &ThingId| mode.states.get(half.index()) == Some(&State::Closed);
-    let is_elsewhere = elsewhere.iter().any(is_closed);
-    let mut set = |half: ThingId, state: State| {
-        if let Some(slot) = mode.states.get_mut(half.index()) {
-            *slot = state;
-        }
-    };
-    match of(id) {
-        [only] if found == State::Closed => {
-            set(*only, found);
-            elsewhere.iter().for_each(|other| set(*other, State::Open));
-        }
-        [only] if !is_elsewhere => set(*only, found),
-        // The partner is plugged in elsewhere and stays there.
-        [_] => {}
-        several if found == State::Open => several.iter().for_each(|other| set(*other, State::Open)),
-        // With several partners nothing tells which one is meant: the one whose own line says so.
-        _ => {}
     }
 }
 

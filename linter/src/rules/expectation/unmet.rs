@@ -1,12 +1,9 @@
 //! An expectation of the builder that does not hold.
 
-use wattle_grammar::{
-    kind::Role,
-    quantity::{Amps, Quantity, Volts},
-};
+use wattle_grammar::quantity::{Amps, Quantity, Volts};
 
 use crate::{
-    design::{Bounds, Claim, Design, Expectation, ModeId, State, TerminalId, ThingId},
+    design::{Bounds, Claim, Design, Expectation, Level, Mode, ModeId, Partners, Probe, State, ThingId},
     figures::Point,
     finding::{Finding, Mend, NotAssessed, Severity},
     inquiry::Inquiry,
@@ -25,8 +22,9 @@ pub static RULE: Rule = Rule {
     why: "You wrote the limit down because something depends on it: a board that resets, a fuse that has to hold, a motor \
           that has to be without power when the stop is pressed.",
     condition: "In one of the expectation's modes (every mode when it names none), with full, half-charged or empty \
-                batteries, the computed voltage or current lies beyond the limit; or a thing that is to be dead has more \
-                than 1 V across its poles or draws more than 1 mA while the other thing is in the state. A voltage at a \
+                batteries, the computed voltage or current lies beyond the limit; or a thing that is to be dead, and \
+                is commanded to work, has more than 1 V across its poles or leads (of a bar, plug or contact: at a terminal) \
+                or draws more than 1 mA while the other thing is in the state. A voltage at a \
                 terminal counts against the other pole of its thing, elsewhere against the lowest negative pole of a \
                 source joined to it; what nothing joins counts as 0 V. Conductors are taken at 20 °C. Temperature, runtime \
                 and `under any-fault` are not judged; they are listed as not assessed.",
@@ -65,43 +63,45 @@ fn check(inquiry: &mut Inquiry<'_>) {
     let design = inquiry.design;
     for expectation in &design.expectations {
         let outcome = match &expectation.claim {
-            Claim::Voltage(probe, bounds) | Claim::Current(probe, bounds) => {
-                let volts = matches!(expectation.claim, Claim::Voltage(..));
-                let shown = |inquiry: &Inquiry<'_>, point: &Point| {
-                    if volts {
-                        probe::volts(design, inquiry.topology, point, probe).map(Shown::Volts)
-                    } else {
-                        probe::amps(inquiry.topology, point, probe).map(Shown::Amps)
-                    }
-                };
-                limits(inquiry, expectation, *bounds, &shown)
-            }
+            Claim::Voltage(probe, bounds) => limits(inquiry, expectation, *bounds, |inquiry, point| {
+                probe::volts(design, inquiry.topology, point, probe).map(Shown::Volts)
+            }),
+            Claim::Current(probe, bounds) => limits(inquiry, expectation, *bounds, |inquiry, point| {
+                probe::amps(inquiry.topology, point, probe).map(Shown::Amps)
+            }),
             Claim::Dead { things, when, state, word } => {
                 let stopped = Stopped { when: *when, state: *state, word };
                 dead(inquiry, expectation, things, &stopped)
             }
-            Claim::Temperature(..) => Err("a verdict: temperatures of wires are not judged"),
-            Claim::Runtime(_) => Err("a verdict: runtime is not judged"),
+            Claim::Temperature(..) => Outcome::unjudged("a verdict: temperatures of wires are not judged"),
+            Claim::Runtime(_) => Outcome::unjudged("a verdict: runtime is not judged"),
         };
         report(inquiry, expectation, outcome);
     }
 }
 
-/// What came of an expectation: findings, or why it was not judged.
-type Outcome = Result<Vec<Finding>, &'static str>;
+/// What came of an expectation. What is found in one mode is told, whatever could not be judged in another.
+#[derive(Default)]
+struct Outcome {
+    findings: Vec<Finding>,
+    /// Why it was not judged, or not everywhere.
+    unjudged: Option<&'static str>,
+}
 
-fn report(inquiry: &mut Inquiry<'_>, expectation: &Expectation, outcome: Outcome) {
-    let unjudged = match outcome {
-        Err(why) => Some(why),
-        Ok(findings) => {
-            let holds = findings.is_empty();
-            findings.into_iter().for_each(|finding| inquiry.report(finding));
-            let faults =
-                "a verdict `under any-fault`: it holds with nothing failed, single faults are not judged";
-            (expectation.any_fault && holds).then_some(faults)
-        }
-    };
-    if let Some(missing) = unjudged {
+impl Outcome {
+    fn unjudged(why: &'static str) -> Self {
+        Self { unjudged: Some(why), ..Self::default() }
+    }
+}
+
+fn report(inquiry: &mut Inquiry<'_>, expectation: &Expectation, mut outcome: Outcome) {
+    if outcome.findings.is_empty() && outcome.unjudged.is_none() && expectation.any_fault {
+        let faults =
+            "a verdict `under any-fault`: it holds with nothing failed, single faults are not judged";
+        outcome.unjudged = Some(faults);
+    }
+    outcome.findings.into_iter().for_each(|finding| inquiry.report(finding));
+    if let Some(missing) = outcome.unjudged {
         inquiry.not_assessed(NotAssessed {
             subject: expectation.subject.clone(),
             span: expectation.span,
@@ -120,21 +120,29 @@ fn modes(design: &Design, expectation: &Expectation) -> Vec<ModeId> {
     }
 }
 
+/// Why nothing is said of a mode without figures, as while a source is shorted.
+const NO_FIGURES: &str = "a working point in one of its modes";
+
 /// The working point that lies furthest beyond the limits, if any does.
 fn limits(
     inquiry: &Inquiry<'_>,
     expectation: &Expectation,
     bounds: Bounds,
-    shown: &dyn Fn(&Inquiry<'_>, &Point) -> Option<Shown>,
+    shown: impl Fn(&Inquiry<'_>, &Point) -> Option<Shown>,
 ) -> Outcome {
+    let mut outcome = Outcome::default();
     let mut worst: Option<(f64, Shown, &Point)> = None;
     for mode in modes(inquiry.design, expectation) {
-        for point in inquiry.figures.points_of(mode) {
+        let points = inquiry.figures.points_of(mode);
+        if points.iter().all(|point| point.working().is_none()) {
+            outcome.unjudged = Some(NO_FIGURES);
+        }
+        for point in points {
             let Some(found) = shown(inquiry, point) else {
-                return Err(
-                    "a figure to compare it with: one of its modes has no working point, or what it names carries no \
-                            current of its own",
-                );
+                let no_current = "a figure to compare it with: what it names carries no current of its own";
+                let solved = point.working().is_some();
+                outcome.unjudged = Some(if solved { no_current } else { NO_FIGURES });
+                continue;
             };
             let beyond = beyond(bounds, found.base());
             if beyond > 0.0 && worst.as_ref().is_none_or(|(most, ..)| beyond > *most) {
@@ -142,10 +150,10 @@ fn limits(
             }
         }
     }
-    Ok(worst
-        .map(|(_, found, point)| missed(inquiry, expectation, bounds, found, point))
-        .into_iter()
-        .collect())
+    outcome
+        .findings
+        .extend(worst.map(|(_, found, point)| missed(inquiry, expectation, bounds, found, point)));
+    outcome
 }
 
 /// How far a figure lies beyond the limits; 0 or less when it does not. The last digits of the solver do not count.
@@ -164,7 +172,7 @@ fn missed(
     point: &Point,
 ) -> Finding {
     let mode = mode_name(inquiry.design, point.mode);
-    let charge = charge(point.charge);
+    let charge = point.charge.word();
     let at = |limit: Quantity| found.like(limit.value);
     let expected = match (bounds.low.map(at), bounds.high.map(at)) {
         (Some(low), Some(high)) => format!("{low} to {high} is expected"),
@@ -172,30 +180,24 @@ fn missed(
         (None, Some(high)) => format!("at most {high} is expected"),
         (None, None) => "nothing is expected".to_owned(),
     };
-    let (verb, severity) = match found {
-        Shown::Volts(_) => ("stands at", Severity::Malfunction),
-        Shown::Amps(_) => ("carries", Severity::Malfunction),
+    let (verb, drops) = match found {
+        Shown::Volts(_) => ("stands at", bounds.low.is_some()),
+        Shown::Amps(_) => ("carries", false),
     };
     let message =
         format!("`{}` {verb} {found} in `{mode}` with {charge} batteries, {expected}", expectation.subject);
     let basis = format!("network solved in mode `{mode}`, conductors at 20 °C");
-    let mut figures = vec![figure("computed", found, basis)];
+    let mut figures = vec![found.figure("computed", basis)];
     let limits = [("lower limit", bounds.low.map(at)), ("upper limit", bounds.high.map(at))];
-    figures.extend(
-        limits.into_iter().filter_map(|(what, limit)| Some(figure(what, limit?, "as expected".to_owned()))),
-    );
+    figures.extend(limits.into_iter().filter_map(|(what, limit)| Some(limit?.figure(what, "as expected"))));
     Finding {
-        severity,
+        severity: Severity::Malfunction,
         figures,
-        because: vec!["computed with conductors at 20 °C: warm ones drop more".to_owned()],
+        because: drops
+            .then(|| "computed with conductors at 20 °C: warm ones drop more".to_owned())
+            .into_iter()
+            .collect(),
         ..finding(expectation, message, &mode)
-    }
-}
-
-fn figure(what: &str, shown: Shown, basis: String) -> Figure {
-    match shown {
-        Shown::Volts(volts) => Figure::new(what, volts, basis),
-        Shown::Amps(amps) => Figure::new(what, amps, basis),
     }
 }
 
@@ -214,19 +216,23 @@ fn dead(
     stopped: &Stopped<'_>,
 ) -> Outcome {
     let design = inquiry.design;
+    let mut outcome = Outcome::default();
     let mut trials = inquiry.figures.trials(design, inquiry.topology);
+    let partners = Partners::new(design);
     let mut alive: Vec<Option<(Life, ModeId, Charge)>> = vec![None; things.len()];
     for id in modes(design, expectation) {
-        for point in inquiry.figures.points_of(id) {
-            let Some(mode) = design.modes.get(id.index()) else { continue };
-            let mut changed = mode.clone();
-            if let Some(slot) = changed.states.get_mut(stopped.when.index()) {
-                *slot = stopped.state;
-            }
+        let points = inquiry.figures.points_of(id);
+        let Some(mode) = design.modes.get(id.index()).filter(|_| !points.is_empty()) else {
+            outcome.unjudged = Some(NO_FIGURES);
+            continue;
+        };
+        let changed = changed(mode, &partners, things, stopped);
+        for point in points {
             let after = trials.after(point, id, &changed, point.charge);
             for (thing, most) in things.iter().zip(&mut alive) {
                 let Some(life) = life(inquiry, &after, *thing) else {
-                    return Err("a working point: with that state the network of one of its modes has none");
+                    outcome.unjudged = Some(NO_FIGURES);
+                    continue;
                 };
                 if life.is_alive() && most.as_ref().is_none_or(|(more, ..)| life.volts > more.volts) {
                     *most = Some((life, id, point.charge));
@@ -235,7 +241,22 @@ fn dead(
         }
     }
     let found = things.iter().zip(alive).filter_map(|(thing, alive)| Some((*thing, alive?)));
-    Ok(found.map(|(thing, alive)| lives(inquiry, expectation, stopped, thing, alive)).collect())
+    outcome.findings.extend(found.map(|(thing, alive)| lives(inquiry, expectation, stopped, thing, alive)));
+    outcome
+}
+
+/// A mode with one thing put into a state, and with those that are to be dead commanded to work: what only idles because
+/// nobody asks for it is not dead.
+fn changed(mode: &Mode, partners: &Partners, things: &[ThingId], stopped: &Stopped<'_>) -> Mode {
+    let mut changed = mode.clone();
+    for thing in things {
+        if let Some(State::Draws(level @ (Level::Off | Level::Idle))) = changed.states.get_mut(thing.index())
+        {
+            *level = Level::Typical;
+        }
+    }
+    partners.put(&mut changed.states, stopped.when, stopped.state);
+    changed
 }
 
 /// What is left of a thing's supply.
@@ -251,33 +272,11 @@ impl Life {
     }
 }
 
-/// The voltage across a thing's poles and what it draws; `None` when the point has no solution.
+/// The voltage that is left on a thing and what it draws; `None` when the point has no solution.
 fn life(inquiry: &Inquiry<'_>, point: &Point, thing: ThingId) -> Option<Life> {
-    point.working()?;
-    let (design, topology) = (inquiry.design, inquiry.topology);
-    let across = poles(design, thing).and_then(|(plus, minus)| point.volts_between(topology, plus, minus));
-    let volts = across.map_or(Volts(0.0), |volts| Volts(volts.0.abs()));
-    let amps = probe::amps(topology, point, &crate::design::Probe::Thing(thing)).unwrap_or(Amps(0.0));
+    let volts = probe::left_on(inquiry.design, inquiry.topology, point, thing)?;
+    let amps = probe::amps(inquiry.topology, point, &Probe::Thing(thing)).unwrap_or(Amps(0.0));
     Some(Life { volts, amps })
-}
-
-/// The two terminals that a thing is fed at.
-fn poles(design: &Design, thing: ThingId) -> Option<(TerminalId, TerminalId)> {
-    let of = |roles: &[Role]| {
-        let mut found = design.terminals_of(thing).filter(|(_, terminal)| roles.contains(&terminal.role));
-        found.next().map(|(id, _)| id)
-    };
-    let supply = of(&[Role::SupplyPositive, Role::SourcePositive, Role::CoilPositive]).zip(of(&[
-        Role::SupplyNegative,
-        Role::SourceNegative,
-        Role::CoilNegative,
-    ]));
-    supply.or_else(|| {
-        let mut leads = design
-            .terminals_of(thing)
-            .filter(|(_, terminal)| matches!(terminal.role, Role::MotorLead | Role::SpeakerLead));
-        Some((leads.next()?.0, leads.next()?.0))
-    })
 }
 
 fn lives(
@@ -304,7 +303,10 @@ fn lives(
             Figure::new("voltage left", volts, basis.clone()),
             Figure::new("current left", amps, basis),
         ],
-        because: vec![format!("worst with {} batteries", charge(charge_of))],
+        because: vec![format!(
+            "worst with {} batteries, and with {name} commanded to work",
+            charge_of.word()
+        )],
         help: vec![Mend::told("find what feeds it past the contact, and open that way too")],
         ..finding(expectation, message, &mode)
     }
@@ -331,10 +333,32 @@ fn mode_name(design: &Design, mode: ModeId) -> String {
     design.modes.get(mode.index()).map_or_else(String::new, |mode| mode.name.clone())
 }
 
-fn charge(charge: Charge) -> &'static str {
-    match charge {
-        Charge::Full => "full",
-        Charge::Nominal => "half-charged",
-        Charge::Empty => "empty",
+#[cfg(test)]
+mod tests {
+    use std::path::Path;
+
+    use super::RULE;
+    use crate::{
+        analysis,
+        project::{self, Loader},
+    };
+
+    struct Given(&'static str);
+
+    impl Loader for Given {
+        fn load(&self, _: &Path) -> Result<Vec<u8>, String> {
+            Ok(self.0.as_bytes().to_vec())
+        }
+    }
+
+    #[test]
+    fn without_figures_nothing_holds_and_nothing_is_found() {
+        let text = "wattle 1\nrobot \"Hut\" { ambient 30 degC }\nbattery PACK lead-acid 6S 7 Ah 20 mohm\nstop S 10 A\n\
+                    light LAMP 12 V 1 A\ntie PACK.pos to PACK.neg\nexpect voltage LAMP.pos >= 9 V in run\n\
+                    expect dead LAMP when S pressed under any-fault\nreading 12 V at LAMP.pos in run\n";
+        let verdict = analysis::analyse(project::open(Path::new("hut.wattle"), &Given(text)), None).verdict;
+        assert!(verdict.findings.iter().all(|finding| finding.rule != RULE.name));
+        let unjudged = verdict.not_assessed.iter().filter(|entry| entry.missing.contains("a working point"));
+        assert_eq!(unjudged.count(), 3, "{:?}", verdict.not_assessed);
     }
 }

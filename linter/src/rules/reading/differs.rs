@@ -6,7 +6,6 @@ use crate::{
     inquiry::Inquiry,
     naming,
     probe::{self, Shown},
-    quantity_text::Figure,
     rule::{Rule, Source},
 };
 
@@ -106,9 +105,9 @@ fn differs(inquiry: &Inquiry<'_>, reading: &Reading, read: Shown, (low, high): (
     let message = format!("{read} was read {at} in `{mode}`, {span} is computed");
     let basis = format!("network solved in mode `{mode}`");
     let figures = vec![
-        figure("read", read, "as written".to_owned()),
-        figure("least computed", low, basis.clone()),
-        figure("most computed", high, basis),
+        read.figure("read", "as written"),
+        low.figure("least computed", basis.clone()),
+        high.figure("most computed", basis),
     ];
     let date = reading.date.map(|date| format!("read on {date}"));
     Finding {
@@ -124,12 +123,5 @@ fn differs(inquiry: &Inquiry<'_>, reading: &Reading, read: Shown, (low, high): (
         mode: Some(mode.to_owned()),
         help: vec![Mend::told("measure again; then find the wire, joint or part that explains it")],
         accepted: None,
-    }
-}
-
-fn figure(what: &str, shown: Shown, basis: String) -> Figure {
-    match shown {
-        Shown::Volts(volts) => Figure::new(what, volts, basis),
-        Shown::Amps(amps) => Figure::new(what, amps, basis),
     }
 }
