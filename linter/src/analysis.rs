@@ -149,10 +149,14 @@ fn withhold(project: &Project, (design, topology): (&Design, &Topology), verdict
             "nothing was judged: the settings of the robot were not understood, and they hold for everything";
         verdict.incomplete.push(why.to_owned());
     } else if unread.is_of_circuit() {
-        // What has no working point may have one with what is missing.
+        // What has no working point may have one with what is missing, so why it has none is not told; that no current was
+        // judged there is.
+        let no_current = if verdict.incomplete.is_empty() { "" } else { ", nor currents everywhere" };
         verdict.incomplete.clear();
-        let why = "no voltage and no feed was judged: a statement of the circuit was not understood";
-        verdict.incomplete.push(why.to_owned());
+        let why = format!(
+            "no voltage and no feed was judged{no_current}: a statement of the circuit was not understood"
+        );
+        verdict.incomplete.push(why);
     }
     verdict.findings.retain(|finding| !unread.explains(finding) && finding.rule != unused::RULE.name);
     verdict.not_assessed.retain(|gap| !unread.explains_gap(gap));
