@@ -6,6 +6,7 @@ mod complaint;
 pub mod conduction;
 pub mod conductors;
 pub mod design;
+pub mod explained;
 pub mod figures;
 pub mod files;
 pub mod finding;
