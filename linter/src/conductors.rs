@@ -105,7 +105,7 @@ pub fn assumptions(design: &Design) -> Vec<String> {
     sentences
 }
 
-fn stated_bundle(design: &Design, wire: &Wire) -> Option<u32> {
+pub(crate) fn stated_bundle(design: &Design, wire: &Wire) -> Option<u32> {
     wire.bundle.or_else(|| design.harnesses.get(wire.harness?.index())?.bundle)
 }
 
@@ -119,7 +119,7 @@ fn conductor(design: &Design, wire: &Wire, mode: Option<ModeId>, bundle: u32) ->
 }
 
 /// The warmest air the wire runs through: the mode's, else the place's, else the robot's, else the assumed one.
-fn ambient(design: &Design, wire: &Wire, mode: Option<ModeId>) -> Celsius {
+pub(crate) fn ambient(design: &Design, wire: &Wire, mode: Option<ModeId>) -> Celsius {
     let of_mode = mode.and_then(|mode| design.modes.get(mode.index())?.ambient);
     of_mode.or_else(|| stated_air(design, wire)).unwrap_or(DEFAULT_AMBIENT)
 }

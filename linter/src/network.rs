@@ -1,8 +1,10 @@
 //! The electrical network: nodes, and two-terminal elements between them. Numbers only; no names.
 
 mod solve;
+mod variant;
 
-pub use solve::{Solver, Unsolved, Working, solve};
+pub use solve::{Problem, Solver, Unsolved, Working, solve};
+pub use variant::Variant;
 
 use wattle_grammar::quantity::{Amps, Ohms, Share, Volts, Watts};
 

@@ -13,6 +13,7 @@ pub mod diode;
 pub mod evidence;
 pub mod fuse;
 pub mod heat;
+pub mod heat_curve;
 pub mod motor;
 pub mod runtime;
 pub mod standard_fuse;

@@ -80,6 +80,13 @@ pub fn by_word(word: &str) -> Option<&'static Profile> {
     ALL.iter().find(|profile| profile.word == word)
 }
 
+/// The share of its ampacity that is left to each of so many loaded conductors side by side: 33 CFR 183.425 table 5
+/// note 2, from memory, applied at any voltage.
+#[must_use]
+pub const fn bundle_share(loaded: u32) -> f64 {
+    surroundings::bundle_factor(loaded).0
+}
+
 impl Profile {
     /// What a conductor may carry continuously; `None` when the profile does not cover its size or insulation.
     #[must_use]

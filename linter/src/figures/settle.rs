@@ -1,41 +1,128 @@
-//! Solving modes one after the other, with the drivers' plans and the contacts' history.
+//! Solving modes at their corners, with the drivers' plans and the contacts' history.
 
 use std::sync::Arc;
 
 use wattle_grammar::quantity::Share;
 
-use super::Point;
+use super::{Corner, Point, Setting, Warmth, warmth::Temperatures};
 use crate::{
     design::{Design, Level, Mode, ModeId, State},
-    network::{ElementId, Network, Solver, Unsolved, Working},
+    network::{ElementId, Network, Problem, Solver, Unsolved, Variant, Working},
+    physics::conductor::copper_growth,
     topology::{Charge, Topology},
     unfold::{
         Further, Skeleton, ThirdLeads,
         plan::{Plan, Seen},
+        usual,
     },
 };
 
 /// Plans of the drivers that are tried before a mode counts as going round in circles.
 const MOST_PLANS: usize = 8;
 
-/// Every mode at every state of charge, in design order.
-pub(super) fn points(design: &Design, topology: &Topology, skeleton: &Skeleton) -> Vec<Point> {
+/// Every mode at every corner, in design order; and how warm the wires are at the hot corners.
+pub(super) fn points(
+    design: &Design,
+    topology: &Topology,
+    skeleton: &Skeleton,
+) -> (Vec<Point>, Temperatures) {
     let mut bench = Bench::new(design, topology, skeleton);
-    let run = run_mode(design).map_or_else(Vec::new, |(id, mode)| bench.points_from_rest(id, mode));
-    let mut points = Vec::with_capacity(design.modes.len() * 3);
-    for (id, mode) in (0u32..).map(ModeId).zip(&design.modes) {
-        if run.first().is_some_and(|point| point.mode == id) {
-            points.extend(run.iter().cloned());
-            continue;
+    let rests: Vec<Arc<Network>> =
+        design.modes.iter().map(|mode| Arc::new(bench.rest(&mode.states))).collect();
+    let mut found = Found { points: vec![Vec::new(); design.modes.len()] };
+    found.solve(&mut bench, &rests, Warmth::Cold);
+    let temperatures = Temperatures::new(design, &found.points);
+    bench.factors = (0u32..)
+        .map(ModeId)
+        .zip(&design.modes)
+        .map(|(mode, _)| temperatures.factors(design, skeleton, mode).into())
+        .collect();
+    found.solve(&mut bench, &rests, Warmth::Hot);
+    (found.points.into_iter().flatten().collect(), temperatures)
+}
+
+/// The points so far: of each mode in the order of [`Corner::all`].
+struct Found {
+    points: Vec<Vec<Point>>,
+}
+
+impl Found {
+    /// Adds the points of all modes for one warmth, as packs run down. A relay stays as it was between its two voltages,
+    /// so each charge begins where the one before it ended, and what is pushed begins as mode `run` stands.
+    fn solve(&mut self, bench: &mut Bench<'_>, rests: &[Arc<Network>], conductors: Warmth) {
+        let design = bench.design;
+        let (mut by_setting, run) = ([const { Vec::new() }; 2], run_mode(design).map(|(id, _)| id));
+        let waits = |mode: &Mode| run.is_some() && is_pushed(mode);
+        for charge in Charge::ALL {
+            let lasting: Vec<ModeId> = ids(design, |mode| !waits(mode));
+            self.solve_charge(bench, rests, &lasting, (charge, conductors), &mut by_setting);
+            let pushed: Vec<ModeId> = ids(design, waits);
+            self.solve_charge(bench, rests, &pushed, (charge, conductors), &mut by_setting);
         }
-        if is_pushed(mode) && !run.is_empty() {
-            points
-                .extend(Charge::ALL.map(|charge| bench.point_after(id, mode, charge, before(&run, charge))));
-        } else {
-            points.extend(bench.points_from_rest(id, mode));
+        for points in by_setting {
+            for point in points {
+                if let Some(of_mode) = self.points.get_mut(point.mode.index()) {
+                    of_mode.push(point);
+                }
+            }
         }
     }
-    points
+
+    /// Solves some modes at one charge with the regulators low and high; adds them to what was found for each setting.
+    fn solve_charge(
+        &self,
+        bench: &mut Bench<'_>,
+        rests: &[Arc<Network>],
+        modes: &[ModeId],
+        (charge, conductors): (Charge, Warmth),
+        found: &mut [Vec<Point>; 2],
+    ) {
+        let pairs = modes.iter().flat_map(|mode| Setting::ALL.map(|regulators| (*mode, regulators)));
+        let jobs: Vec<Job<'_>> = pairs
+            .filter_map(|(mode, regulators)| {
+                let corner = Corner { charge, regulators, conductors };
+                let known = &found[regulators as usize];
+                let (after, near) = self.beginning(bench.design, known, mode, corner);
+                let states = &bench.design.modes.get(mode.index())?.states;
+                Some(Job { mode, corner, states, rest: rests.get(mode.index())?.clone(), after, near })
+            })
+            .collect();
+        let settled = bench.settle(&jobs);
+        let new: Vec<Point> =
+            jobs.iter().zip(settled).map(|(job, settled)| bench.point(job, settled)).collect();
+        for point in new {
+            found[point.corner.regulators as usize].push(point);
+        }
+    }
+
+    /// What a corner of a mode begins with: the state before, and a solution that is likely to be near.
+    fn beginning<'a>(
+        &'a self,
+        design: &Design,
+        known: &'a [Point],
+        mode: ModeId,
+        corner: Corner,
+    ) -> (Option<&'a Working>, Option<&'a Working>) {
+        let of = |wanted: ModeId| known.iter().filter(move |point| point.mode == wanted);
+        let cold = Corner { conductors: Warmth::Cold, ..corner };
+        let near = self.points.get(mode.index()).and_then(|points| points.get(cold.index()));
+        let near = near.filter(|point| point.corner == cold && corner != cold).and_then(Point::working);
+        let run = run_mode(design).filter(|_| design.modes.get(mode.index()).is_some_and(is_pushed));
+        let after = match run {
+            Some((run, _)) => {
+                let same =
+                    of(run).find(|point| point.corner.charge == corner.charge).and_then(Point::working);
+                same.or_else(|| of(run).find_map(Point::working))
+            }
+            None => of(mode).last().and_then(Point::working),
+        };
+        let last = of(mode).last().and_then(Point::working);
+        (after, near.or(last))
+    }
+}
+
+fn ids(design: &Design, wanted: impl Fn(&Mode) -> bool) -> Vec<ModeId> {
+    (0u32..).map(ModeId).zip(&design.modes).filter(|(_, mode)| wanted(mode)).map(|(id, _)| id).collect()
 }
 
 /// The mode that pushing and losses of power begin from.
@@ -44,8 +131,8 @@ pub(super) fn run_mode(design: &Design) -> Option<(ModeId, &Mode)> {
 }
 
 /// The solution of `run` that stands for what was before: at the same charge, else at the first one that has one.
-pub(super) fn before(run: &[Point], charge: Charge) -> Option<&Working> {
-    let same = run.iter().find(|point| point.charge == charge).and_then(Point::working);
+pub(super) fn before(run: &[Point], corner: Corner) -> Option<&Working> {
+    let same = run.iter().find(|point| point.corner == corner).and_then(Point::working);
     same.or_else(|| run.iter().find_map(Point::working))
 }
 
@@ -57,8 +144,23 @@ fn is_ordinary(mode: &Mode) -> bool {
     !mode.states.iter().any(|state| matches!(state, State::Turned | State::Draws(Level::Stall)))
 }
 
+/// A mode to be solved at a corner.
+pub(super) struct Job<'a> {
+    /// The mode whose id the point carries.
+    pub(super) mode: ModeId,
+    pub(super) corner: Corner,
+    /// The state of each thing.
+    pub(super) states: &'a [State],
+    /// The network of these states with no driver driving.
+    pub(super) rest: Arc<Network>,
+    /// The state before.
+    pub(super) after: Option<&'a Working>,
+    /// A solution that is likely to be near.
+    pub(super) near: Option<&'a Working>,
+}
+
 /// A network as it stood, and its solution or why there is none.
-type Settled = (Network, Result<Working, Unsolved>);
+type Settled = (Arc<Network>, Result<Working, Unsolved>);
 
 /// A robot on the bench: one solver for all its modes.
 #[derive(Clone, Debug)]
@@ -70,6 +172,17 @@ pub(super) struct Bench<'a> {
     element_of: Arc<[Option<ElementId>]>,
     further: Arc<[Further]>,
     third_leads: Arc<ThirdLeads>,
+    /// The factors on resistances at the hot corners, by mode.
+    factors: Vec<Arc<[f64]>>,
+}
+
+/// A job whose drivers drive.
+struct Driving {
+    job: usize,
+    idle: Working,
+    now: Working,
+    plan: Plan,
+    moving: Vec<usize>,
 }
 
 impl<'a> Bench<'a> {
@@ -82,38 +195,31 @@ impl<'a> Bench<'a> {
             element_of: skeleton.element_of().into(),
             further: skeleton.further().into(),
             third_leads: Arc::new(skeleton.third_leads().clone()),
+            factors: Vec::new(),
         }
     }
 
-    /// The points of a mode: every contact at rest with full packs, then as the packs run down, each state of charge
-    /// beginning where the one before it ended.
-    fn points_from_rest(&mut self, id: ModeId, mode: &Mode) -> Vec<Point> {
-        let mut points: Vec<Point> = Vec::new();
-        for charge in Charge::ALL {
-            let point = self.point_after(id, mode, charge, points.last().and_then(Point::working));
-            points.push(point);
-        }
-        points
+    /// The network of a mode while no driver drives.
+    pub(super) fn rest(&self, states: &[State]) -> Network {
+        self.skeleton.network(self.design, self.topology, states, Charge::Full)
     }
 
-    /// The point of a mode that begins with the contacts of an earlier solution, at rest without one.
-    pub(super) fn point_after(
-        &mut self,
-        id: ModeId,
-        mode: &Mode,
-        charge: Charge,
-        before: Option<&Working>,
-    ) -> Point {
-        let network = self.skeleton.network(self.design, self.topology, &mode.states, charge);
-        let settled = self.solve(network, &mode.states, before);
-        self.point(id, mode, charge, settled)
+    /// The point of one mode at a corner.
+    pub(super) fn point_at(&mut self, job: &Job<'_>, mode: &Mode) -> Point {
+        let settled = self.settle(std::slice::from_ref(job)).pop();
+        let nothing = || (job.rest.clone(), Err(Unsolved::Unsettled(Vec::new())));
+        self.point_of(job, mode, settled.unwrap_or_else(nothing))
     }
 
-    fn point(&self, id: ModeId, mode: &Mode, charge: Charge, settled: Settled) -> Point {
+    fn point(&self, job: &Job<'_>, settled: Settled) -> Point {
+        self.point_of(job, &self.design.modes[job.mode.index()], settled)
+    }
+
+    fn point_of(&self, job: &Job<'_>, mode: &Mode, settled: Settled) -> Point {
         let (network, outcome) = settled;
         Point {
-            mode: id,
-            charge,
+            mode: job.mode,
+            corner: job.corner,
             duty: mode.duty.max(Share(0.0)).min(Share(1.0)),
             ordinary: is_ordinary(mode),
             network,
@@ -126,73 +232,130 @@ impl<'a> Bench<'a> {
 
     /// Solves first with nothing driving, which tells which drivers have power, then with the drivers driving until
     /// their plans stand still.
-    fn solve(&mut self, network: Network, states: &[State], start: Option<&Working>) -> Settled {
-        let outcome = self.solver.solve(&network, start);
-        if !Seen::commands_motors(self.design, self.skeleton, states) {
-            return (network, outcome);
+    fn settle(&mut self, jobs: &[Job<'_>]) -> Vec<Settled> {
+        // What is near with drivers driving is not near without.
+        let drives = |job: &Job<'_>| Seen::commands_motors(self.design, self.skeleton, job.states);
+        let drives: Vec<bool> = jobs.iter().map(drives).collect();
+        let problems = jobs.iter().zip(&drives);
+        let idle = self
+            .solve(problems.map(|(job, drives)| (job, &*job.rest, job.after, job.near.filter(|_| !drives))));
+        let mut settled: Vec<Settled> = jobs.iter().map(|job| job.rest.clone()).zip(idle).collect();
+        let mut driving: Vec<Driving> = Vec::new();
+        for (at, job) in jobs.iter().enumerate().filter(|(at, _)| drives.get(*at) == Some(&true)) {
+            let Some((_, outcome)) = settled.get(at) else { continue };
+            let Some(idle) = self.even_if_overdrawn(job, &job.rest, outcome, job.after) else { continue };
+            let plan = self.plan(job, (&idle, &idle), &Plan::default());
+            if !plan.is_empty() {
+                driving.push(Driving { job: at, now: idle.clone(), idle, plan, moving: Vec::new() });
+            }
         }
-        match self.even_if_overdrawn(&network, &outcome, start) {
-            Some(idle) => self.drive(network, states, &idle, outcome),
-            None => (network, outcome),
+        for _ in 0..MOST_PLANS {
+            if driving.is_empty() {
+                return settled;
+            }
+            driving = self.drive(jobs, driving, &mut settled);
         }
+        for one in driving.into_iter().filter(|one| !one.moving.is_empty()) {
+            if let Some((_, outcome)) = settled.get_mut(one.job) {
+                *outcome = Err(Unsolved::Chatter(one.moving));
+            }
+        }
+        settled
+    }
+
+    /// Solves with the plans as they are. Returns those whose plans have changed. Contacts that switch with the plans
+    /// for ever chatter.
+    fn drive(&mut self, jobs: &[Job<'_>], driving: Vec<Driving>, settled: &mut [Settled]) -> Vec<Driving> {
+        let driven = |one: &Driving| {
+            let mut network = Network::clone(jobs.get(one.job).map(|job| &*job.rest).unwrap_or(&EMPTY));
+            self.skeleton.drives().apply(&one.plan, &mut network);
+            Arc::new(network)
+        };
+        let networks: Vec<Arc<Network>> = driving.iter().map(driven).collect();
+        let problems = driving.iter().zip(&networks).filter_map(|(one, network)| {
+            let job = jobs.get(one.job)?;
+            Some((job, &**network, Some(&one.now), job.near))
+        });
+        let outcomes = self.solve(problems);
+        let mut still_moving = Vec::new();
+        for ((mut one, network), outcome) in driving.into_iter().zip(networks).zip(outcomes) {
+            let Some(job) = jobs.get(one.job) else { continue };
+            let working = self.even_if_overdrawn(job, &network, &outcome, Some(&one.now));
+            if let Some(place) = settled.get_mut(one.job) {
+                *place = (network, outcome);
+            }
+            let Some(working) = working else { continue };
+            let next = self.plan(job, (&one.idle, &working), &one.plan);
+            if next != one.plan {
+                one.moving = differing(&one.now.closed, &working.closed);
+                (one.plan, one.now) = (next, working);
+                still_moving.push(one);
+            }
+        }
+        still_moving
+    }
+
+    /// Solves networks of jobs side by side.
+    fn solve<'b>(
+        &mut self,
+        problems: impl Iterator<Item = (&'b Job<'b>, &'b Network, Option<&'b Working>, Option<&'b Working>)>,
+    ) -> Vec<Result<Working, Unsolved>> {
+        let Self { skeleton, factors, solver, .. } = self;
+        let problems: Vec<Problem<'_>> = problems
+            .map(|(job, network, after, near)| Problem {
+                variant: variant(skeleton, factors, job, network),
+                after,
+                near,
+            })
+            .collect();
+        solver.solve_all(&problems)
     }
 
     /// A solution to plan by: the outcome's, or the collapsed one when loads overdraw their sources.
     fn even_if_overdrawn(
         &mut self,
+        job: &Job<'_>,
         network: &Network,
         outcome: &Result<Working, Unsolved>,
         start: Option<&Working>,
     ) -> Option<Working> {
         match outcome {
             Ok(working) => Some(working.clone()),
-            Err(Unsolved::Overdrawn(_)) => self.solver.solve_collapsed(network, start).ok(),
+            Err(Unsolved::Overdrawn(_)) => {
+                let network = variant(self.skeleton, &self.factors, job, network).network();
+                self.solver.solve_collapsed(&network, start).ok()
+            }
             Err(_) => None,
         }
     }
 
-    /// Lets the drivers drive until their plans stand still. Contacts that switch with the plans for ever chatter.
-    fn drive(
-        &mut self,
-        network: Network,
-        states: &[State],
-        idle: &Working,
-        outcome: Result<Working, Unsolved>,
-    ) -> Settled {
-        let mut plan = self.plan(&network, states, (idle, idle), &Plan::default());
-        let mut settled = (network.clone(), outcome);
-        if plan.is_empty() {
-            return settled;
-        }
-        let mut now = idle.clone();
-        let mut moving = Vec::new();
-        for _ in 0..MOST_PLANS {
-            let mut driven = network.clone();
-            self.skeleton.drives().apply(&plan, &mut driven);
-            let outcome = self.solver.solve(&driven, Some(&now));
-            let working = self.even_if_overdrawn(&driven, &outcome, Some(&now));
-            settled = (driven, outcome);
-            let Some(working) = working else { return settled };
-            let next = self.plan(&network, states, (idle, &working), &plan);
-            if next == plan {
-                return settled;
-            }
-            moving = differing(&now.closed, &working.closed);
-            plan = next;
-            now = working;
-        }
-        if moving.is_empty() { settled } else { (settled.0, Err(Unsolved::Chatter(moving))) }
-    }
-
-    fn plan(
-        &self,
-        network: &Network,
-        states: &[State],
-        (idle, now): (&Working, &Working),
-        earlier: &Plan,
-    ) -> Plan {
+    fn plan(&self, job: &Job<'_>, (idle, now): (&Working, &Working), earlier: &Plan) -> Plan {
         let Self { design, topology, skeleton, .. } = *self;
+        let (states, network) = (job.states, &*job.rest);
         Plan::new(&Seen { design, topology, skeleton, states, network, idle, now }, earlier)
+    }
+}
+
+/// A network of nothing.
+static EMPTY: Network =
+    Network { nodes: 0, elements: Vec::new(), followers: Vec::new(), converters: Vec::new() };
+
+/// A network of a job at the job's corner.
+fn variant<'b>(
+    skeleton: &'b Skeleton,
+    factors: &'b [Arc<[f64]>],
+    job: &Job<'_>,
+    network: &'b Network,
+) -> Variant<'b> {
+    let Corner { charge, regulators, conductors } = job.corner;
+    let is_hot = conductors == Warmth::Hot;
+    let warmth = factors.get(job.mode.index()).filter(|_| is_hot).map_or(&[][..], |factors| factors);
+    Variant {
+        network,
+        emf: skeleton.emf(charge),
+        warmth,
+        set: &skeleton.set_volts()[regulators as usize],
+        coils: if is_hot { copper_growth(usual::WARM_COIL) } else { 1.0 },
     }
 }
 

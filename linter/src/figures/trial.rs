@@ -2,7 +2,9 @@
 
 use wattle_grammar::kind::KindId;
 
-use super::{Figures, Point, settle};
+use std::sync::Arc;
+
+use super::{Corner, Figures, Point, settle, settle::Job};
 use crate::{
     design::{Design, Level, MateId, Mode, ModeId, State, ThingId},
     network::{Unsolved, Working},
@@ -39,7 +41,7 @@ impl Trials<'_> {
     /// Solves a mode as it is after another state: contacts begin as they stood in `before` (at rest when that has no
     /// solution). The point carries the id `id`, the mode that was changed.
     pub fn after(&mut self, before: &Point, id: ModeId, changed: &Mode, charge: Charge) -> Point {
-        self.bench.point_after(id, changed, charge, before.working())
+        self.point(id, changed, charge, before.working())
     }
 
     /// The robot at the moment after power is lost: contacts begin as in mode `run` at `charge`, `lost` is opened or
@@ -50,7 +52,7 @@ impl Trials<'_> {
     pub fn power_lost(&mut self, lost: &[Lost], turned: &[ThingId], charge: Charge) -> Option<Point> {
         let (id, changed) = self.changed(lost, turned)?;
         let run = self.figures.points_of(id);
-        Some(self.even_if_overdrawn(id, changed, charge, settle::before(run, charge)))
+        Some(self.even_if_overdrawn(id, changed, charge, settle::before(run, Corner::of(charge))))
     }
 
     /// The robot pushed after it has come to rest without power: `lost` is opened or taken away first, the contacts settle,
@@ -70,14 +72,21 @@ impl Trials<'_> {
         charge: Charge,
         before: Option<&Working>,
     ) -> Point {
-        let point = self.bench.point_after(id, &changed, charge, before);
+        let point = self.point(id, &changed, charge, before);
         if !matches!(point.outcome, Err(Unsolved::Overdrawn(_) | Unsolved::Unsettled(_))) {
             return point;
         }
         let mut unloaded = changed;
         let drawing = unloaded.states.iter_mut().filter(|state| matches!(state, State::Draws(_)));
         drawing.for_each(|state| *state = State::Open);
-        self.bench.point_after(id, &unloaded, charge, before)
+        self.point(id, &unloaded, charge, before)
+    }
+
+    /// Solves a mode at the plain corner of a charge, after another state.
+    fn point(&mut self, mode: ModeId, changed: &Mode, charge: Charge, after: Option<&Working>) -> Point {
+        let (rest, corner) = (Arc::new(self.bench.rest(&changed.states)), Corner::of(charge));
+        let job = Job { mode, corner, states: &changed.states, rest, after, near: after };
+        self.bench.point_at(&job, changed)
     }
 
     /// Mode `run` with everything idling, `lost` open and the motors `turned` turned from outside.

@@ -72,13 +72,13 @@ impl Cable {
     }
 
     /// Temperature of the conductor when the surface is at `surface`.
-    fn conductor_under(&self, surface: Celsius, air: Celsius) -> Celsius {
+    pub(super) fn conductor_under(&self, surface: Celsius, air: Celsius) -> Celsius {
         let loss = surface_loss(self.outside_diameter(), surface, air);
         surface + Celsius(loss.0 * self.insulation_resistance())
     }
 
     /// Current that keeps the surface at `surface`.
-    fn current_under(&self, surface: Celsius, air: Celsius) -> Amps {
+    pub(super) fn current_under(&self, surface: Celsius, air: Celsius) -> Amps {
         let loss = surface_loss(self.outside_diameter(), surface, air);
         Amps((loss.0 / self.ohms_per_metre(self.conductor_under(surface, air))).sqrt())
     }

@@ -2,7 +2,7 @@
 
 use wattle_grammar::{
     kind::key,
-    quantity::{Amps, Ohms},
+    quantity::{Amps, Celsius, Ohms},
 };
 
 use super::usual;
@@ -12,18 +12,23 @@ use crate::{
     physics::{conductor, fuse},
 };
 
-/// A wire: its stated resistance from end to end, else ρ₂₀ · length / area (see [`conductor::resistance`]) and two
-/// crimps.
+/// A wire at 20 °C: its stated resistance from end to end, else ρ₂₀ · length / area (see [`conductor::resistance`]) and
+/// two crimps.
 pub(super) fn wire(wire: &Wire) -> Law {
+    Law::Resistor(wire_at(wire, usual::CONDUCTOR))
+}
+
+/// The resistance of a wire at a temperature. Crimps stay as they are.
+pub(super) fn wire_at(wire: &Wire, temperature: Celsius) -> Ohms {
     if let Some(stated) = wire.resistance {
-        return Law::Resistor(stated);
+        return conductor::COPPER.warmed(stated, temperature);
     }
     let copper = wire
         .size
         .as_ref()
         .zip(wire.length)
-        .map_or(Ohms(0.0), |(size, length)| conductor::resistance(size.area, length, usual::CONDUCTOR));
-    Law::Resistor(copper * over_copper(wire) + usual::CRIMP * 2.0)
+        .map_or(Ohms(0.0), |(size, length)| conductor::resistance(size.area, length, temperature));
+    copper * over_copper(wire) + usual::CRIMP * 2.0
 }
 
 /// How many times the resistance of copper the wire's metal has.

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use wattle_grammar::{
     kind::{KindId, key},
-    quantity::{Ohms, Volts},
+    quantity::{Celsius, Ohms, Volts},
 };
 
 use super::{
@@ -18,7 +18,7 @@ use super::{
 use crate::{
     design::{Design, Level, State, Thing, ThingId},
     network::{Converter, Element, ElementId, Follower, Law, Network},
-    physics::diode::SILICON_DROP,
+    physics::{conductor::copper_growth, diode::SILICON_DROP},
     topology::{Charge, Link, LinkId, Nature, Owner, Topology, rating},
 };
 
@@ -36,6 +36,10 @@ pub struct Skeleton {
     followers: BTreeMap<LinkId, usize>,
     /// The relay or contactor of each follower.
     relay_of: Vec<ThingId>,
+    /// The electromotive force of each battery segment, full, nominal, empty.
+    emfs: [Vec<(ElementId, Volts)>; 3],
+    /// The lowest and the highest set voltage of each converter.
+    set: [Vec<Volts>; 2],
 }
 
 impl Skeleton {
@@ -55,8 +59,10 @@ impl Skeleton {
         add_reverse_clamps(design, topology, &mut making);
         making.further.sort_by_key(|further| (further.link, further.element));
         let (followers, order, relay_of) = followers(design, topology);
-        let converters = converters(design, topology);
+        let (converters, set) = converters(design, topology);
         Self {
+            emfs: Charge::ALL.map(|charge| emfs(design, topology, charge)),
+            set,
             network: Network { nodes: topology.nodes, elements: making.elements, followers, converters },
             element_of: (0..topology.links.len() as u32).map(|at| Some(ElementId(at))).collect(),
             further: making.further,
@@ -85,6 +91,37 @@ impl Skeleton {
         }
         self.drives.rest(design, states, &mut network);
         network
+    }
+
+    /// The electromotive forces of the batteries at a state of charge, by rising element.
+    #[must_use]
+    pub fn emf(&self, charge: Charge) -> &[(ElementId, Volts)] {
+        self.emfs.get(charge as usize).map_or(&[], Vec::as_slice)
+    }
+
+    /// The lowest and the highest set voltage of each converter.
+    #[must_use]
+    pub fn set_volts(&self) -> &[Vec<Volts>; 2] {
+        &self.set
+    }
+
+    /// The factor on the resistance of each element when wires are so warm and coils have been on for hours.
+    pub(crate) fn warm_factors(&self, design: &Design, wires: &[Celsius]) -> Vec<f64> {
+        let mut factors = vec![1.0; self.network.elements.len()];
+        let of_wires = self.network.elements.iter().zip(&design.wires).zip(wires).zip(&mut factors);
+        for (((element, wire), warm), factor) in of_wires {
+            if let Law::Resistor(cold) = element.law
+                && cold > Ohms(0.0)
+            {
+                *factor = contact::wire_at(wire, *warm) / cold;
+            }
+        }
+        for coil in &self.network.followers {
+            if let Some(factor) = factors.get_mut(coil.coil.0 as usize) {
+                *factor = copper_growth(usual::WARM_COIL);
+            }
+        }
+        factors
     }
 
     /// The element of each link, by [`LinkId`].
@@ -215,21 +252,42 @@ fn followers(design: &Design, topology: &Topology) -> (Vec<Follower>, BTreeMap<L
     (followers, order, relay_of)
 }
 
-/// The converters: each output with the input of the same thing.
-fn converters(design: &Design, topology: &Topology) -> Vec<Converter> {
+/// The electromotive force of every battery segment at a state of charge.
+fn emfs(design: &Design, topology: &Topology, charge: Charge) -> Vec<(ElementId, Volts)> {
+    let segments = links(topology).filter_map(|(id, link)| {
+        let Nature::Cells { cells, of } = link.nature else { return None };
+        let (_, thing) = thing_of(design, link)?;
+        match battery::cells(thing, State::Plain, charge, f64::from(cells) / f64::from(of)) {
+            Law::Source { emf, .. } => Some((ElementId(id.0), emf)),
+            _ => None,
+        }
+    });
+    segments.collect()
+}
+
+/// The converters: each output with the input of the same thing; and their lowest and highest set voltages.
+fn converters(design: &Design, topology: &Topology) -> (Vec<Converter>, [Vec<Volts>; 2]) {
     let mut input = None;
     let mut converters = Vec::new();
+    let mut set = [Vec::new(), Vec::new()];
     for (id, link) in links(topology) {
         match link.nature {
             Nature::ConverterInput => input = Some((id, thing_of(design, link))),
             Nature::ConverterOutput => {
                 let Some((from, Some((_, thing)))) = input.take() else { continue };
-                converters.extend(convert::converter(thing, ElementId(from.0), ElementId(id.0)));
+                let converter = convert::converter(thing, ElementId(from.0), ElementId(id.0));
+                let tolerance = thing.get(key::TOLERANCE).unwrap_or(usual::TOLERANCE).0.clamp(0.0, 0.5);
+                if let Some(converter) = converter {
+                    let [low, high] = &mut set;
+                    low.push(converter.output_volts * (1.0 - tolerance));
+                    high.push(converter.output_volts * (1.0 + tolerance));
+                    converters.push(converter);
+                }
             }
             _ => {}
         }
     }
-    converters
+    (converters, set)
 }
 
 /// A mode as it is laid over the skeleton.

@@ -5,6 +5,13 @@ use wattle_grammar::quantity::{Amps, Celsius, Ohms, Share, Volts};
 /// Temperature at which conductors are taken for the working points.
 pub const CONDUCTOR: Celsius = Celsius(20.0);
 
+/// Temperature of the winding of a relay or contactor that has been on for hours, at the hot corners: 40 °C to 60 °C over
+/// its air (common practice).
+pub const WARM_COIL: Celsius = Celsius(80.0);
+
+/// How far a regulator that states no tolerance may be off (common practice).
+pub const TOLERANCE: Share = Share(0.05);
+
 /// Resistance of the crimp at one end of a wire (common practice: 0.1 mΩ for a sound crimp). A wire without a length has
 /// its two crimps only.
 pub const CRIMP: Ohms = Ohms(0.1e-3);

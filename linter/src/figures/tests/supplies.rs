@@ -77,6 +77,7 @@ fn regulated_from(pack: f64, lowest: f64, style: &'static str) -> Solved {
         (key::CURRENT, N(3.0)),
         (key::STYLE, W(style)),
         (key::SUPPLY, R(lowest, 30.0)),
+        (key::TOLERANCE, N(0.0)),
         (key::QUIESCENT, N(0.01)),
     ];
     sample.thing("regulator", "REG", &ratings);

@@ -76,7 +76,7 @@ proptest! {
         stalled in any::<bool>(),
     ) {
         let robot = tangle(&wires, if stalled { Level::Stall } else { Level::Typical });
-        prop_assert_eq!(robot.figures.points.len(), 6);
+        prop_assert_eq!(robot.figures.points.len(), 2 * Corner::COUNT);
         for point in &robot.figures.points {
             let Some(working) = point.working() else { continue };
             let largest = working.amps.iter().fold(0.0f64, |most, amps| most.max(amps.abs()));

@@ -1,6 +1,6 @@
 //! One solve: the laws as contacts and converters stand, searched again until both stand still.
 
-use crate::network::{ElementId, Follower, Law, Network, Unsolved};
+use crate::network::{Converter, ElementId, Follower, Law, Network, Unsolved};
 
 use super::{
     Working,
@@ -13,7 +13,7 @@ use super::{
 };
 
 /// Relative change of a converter's draw at which it stands still.
-const STILL: f64 = 1e-10;
+pub(super) const STILL: f64 = 1e-10;
 
 /// Rounds before converters that do not come to rest are given up.
 const MOST_ROUNDS: u32 = 160;
@@ -47,8 +47,10 @@ impl<'a> Attempt<'a> {
         let at_first = |follower: &Follower| follower.normally_closed != follower.begins_operated;
         let closed =
             start.map_or_else(|| network.followers.iter().map(at_first).collect(), |s| s.closed.clone());
-        let drives =
-            start.map_or_else(|| vec![Drive::default(); network.converters.len()], |s| resume(network, s));
+        let drives = start.map_or_else(
+            || vec![Drive::default(); network.converters.len()],
+            |s| resume(network, &network.converters, s),
+        );
         let has_power_loads =
             network.elements.iter().any(|element| matches!(element.law, Law::PowerLoad { .. }));
         let contacts = Contacts::new(closed);
@@ -220,8 +222,8 @@ impl<'a> Attempt<'a> {
 }
 
 /// Converters as a neighbouring solution left them.
-fn resume(network: &Network, start: &Working) -> Vec<Drive> {
-    let resumed = |(converter, &running): (&crate::network::Converter, &bool)| {
+pub(super) fn resume(network: &Network, converters: &[Converter], start: &Working) -> Vec<Drive> {
+    let resumed = |(converter, &running): (&Converter, &bool)| {
         if !running {
             return Drive::default();
         }
@@ -231,5 +233,5 @@ fn resume(network: &Network, start: &Working) -> Vec<Drive> {
         let asked = if converter.linear { amps } else { volts * amps };
         Drive::resumed(converter, volts, asked.max(0.0))
     };
-    network.converters.iter().zip(&start.running).map(resumed).collect()
+    converters.iter().zip(&start.running).map(resumed).collect()
 }

@@ -51,6 +51,11 @@ impl Drive {
         self.trips >= LAST_TRIP
     }
 
+    /// Whether it has tripped.
+    pub(super) fn has_tripped(&self) -> bool {
+        self.trips > 0
+    }
+
     /// Forgets its trips, since contacts have switched and it may now have the supply it needs.
     pub(super) fn forgive(&mut self) {
         self.trips = 0;

@@ -12,7 +12,7 @@ pub(super) const SWITCHED: f64 = 1e-9;
 
 /// The share of its width that a bounded curve reaches beyond its bounds before it counts as cut off. Without it, the
 /// rounding of an unloaded regulator's voltage would decide whether its output floats.
-const EDGE: f64 = 1e-9;
+pub(super) const EDGE: f64 = 1e-9;
 
 /// A diode this little above its forward drop, volt, counts as blocked: it is rounding that put it there.
 const HARDLY: f64 = 1e-9;

@@ -17,26 +17,26 @@ use super::{
 };
 
 /// Current left over at a node, over what flows there, at which Kirchhoff's law counts as satisfied.
-const SETTLED: f64 = 1e-11;
+pub(super) const SETTLED: f64 = 1e-11;
 
 /// Current left over, over the largest current, that is accepted when more steps do not lessen it.
-const TOLERATED: f64 = 1e-10;
+pub(super) const TOLERATED: f64 = 1e-10;
 
 /// What counts as flowing at a node at least, as a share of the largest current.
-const FAINT: f64 = 1e-4;
+pub(super) const FAINT: f64 = 1e-4;
 
 /// Current left over, over the largest prospective current, that is nothing: where all currents are rounding, there is
 /// no largest one to compare with.
-const NOTHING: f64 = 1e-26;
+pub(super) const NOTHING: f64 = 1e-26;
 
 /// Current through an element that is rounding, over the largest current.
-const ROUNDING: f64 = 1e-15;
+pub(super) const ROUNDING: f64 = 1e-15;
 
 /// The same over the largest prospective current.
-const ROUNDING_OF_PROSPECTIVE: f64 = 1e-20;
+pub(super) const ROUNDING_OF_PROSPECTIVE: f64 = 1e-20;
 
 /// Share left over below which steps are refinements.
-const REFINING: f64 = 1e-6;
+pub(super) const REFINING: f64 = 1e-6;
 
 /// A voltage, volt, that only a given current with nowhere to go drives an element to.
 const RUNAWAY: f64 = 1e15;
@@ -48,7 +48,7 @@ const MOST_STEPS: u32 = 400;
 const PATIENCE: u32 = 6;
 
 /// Relative change of a slope that is worth a new factorisation.
-const SAME_SLOPE: f64 = 1e-6;
+pub(super) const SAME_SLOPE: f64 = 1e-6;
 
 /// How far the currents are from balance.
 #[derive(Clone, Copy, Debug)]

@@ -70,7 +70,7 @@ fn below_cutoff(attempt: &Attempt<'_>) -> Vec<ElementId> {
     below.map(|(number, _)| ElementId(number as u32)).collect()
 }
 
-fn asks(curve: Curve) -> bool {
+pub(super) fn asks(curve: Curve) -> bool {
     match curve {
         Curve::Power { watts, .. } => watts > 0.0,
         Curve::Held { high, .. } => high > 0.0,

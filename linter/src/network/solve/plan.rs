@@ -43,6 +43,11 @@ impl Plan {
         self.slots.get(element).filter(|slot| **slot != NONE).map(|slot| *slot as usize)
     }
 
+    /// Whether no element is rigid.
+    pub(super) fn is_free(&self) -> bool {
+        self.clusters.roots.len() == self.nodes as usize
+    }
+
     /// Whether an element is rigid.
     pub(super) fn is_rigid(&self, element: usize) -> bool {
         self.shape.get(element).is_some_and(|shape| shape.2)

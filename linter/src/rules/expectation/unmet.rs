@@ -172,7 +172,7 @@ fn missed(
     point: &Point,
 ) -> Finding {
     let mode = mode_name(inquiry.design, point.mode);
-    let charge = point.charge.word();
+    let charge = point.corner.charge.word();
     let at = |limit: Quantity| found.like(limit.value);
     let expected = match (bounds.low.map(at), bounds.high.map(at)) {
         (Some(low), Some(high)) => format!("{low} to {high} is expected"),
@@ -228,14 +228,14 @@ fn dead(
         };
         let changed = changed(mode, &partners, things, stopped);
         for point in points {
-            let after = trials.after(point, id, &changed, point.charge);
+            let after = trials.after(point, id, &changed, point.corner.charge);
             for (thing, most) in things.iter().zip(&mut alive) {
                 let Some(life) = life(inquiry, &after, *thing) else {
                     outcome.unjudged = Some(NO_FIGURES);
                     continue;
                 };
                 if life.is_alive() && most.as_ref().is_none_or(|(more, ..)| life.volts > more.volts) {
-                    *most = Some((life, id, point.charge));
+                    *most = Some((life, id, point.corner.charge));
                 }
             }
         }

@@ -133,7 +133,8 @@ fn has(value: &RatedValue, named: Volts) -> bool {
 /// The highest voltage that it has and the mode in which; nothing when it has the named one somewhere, or is never live.
 fn seen<'d>(inquiry: &Inquiry<'d>, named: &Named<'_>) -> Option<(Volts, &'d str)> {
     let mut highest: Option<(Volts, &'d str)> = None;
-    for point in inquiry.figures.points.iter().filter(|point| point.ordinary && point.charge != Charge::Empty)
+    for point in
+        inquiry.figures.points.iter().filter(|point| point.ordinary && point.corner.charge != Charge::Empty)
     {
         let mode = inquiry.design.modes.get(point.mode.index()).map_or("", |mode| mode.name.as_str());
         for terminal in &named.terminals {

@@ -120,7 +120,7 @@ fn starved(inquiry: &Inquiry<'_>, point: &Point, link: LinkId) -> Option<(Volts,
         return None;
     }
     let name = naming::thing(design, thing);
-    let charge = point.charge.word();
+    let charge = point.corner.charge.word();
     let finding = Finding {
         rule: RULE.name,
         severity: Severity::Malfunction,
@@ -153,7 +153,7 @@ fn finding(inquiry: &Inquiry<'_>, point: &Point, link: LinkId, element: ElementI
     };
     let asks = asked.map_or_else(|| "asks for more".to_owned(), |watts| format!("asks for {watts}"));
     let more = if asked.is_some() { ", more" } else { "" };
-    let charge = point.charge.word();
+    let charge = point.corner.charge.word();
     let derived = if mode.origin == ModeOrigin::Derived { " (derived)" } else { "" };
     Some(Finding {
         rule: RULE.name,

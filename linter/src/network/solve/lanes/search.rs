@@ -1,0 +1,250 @@
+//! The search of all lanes: Newton steps, with converters that follow and contacts that switch on the way.
+
+use super::{
+    Lane, Problem, WIDTH, ZERO,
+    factor::Factor,
+    field::{Balance, Field},
+};
+use crate::network::{
+    Converter, ElementId, Law,
+    solve::{
+        attempt::{STILL, resume},
+        contact::{self, Contacts, Move},
+        converter::{Drive, Terminals},
+        curve::Curve,
+        engine::{FAINT, NOTHING, REFINING, SAME_SLOPE, SETTLED, TOLERATED},
+        plan::Plan,
+    },
+};
+
+/// Steps before the lanes that have not come to rest are given up.
+const MOST_STEPS: u32 = 40;
+
+/// Where a lane stands.
+#[derive(Clone, Debug)]
+pub(super) struct State {
+    pub(super) contacts: Contacts,
+    pub(super) drives: Vec<Drive>,
+    converters: Vec<Converter>,
+    pub(super) phase: Phase,
+    last: f64,
+    slow: u32,
+}
+
+/// How far a lane is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Phase {
+    /// Under way.
+    Moving,
+    /// At rest: an answer.
+    Settled,
+    /// In need of the careful search.
+    Lost,
+}
+
+/// Room for the search.
+#[derive(Clone, Debug, Default)]
+pub(in crate::network::solve) struct Search {
+    pub(super) field: Field,
+    factor: Factor,
+    /// The slopes that the factor was made of; empty when it must be made anew.
+    factored: Vec<Lane>,
+    step: Vec<Lane>,
+    pub(super) states: Vec<State>,
+    pub(super) stable: [bool; WIDTH],
+    pub(super) prospective: Lane,
+    pub(super) largest: Lane,
+    pub(super) rounds: u32,
+}
+
+impl Search {
+    /// Lays the problems out.
+    pub(super) fn begin(&mut self, plan: &Plan, problems: &[Problem<'_>]) {
+        self.field.lay(plan, problems);
+        self.factored.clear();
+        self.rounds = 0;
+        self.states.clear();
+        for (lane, problem) in problems.iter().enumerate().take(WIDTH) {
+            let state = State::new(problem);
+            if let Some(near) = problem.near {
+                self.field.stand(plan, lane, near);
+            }
+            self.states.push(state);
+            self.set_contacts(problem, lane);
+        }
+    }
+
+    /// Searches until every lane is at rest or lost.
+    pub(super) fn run(&mut self, plan: &Plan, problems: &[Problem<'_>]) {
+        let mut guessing: [bool; WIDTH] =
+            std::array::from_fn(|lane| problems.get(lane).is_none_or(|one| one.near.is_none()));
+        for _ in 0..MOST_STEPS {
+            self.set_drives(problems);
+            self.field.evaluate(&guessing);
+            let balance = self.field.balance(FAINT);
+            self.prospective = self.field.prospective();
+            for lane in (0..self.states.len()).filter(|lane| !guessing[*lane]) {
+                self.look(problems, lane, &balance);
+            }
+            guessing = [false; WIDTH];
+            if self.states.iter().all(|state| state.phase != Phase::Moving) {
+                self.largest = balance.largest;
+                return;
+            }
+            self.advance(plan, &balance);
+        }
+        self.states.iter_mut().filter(|state| state.phase == Phase::Moving).for_each(State::lose);
+    }
+
+    /// Lets a lane's converters follow, and its contacts once all else is at rest.
+    fn look(&mut self, problems: &[Problem<'_>], lane: usize, balance: &Balance) {
+        let Some(problem) = problems.get(lane) else { return };
+        let state = &mut self.states[lane];
+        if state.phase != Phase::Moving {
+            return;
+        }
+        if !balance.largest[lane].is_finite() {
+            return state.lose();
+        }
+        let nothing = NOTHING * self.prospective[lane];
+        let is_balanced = state.is_balanced(lane, balance, nothing);
+        let change = state.follow(&self.field, lane);
+        if state.drives.iter().any(Drive::has_tripped) {
+            return state.lose();
+        }
+        if !(is_balanced && change <= STILL) {
+            return;
+        }
+        let (field, coils) = (&self.field, problem.variant.coils);
+        let volts = |coil: ElementId| field.volts(coil.0 as usize, lane) / coils;
+        match state.contacts.follow(&problem.variant.network.followers, volts) {
+            Move::Still => state.phase = Phase::Settled,
+            Move::Switched => {
+                state.last = f64::INFINITY;
+                self.set_contacts(problem, lane);
+            }
+            Move::Chatter(_) => state.lose(),
+        }
+    }
+
+    fn set_contacts(&mut self, problem: &Problem<'_>, lane: usize) {
+        let Some(state) = self.states.get(lane) else { return };
+        for (follower, &closed) in problem.variant.network.followers.iter().zip(&state.contacts.closed) {
+            let curve = match contact::law(follower, closed) {
+                Law::Open => Curve::OPEN,
+                law => Curve::new(&law),
+            };
+            self.field.set(follower.contact.0 as usize, lane, curve, 0.0);
+        }
+        self.factored.clear();
+    }
+
+    fn set_drives(&mut self, problems: &[Problem<'_>]) {
+        for (lane, (state, problem)) in self.states.iter().zip(problems).enumerate() {
+            if state.phase != Phase::Moving {
+                continue;
+            }
+            let law = |id: ElementId| problem.variant.network.elements[id.0 as usize].law;
+            for (converter, drive) in state.converters.iter().zip(&state.drives) {
+                let input = drive.input_law(converter, law(converter.input));
+                let output = drive.output_law(law(converter.output));
+                for (element, law) in [(converter.input, input), (converter.output, output)] {
+                    self.field.set(element.0 as usize, lane, Curve::new(&law), Curve::shift(&law));
+                }
+            }
+        }
+    }
+
+    /// One step of every lane.
+    fn advance(&mut self, plan: &Plan, balance: &Balance) {
+        if self.slopes_have_changed() {
+            self.factorise(plan);
+        }
+        let elimination = &plan.elimination;
+        self.step.resize(elimination.len(), ZERO);
+        for (left, &position) in self.field.left_over().iter().zip(&elimination.position) {
+            self.step[position as usize] = left.map(|left| -left);
+        }
+        let astray = self.factor.solve(elimination, &mut self.step);
+        for (lane, state) in self.states.iter_mut().enumerate() {
+            let least = (TOLERATED * balance.largest[lane]).max(NOTHING * self.prospective[lane]);
+            if astray[lane] > least {
+                state.lose();
+            }
+        }
+        self.field.advance(&elimination.position, &self.step);
+    }
+
+    fn slopes_have_changed(&self) -> bool {
+        let slopes = self.field.bent_slopes();
+        self.factored.len() != slopes.len() + 1
+            || slopes.iter().zip(self.factored.iter().skip(1)).any(|(slope, old)| {
+                (0..WIDTH).any(|lane| (slope[lane] - old[lane]).abs() > SAME_SLOPE * old[lane].abs())
+            })
+    }
+
+    fn factorise(&mut self, plan: &Plan) {
+        self.factored.clear();
+        // The first entry says that there is a factor, even of a network in which nothing is bent.
+        self.factored.push(ZERO);
+        self.factored.extend_from_slice(self.field.bent_slopes());
+        self.factor.clear(&plan.elimination);
+        for (slot, slope) in self.field.slopes() {
+            self.factor.add(slot, slope);
+        }
+        self.stable = self.factor.factorise(&plan.elimination);
+        self.rounds += 1;
+    }
+}
+
+impl State {
+    fn new(problem: &Problem<'_>) -> Self {
+        let network = problem.variant.network;
+        let numbered = network.converters.iter().enumerate();
+        let converters: Vec<Converter> =
+            numbered.map(|(number, converter)| problem.variant.converter(number, converter)).collect();
+        let drives = match problem.near.or(problem.after) {
+            Some(near) => resume(network, &converters, near),
+            None => vec![Drive::default(); converters.len()],
+        };
+        let at_rest =
+            || network.followers.iter().map(|one| one.normally_closed != one.begins_operated).collect();
+        let closed = problem.after.map_or_else(at_rest, |after| after.closed.clone());
+        Self {
+            contacts: Contacts::new(closed),
+            drives,
+            converters,
+            phase: Phase::Moving,
+            last: f64::INFINITY,
+            slow: 0,
+        }
+    }
+
+    fn lose(&mut self) {
+        self.phase = Phase::Lost;
+    }
+
+    /// Whether Kirchhoff's current law holds; see [`crate::network::solve::engine`].
+    fn is_balanced(&mut self, lane: usize, balance: &Balance, nothing: f64) -> bool {
+        let (worst, left_over) = (balance.worst[lane], balance.left_over[lane]);
+        let refined = worst <= SETTLED && self.last <= REFINING || left_over <= nothing;
+        self.slow = if worst > 0.5 * self.last { self.slow + 1 } else { 0 };
+        self.last = worst;
+        refined || self.slow >= 2 && left_over <= TOLERATED * balance.largest[lane]
+    }
+
+    /// Lets the converters follow what they see. Returns the largest relative change.
+    fn follow(&mut self, field: &Field, lane: usize) -> f64 {
+        let mut most = 0.0f64;
+        for (converter, drive) in self.converters.iter().zip(&mut self.drives) {
+            let (input, output) = (converter.input.0 as usize, converter.output.0 as usize);
+            let seen = Terminals {
+                input_volts: field.volts(input, lane),
+                output_volts: field.volts(output, lane),
+                output_amps: -field.amps(output, lane),
+            };
+            most = most.max(drive.follow(converter, seen, 1.0));
+        }
+        most
+    }
+}

@@ -1,0 +1,78 @@
+//! The same network at another corner: other EMFs, other set voltages, warmer conductors and coils.
+
+use wattle_grammar::quantity::Volts;
+
+use super::{Converter, Element, ElementId, Follower, Law, Network};
+
+/// A network with some of its numbers changed. Its shape stays.
+#[derive(Clone, Copy, Debug)]
+pub struct Variant<'a> {
+    /// The network.
+    pub network: &'a Network,
+    /// Electromotive forces that take the place of the network's, by rising element. What is no source stays as it is.
+    pub emf: &'a [(ElementId, Volts)],
+    /// The factor on the resistance of each element that is a resistor, by element; none at all where it is empty.
+    pub warmth: &'a [f64],
+    /// Set voltages in place of the converters', by converter; the network's where it is empty.
+    pub set: &'a [Volts],
+    /// The factor on the operate and release voltages of all contacts.
+    pub coils: f64,
+}
+
+impl<'a> Variant<'a> {
+    /// The network as it is.
+    #[must_use]
+    pub const fn plain(network: &'a Network) -> Self {
+        Self { network, emf: &[], warmth: &[], set: &[], coils: 1.0 }
+    }
+
+    /// Whether the changed numbers can be computed with.
+    pub(super) fn is_sound(&self) -> bool {
+        let volts = self.emf.iter().map(|(_, emf)| emf).chain(self.set);
+        let factor = |factor: &f64| factor.is_finite() && *factor > 0.0;
+        volts.into_iter().all(|volts| volts.0.abs() < 1e12)
+            && self.warmth.iter().all(factor)
+            && factor(&self.coils)
+    }
+
+    /// The law of an element, by its number.
+    pub(super) fn law(&self, number: usize, element: &Element) -> Law {
+        match element.law {
+            Law::Resistor(ohms) => Law::Resistor(ohms * self.warmth.get(number).copied().unwrap_or(1.0)),
+            Law::Source { emf, resistance } => {
+                let id = ElementId(number as u32);
+                let other = self.emf.binary_search_by_key(&id, |(source, _)| *source);
+                let emf = other.ok().and_then(|at| self.emf.get(at)).map_or(emf, |(_, emf)| *emf);
+                Law::Source { emf, resistance }
+            }
+            law => law,
+        }
+    }
+
+    /// A converter, by its number.
+    pub(super) fn converter(&self, number: usize, converter: &Converter) -> Converter {
+        let output_volts = self.set.get(number).copied().unwrap_or(converter.output_volts);
+        Converter { output_volts, ..*converter }
+    }
+
+    fn follower(&self, follower: &Follower) -> Follower {
+        let (operate, release) = (follower.operate * self.coils, follower.release * self.coils);
+        Follower { operate, release, ..*follower }
+    }
+
+    /// The network with its changed numbers.
+    #[must_use]
+    pub fn network(&self) -> Network {
+        let mut network = self.network.clone();
+        for (number, element) in network.elements.iter_mut().enumerate() {
+            element.law = self.law(number, element);
+        }
+        for (number, converter) in network.converters.iter_mut().enumerate() {
+            *converter = self.converter(number, converter);
+        }
+        for follower in &mut network.followers {
+            *follower = self.follower(follower);
+        }
+        network
+    }
+}
