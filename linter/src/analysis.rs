@@ -126,15 +126,8 @@ fn unsolved(design: &Design, figures: &Figures) -> Vec<String> {
 fn basis(design: &Design, profile: &Profile, figures: &Figures) -> Vec<String> {
     let stated = if design.robot.profile.is_some() { "" } else { " (the default)" };
     let profile = format!("profile `{}`{stated}: {}", profile.word, profile.name);
-    let compared = !(design.expectations.is_empty() && design.readings.is_empty());
-    let cold =
-        "expectations and readings are compared with conductors at 20 °C: warm ones drop more".to_owned();
     let assumed = design.assumptions.iter().chain(&figures.assumptions).cloned();
-    std::iter::once(profile)
-        .chain(conductors::assumptions(design))
-        .chain(compared.then_some(cold))
-        .chain(assumed)
-        .collect()
+    std::iter::once(profile).chain(conductors::assumptions(design)).chain(assumed).collect()
 }
 
 /// Leaves out what may be the doing of an error: what is found on statements that it cost a fact, and on those that take

@@ -1,9 +1,9 @@
 //! Working points: the network solved for every mode at every corner, and what each wire and terminal sees.
 //!
 //! A relay stays as it was between its operate and release voltages, so it matters what was before. In every mode
-//! contacts begin at rest with full packs, at cold corners and at hot ones: a relay has pulled in only if its coil then sees enough in that mode. From
-//! there the packs run down, and a relay that is in stays in until its release voltage; whether it would still pull in
-//! is to be judged by its coil's voltage. Modes in which a motor is turned from outside begin with the contacts of mode
+//! contacts begin at rest with full packs and cold coils: a relay has pulled in only if its coil then sees enough in that mode. From
+//! there the packs run down or the coils warm, and a relay that is in stays in until its release voltage; whether it
+//! would still pull in is to be judged by its coil's voltage. Modes in which a motor is turned from outside begin with the contacts of mode
 //! `run` instead, for a robot is pushed after it has worked, and a relay that was in may be held in by what the motors
 //! give.
 

@@ -1,10 +1,11 @@
 //! How findings name things: as the author wrote them, in backticks.
 
-use wattle_grammar::{quantity::Amps, span::Span};
+use wattle_grammar::{kind::KindId, quantity::Amps, span::Span};
 
 use crate::{
     complaint,
     design::{Design, TerminalId, ThingId, WireId},
+    figures::{Corner, Warmth},
     topology::{LinkId, Owner, Topology},
     trace::Feed,
 };
@@ -73,4 +74,14 @@ pub fn link_span(design: &Design, topology: &Topology, id: LinkId) -> Option<Spa
 #[must_use]
 pub fn listed(names: &[String]) -> String {
     complaint::listed(names, "and")
+}
+
+/// Where a robot stands within what is allowed to it: `empty batteries, regulators low, warm wires`. Regulators are left
+/// out where there are none, and cold wires are not mentioned.
+pub(crate) fn corner(design: &Design, corner: Corner) -> String {
+    let has_regulators = design.things.iter().any(|thing| thing.id() == KindId::Regulator);
+    let regulators =
+        if has_regulators { format!(", regulators {}", corner.regulators.word()) } else { String::new() };
+    let wires = if corner.conductors == Warmth::Hot { ", warm wires" } else { "" };
+    format!("{} batteries{regulators}{wires}", corner.charge.word())
 }

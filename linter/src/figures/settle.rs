@@ -8,12 +8,10 @@ use super::{Corner, Point, Setting, Warmth, warmth::Temperatures};
 use crate::{
     design::{Design, Level, Mode, ModeId, State},
     network::{ElementId, Network, Problem, Solver, Unsolved, Variant, Working},
-    physics::conductor::copper_growth,
     topology::{Charge, Topology},
     unfold::{
         Further, Skeleton, ThirdLeads,
         plan::{Plan, Seen},
-        usual,
     },
 };
 
@@ -114,7 +112,8 @@ impl Found {
                     of(run).find(|point| point.corner.charge == corner.charge).and_then(Point::working);
                 same.or_else(|| of(run).find_map(Point::working))
             }
-            None => of(mode).last().and_then(Point::working),
+            // What has pulled in cold stays in while it warms; whether it would pull in warm is another question.
+            None => of(mode).last().and_then(Point::working).or(near),
         };
         let last = of(mode).last().and_then(Point::working);
         (after, near.or(last))
@@ -355,7 +354,7 @@ fn variant<'b>(
         emf: skeleton.emf(charge),
         warmth,
         set: &skeleton.set_volts()[regulators as usize],
-        coils: if is_hot { copper_growth(usual::WARM_COIL) } else { 1.0 },
+        coils: if is_hot { skeleton.warm_coils() } else { &[] },
     }
 }
 

@@ -15,15 +15,15 @@ pub struct Variant<'a> {
     pub warmth: &'a [f64],
     /// Set voltages in place of the converters', by converter; the network's where it is empty.
     pub set: &'a [Volts],
-    /// The factor on the operate and release voltages of all contacts.
-    pub coils: f64,
+    /// The factor on the operate and release voltages of each contact that follows a coil; none at all where it is empty.
+    pub coils: &'a [f64],
 }
 
 impl<'a> Variant<'a> {
     /// The network as it is.
     #[must_use]
     pub const fn plain(network: &'a Network) -> Self {
-        Self { network, emf: &[], warmth: &[], set: &[], coils: 1.0 }
+        Self { network, emf: &[], warmth: &[], set: &[], coils: &[] }
     }
 
     /// Whether the changed numbers can be computed with.
@@ -31,8 +31,7 @@ impl<'a> Variant<'a> {
         let volts = self.emf.iter().map(|(_, emf)| emf).chain(self.set);
         let factor = |factor: &f64| factor.is_finite() && *factor > 0.0;
         volts.into_iter().all(|volts| volts.0.abs() < 1e12)
-            && self.warmth.iter().all(factor)
-            && factor(&self.coils)
+            && self.warmth.iter().chain(self.coils).all(factor)
     }
 
     /// The law of an element, by its number.
@@ -55,8 +54,9 @@ impl<'a> Variant<'a> {
         Converter { output_volts, ..*converter }
     }
 
-    fn follower(&self, follower: &Follower) -> Follower {
-        let (operate, release) = (follower.operate * self.coils, follower.release * self.coils);
+    fn follower(&self, number: usize, follower: &Follower) -> Follower {
+        let factor = self.coils.get(number).copied().unwrap_or(1.0);
+        let (operate, release) = (follower.operate * factor, follower.release * factor);
         Follower { operate, release, ..*follower }
     }
 
@@ -70,8 +70,8 @@ impl<'a> Variant<'a> {
         for (number, converter) in network.converters.iter_mut().enumerate() {
             *converter = self.converter(number, converter);
         }
-        for follower in &mut network.followers {
-            *follower = self.follower(follower);
+        for (number, follower) in network.followers.iter_mut().enumerate() {
+            *follower = self.follower(number, follower);
         }
         network
     }

@@ -36,6 +36,8 @@ pub struct Skeleton {
     followers: BTreeMap<LinkId, usize>,
     /// The relay or contactor of each follower.
     relay_of: Vec<ThingId>,
+    /// The factor on the voltages of each follower with warm coils.
+    warm_coils: Vec<f64>,
     /// The electromotive force of each battery segment, full, nominal, empty.
     emfs: [Vec<(ElementId, Volts)>; 3],
     /// The lowest and the highest set voltage of each converter.
@@ -61,6 +63,7 @@ impl Skeleton {
         let (followers, order, relay_of) = followers(design, topology);
         let (converters, set) = converters(design, topology);
         Self {
+            warm_coils: followers.iter().map(warm_coil).collect(),
             emfs: Charge::ALL.map(|charge| emfs(design, topology, charge)),
             set,
             network: Network { nodes: topology.nodes, elements: making.elements, followers, converters },
@@ -116,12 +119,17 @@ impl Skeleton {
                 *factor = contact::wire_at(wire, *warm) / cold;
             }
         }
-        for coil in &self.network.followers {
-            if let Some(factor) = factors.get_mut(coil.coil.0 as usize) {
-                *factor = copper_growth(usual::WARM_COIL);
+        for (follower, warm) in self.network.followers.iter().zip(&self.warm_coils) {
+            if let Some(factor) = factors.get_mut(follower.coil.0 as usize) {
+                *factor = *warm;
             }
         }
         factors
+    }
+
+    /// The factor on the voltages of each contact that follows a coil when the coils have been on for hours.
+    pub(crate) fn warm_coils(&self) -> &[f64] {
+        &self.warm_coils
     }
 
     /// The element of each link, by [`LinkId`].
@@ -250,6 +258,13 @@ fn followers(design: &Design, topology: &Topology) -> (Vec<Follower>, BTreeMap<L
         relay_of.push(relay);
     }
     (followers, order, relay_of)
+}
+
+/// How much more voltage a contact needs with a warm coil. One that lets go not far below the voltage it operates at is no
+/// plain coil: electronics watch its voltage.
+fn warm_coil(follower: &Follower) -> f64 {
+    let watches = follower.release > follower.operate * usual::WATCHING;
+    if watches { 1.0 } else { copper_growth(usual::WARM_COIL) }
 }
 
 /// The electromotive force of every battery segment at a state of charge.

@@ -9,6 +9,10 @@ pub const CONDUCTOR: Celsius = Celsius(20.0);
 /// its air (common practice).
 pub const WARM_COIL: Celsius = Celsius(80.0);
 
+/// A relay whose release voltage is above this share of its operate voltage is a voltage monitor, whose electronics do not
+/// depend on the copper of a coil (common practice: plain coils release at 10 % to 40 %).
+pub const WATCHING: f64 = 0.5;
+
 /// How far a regulator that states no tolerance may be off (common practice).
 pub const TOLERANCE: Share = Share(0.05);
 

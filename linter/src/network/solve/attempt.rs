@@ -92,7 +92,7 @@ impl<'a> Attempt<'a> {
             self.set_contacts();
             self.run_converters()?;
             let engine = &*self.engine;
-            let coil = |element: ElementId| engine.volts(element.0 as usize);
+            let coil = |_: usize, element: ElementId| engine.volts(element.0 as usize);
             match self.contacts.follow(&self.network.followers, coil) {
                 Move::Still => return Ok(()),
                 Move::Switched => self.drives.iter_mut().for_each(Drive::forgive),

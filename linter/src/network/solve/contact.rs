@@ -35,15 +35,20 @@ impl Contacts {
         Self { tried: vec![closed.clone()], closed, one_by_one: false }
     }
 
-    /// Switches the contacts for the voltages of their coils, volt.
+    /// Switches the contacts for the voltages of their coils, volt, by the contact's number and its coil.
     ///
     /// All that want to switch do so together, as equal relays would. When that goes in circles the coils are taken one
     /// at a time, the first in the list first: of two relays that lock each other out, one wins.
-    pub(super) fn follow(&mut self, followers: &[Follower], coil_volts: impl Fn(ElementId) -> f64) -> Move {
+    pub(super) fn follow(
+        &mut self,
+        followers: &[Follower],
+        coil_volts: impl Fn(usize, ElementId) -> f64,
+    ) -> Move {
         let mut wanted: Vec<bool> = followers
             .iter()
             .zip(&self.closed)
-            .map(|(follower, &closed)| wants(follower, closed, coil_volts(follower.coil)))
+            .enumerate()
+            .map(|(at, (follower, &closed))| wants(follower, closed, coil_volts(at, follower.coil)))
             .collect();
         if wanted == self.closed {
             return Move::Still;
@@ -147,7 +152,7 @@ mod tests {
         let moves: Vec<Move> = (0..4)
             .map(|_| {
                 let volts = if contacts.closed[0] { 12.0 } else { 0.0 };
-                contacts.follow(&relays, |_| volts)
+                contacts.follow(&relays, |_, _| volts)
             })
             .collect();
         assert_eq!(moves.last(), Some(&Move::Chatter(vec![0])));
@@ -160,7 +165,7 @@ mod tests {
         for _ in 0..8 {
             // The coil of each is fed over the break contact of the other.
             let closed = contacts.closed.clone();
-            let volts = |coil: ElementId| if closed[1 - coil.0 as usize] { 12.0 } else { 0.0 };
+            let volts = |_: usize, coil: ElementId| if closed[1 - coil.0 as usize] { 12.0 } else { 0.0 };
             if contacts.follow(&relays, volts) == Move::Still {
                 break;
             }

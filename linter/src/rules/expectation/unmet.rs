@@ -21,12 +21,12 @@ pub static RULE: Rule = Rule {
     summary: "What you expect of the robot does not hold by the computed figures.",
     why: "You wrote the limit down because something depends on it: a board that resets, a fuse that has to hold, a motor \
           that has to be without power when the stop is pressed.",
-    condition: "In one of the expectation's modes (every mode when it names none), with full, half-charged or empty \
-                batteries, the computed voltage or current lies beyond the limit; or a thing that is to be dead, and \
+    condition: "In one of the expectation's modes (every mode when it names none), at any corner (batteries full, half-charged or empty, \
+                regulators low or high within their `tolerance`, wires cold or warm), the computed voltage or current lies beyond the limit; or a thing that is to be dead, and \
                 is commanded to work, has more than 1 V across its poles or leads (of a bar, plug or contact: at a terminal) \
                 or draws more than 1 mA while the other thing is in the state. A voltage at a \
                 terminal counts against the other pole of its thing, elsewhere against the lowest negative pole of a \
-                source joined to it; what nothing joins counts as 0 V. Conductors are taken at 20 °C. Temperature, runtime \
+                source joined to it; what nothing joins counts as 0 V. Temperature, runtime \
                 and `under any-fault` are not judged; they are listed as not assessed.",
     source: Source::Physics("the solved network of each mode; the limit is the builder's own"),
     legitimate: "Never: change the robot or the limit. One that holds in some modes only names them: `in run, climb`.",
@@ -172,7 +172,7 @@ fn missed(
     point: &Point,
 ) -> Finding {
     let mode = mode_name(inquiry.design, point.mode);
-    let charge = point.corner.charge.word();
+    let corner = naming::corner(inquiry.design, point.corner);
     let at = |limit: Quantity| found.like(limit.value);
     let expected = match (bounds.low.map(at), bounds.high.map(at)) {
         (Some(low), Some(high)) => format!("{low} to {high} is expected"),
@@ -180,25 +180,16 @@ fn missed(
         (None, Some(high)) => format!("at most {high} is expected"),
         (None, None) => "nothing is expected".to_owned(),
     };
-    let (verb, drops) = match found {
-        Shown::Volts(_) => ("stands at", bounds.low.is_some()),
-        Shown::Amps(_) => ("carries", false),
+    let verb = match found {
+        Shown::Volts(_) => "stands at",
+        Shown::Amps(_) => "carries",
     };
-    let message =
-        format!("`{}` {verb} {found} in `{mode}` with {charge} batteries, {expected}", expectation.subject);
-    let basis = format!("network solved in mode `{mode}`, conductors at 20 °C");
+    let message = format!("`{}` {verb} {found} in `{mode}` with {corner}, {expected}", expectation.subject);
+    let basis = format!("network solved in mode `{mode}` with {corner}");
     let mut figures = vec![found.figure("computed", basis)];
     let limits = [("lower limit", bounds.low.map(at)), ("upper limit", bounds.high.map(at))];
     figures.extend(limits.into_iter().filter_map(|(what, limit)| Some(limit?.figure(what, "as expected"))));
-    Finding {
-        severity: Severity::Malfunction,
-        figures,
-        because: drops
-            .then(|| "computed with conductors at 20 °C: warm ones drop more".to_owned())
-            .into_iter()
-            .collect(),
-        ..finding(expectation, message, &mode)
-    }
+    Finding { severity: Severity::Malfunction, figures, ..finding(expectation, message, &mode) }
 }
 
 /// What is put into which state.
@@ -227,7 +218,7 @@ fn dead(
             continue;
         };
         let changed = changed(mode, &partners, things, stopped);
-        for point in points {
+        for point in points.iter().filter(|point| point.corner.is_plain()) {
             let after = trials.after(point, id, &changed, point.corner.charge);
             for (thing, most) in things.iter().zip(&mut alive) {
                 let Some(life) = life(inquiry, &after, *thing) else {

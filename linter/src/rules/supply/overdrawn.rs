@@ -4,7 +4,8 @@ use std::collections::BTreeMap;
 
 use wattle_grammar::{
     kind::key,
-    quantity::{Volts, Watts},
+    quantity::{Dimension, Volts, Watts},
+    unit::{base_symbol, told_apart},
 };
 
 use crate::{
@@ -26,7 +27,7 @@ pub static RULE: Rule = Rule {
     summary: "The source cannot carry this load: its voltage collapses before the power is reached.",
     why: "A regulator draws more current as its input sags. Past half the source's open-circuit voltage no working point is \
           left: the rail collapses, the controller resets, relays drop out.",
-    condition: "In some mode that may last and some state of charge the network has no solution in which the constant-power \
+    condition: "In some mode that may last and at some corner (state of charge, regulators low or high within their `tolerance`, wires cold or warm) the network has no solution in which the constant-power \
                 loads get their power (P > E²/4R in the simplest case), or a load whose supply range is written is fed and \
                 yet stands below the lower end of that range.",
     source: Source::Physics("maximum power a source of EMF E behind R can give: E²/4R"),
@@ -120,17 +121,22 @@ fn starved(inquiry: &Inquiry<'_>, point: &Point, link: LinkId) -> Option<(Volts,
         return None;
     }
     let name = naming::thing(design, thing);
-    let charge = point.corner.charge.word();
+    let corner = naming::corner(design, point.corner);
+    let (gets, needs) = told_apart(volts.0, least.0, base_symbol(Dimension::Voltage));
     let finding = Finding {
         rule: RULE.name,
         severity: Severity::Malfunction,
         span: design.thing(thing).span,
         subject: design.thing(thing).name.clone(),
-        message: format!("{name} gets {volts} in `{}` from its {charge} source, it needs {least}", mode.name),
+        message: format!("{name} gets {gets} in `{}` with {corner}, it needs {needs}", mode.name),
         label: "not enough reaches it".to_owned(),
         related: Vec::new(),
         figures: vec![
-            Figure::new("supply voltage", volts, format!("network solved in mode `{}`", mode.name)),
+            Figure::new(
+                "supply voltage",
+                volts,
+                format!("network solved in mode `{}` with {corner}", mode.name),
+            ),
             Figure::new("lowest supply voltage", least, "as stated"),
         ],
         because: Vec::new(),
@@ -153,7 +159,7 @@ fn finding(inquiry: &Inquiry<'_>, point: &Point, link: LinkId, element: ElementI
     };
     let asks = asked.map_or_else(|| "asks for more".to_owned(), |watts| format!("asks for {watts}"));
     let more = if asked.is_some() { ", more" } else { "" };
-    let charge = point.corner.charge.word();
+    let corner = naming::corner(design, point.corner);
     let derived = if mode.origin == ModeOrigin::Derived { " (derived)" } else { "" };
     Some(Finding {
         rule: RULE.name,
@@ -161,7 +167,7 @@ fn finding(inquiry: &Inquiry<'_>, point: &Point, link: LinkId, element: ElementI
         span,
         subject: name.trim_matches('`').to_owned(),
         message: format!(
-            "{name} {asks} in `{}`{derived}{more} than its {charge} source can carry to it",
+            "{name} {asks} in `{}`{derived}{more} than its source can carry to it, with {corner}",
             mode.name
         ),
         label: "no working point".to_owned(),

@@ -76,6 +76,7 @@ struct Overload {
     limit: Ampacity,
     conductor: Conductor,
     mode: String,
+    corner: String,
 }
 
 fn check(inquiry: &mut Inquiry<'_>) {
@@ -150,7 +151,8 @@ fn overload(inquiry: &Inquiry<'_>, id: WireId) -> Option<Overload> {
         let ratio = amps / limit.amps;
         if ratio > 1.0 && worst.as_ref().is_none_or(|(held, _)| ratio > *held) {
             let mode = design.modes.get(point.mode.index()).map_or("", |mode| mode.name.as_str());
-            worst = Some((ratio, Overload { amps, limit: limit.clone(), conductor, mode: mode.to_owned() }));
+            let (mode, corner) = (mode.to_owned(), naming::corner(design, point.corner));
+            worst = Some((ratio, Overload { amps, limit: limit.clone(), conductor, mode, corner }));
         }
     }
     worst.map(|(_, overload)| overload)
@@ -222,7 +224,8 @@ fn apart(one: Amps, other: Amps) -> (String, String) {
 fn figures(limit: &Ampacity, overload: Option<&Overload>, device: Option<&Device>) -> Vec<Figure> {
     let mut figures = device.map_or_else(Vec::new, device::figures);
     figures.extend(overload.map(|overload| {
-        Figure::new("steady current", overload.amps, format!("network solved in mode `{}`", overload.mode))
+        let basis = format!("network solved in mode `{}` with {}", overload.mode, overload.corner);
+        Figure::new("steady current", overload.amps, basis)
     }));
     figures.push(Figure::new("ampacity", limit.amps, limit.basis.clone()));
     figures

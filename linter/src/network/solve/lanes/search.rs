@@ -116,7 +116,9 @@ impl Search {
             return;
         }
         let (field, coils) = (&self.field, problem.variant.coils);
-        let volts = |coil: ElementId| field.volts(coil.0 as usize, lane) / coils;
+        let volts = |contact: usize, coil: ElementId| {
+            field.volts(coil.0 as usize, lane) / coils.get(contact).copied().unwrap_or(1.0)
+        };
         match state.contacts.follow(&problem.variant.network.followers, volts) {
             Move::Still => state.phase = Phase::Settled,
             Move::Switched => {
