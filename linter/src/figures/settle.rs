@@ -113,9 +113,9 @@ impl Found {
                 same.or_else(|| of(run).find_map(Point::working))
             }
             // What has pulled in cold stays in while it warms; whether it would pull in warm is another question.
-            None => of(mode).last().and_then(Point::working).or(near),
+            None => of(mode).next_back().and_then(Point::working).or(near),
         };
-        let last = of(mode).last().and_then(Point::working);
+        let last = of(mode).next_back().and_then(Point::working);
         (after, near.or(last))
     }
 }

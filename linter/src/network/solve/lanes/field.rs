@@ -176,11 +176,10 @@ impl Field {
     pub(super) fn balance(&self, faint: f64) -> Balance {
         let mut balance = Balance::default();
         for amps in &self.amps {
-            for lane in 0..WIDTH {
-                let size = amps[lane].abs();
+            for (largest, amps) in balance.largest.iter_mut().zip(amps) {
+                let size = amps.abs();
                 // A number that is not finite must not be lost: it makes the comparison false.
-                balance.largest[lane] =
-                    if size <= balance.largest[lane] { balance.largest[lane] } else { size };
+                *largest = if size <= *largest { *largest } else { size };
             }
         }
         for (left, flowing) in self.left_over.iter().zip(&self.flowing) {
@@ -203,9 +202,9 @@ impl Field {
         let mut largest = ZERO;
         for (number, place) in self.places.iter().enumerate().filter(|(_, place)| place.bent != NONE) {
             let bent = &self.bent[place.bent as usize];
-            for lane in 0..WIDTH {
+            for (lane, largest) in largest.iter_mut().enumerate() {
                 let source = (self.conductance[number][lane] * bent.shift[lane]).abs();
-                largest[lane] = largest[lane].max(source).max(bent.fixed[lane].abs());
+                *largest = largest.max(source).max(bent.fixed[lane].abs());
             }
         }
         largest
@@ -240,9 +239,9 @@ impl Field {
     pub(super) fn advance(&mut self, position: &[u32], step: &[Lane]) {
         for (level, &position) in self.levels.iter_mut().zip(position) {
             let step = &step[position as usize];
-            for lane in 0..WIDTH {
-                let sum = level.high[lane] + step[lane];
-                let low = level.low[lane] + sum_error(level.high[lane], step[lane], sum);
+            for (lane, step) in step.iter().enumerate() {
+                let sum = level.high[lane] + step;
+                let low = level.low[lane] + sum_error(level.high[lane], *step, sum);
                 level.high[lane] = sum + low;
                 level.low[lane] = sum_error(sum, low, level.high[lane]);
             }
