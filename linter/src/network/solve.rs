@@ -24,7 +24,7 @@ mod ray;
 use self::{
     attempt::Attempt,
     engine::Engine,
-    lanes::{Lanes, WIDTH},
+    lanes::{Lanes, WIDEST},
     plan::Plan,
 };
 use super::{ElementId, Network};
@@ -142,7 +142,7 @@ impl Solver {
     /// # Errors
     /// [`Unsolved`] for each that has no working point.
     pub fn solve_all(&mut self, problems: &[Problem<'_>]) -> Vec<Result<Working, Unsolved>> {
-        problems.chunks(WIDTH).flat_map(|chunk| self.solve_chunk(chunk)).collect()
+        problems.chunks(WIDEST).flat_map(|chunk| self.solve_chunk(chunk)).collect()
     }
 
     fn solve_chunk(&mut self, problems: &[Problem<'_>]) -> Vec<Result<Working, Unsolved>> {

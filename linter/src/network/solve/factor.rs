@@ -9,8 +9,6 @@
 
 use super::ordering::Elimination;
 
-const NONE: u32 = u32::MAX;
-
 /// A factor and the room to compute it.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Factor {
@@ -19,36 +17,6 @@ pub(super) struct Factor {
     /// The same over the column's pivot.
     ratios: Vec<f64>,
     pivots: Vec<f64>,
-    room: Room,
-}
-
-/// Room for a factorisation: columns wait in a list at the next row that they touch.
-#[derive(Clone, Debug, Default)]
-struct Room {
-    sums: Vec<f64>,
-    waiting: Vec<u32>,
-    next: Vec<u32>,
-    cursor: Vec<u32>,
-}
-
-impl Room {
-    fn reset(&mut self, count: usize) {
-        self.sums.resize(count, 0.0);
-        self.next.resize(count, NONE);
-        self.cursor.resize(count, 0);
-        self.waiting.clear();
-        self.waiting.resize(count, NONE);
-    }
-
-    /// Lets a column wait at the row of its entry `at`, unless it has none left.
-    fn wait(&mut self, elimination: &Elimination, column: usize, at: usize) {
-        if at < elimination.starts[column + 1] as usize {
-            let row = elimination.rows[at] as usize;
-            self.cursor[column] = at as u32;
-            self.next[column] = self.waiting[row];
-            self.waiting[row] = column as u32;
-        }
-    }
 }
 
 impl Factor {
@@ -68,55 +36,21 @@ impl Factor {
     /// Factorises what the slots hold. Returns whether no pivot is negative: the working point is a stable one.
     pub(super) fn factorise(&mut self, elimination: &Elimination) -> bool {
         let mut stable = true;
-        self.room.reset(elimination.len());
+        let mut targets = elimination.targets.iter();
         for column in 0..elimination.len() {
-            self.gather(elimination, column);
-            self.update(elimination, column);
-            let pivot = self.scatter(elimination, column);
+            let range = elimination.column(column);
+            let pivot: f64 = self.weights[range.clone()].iter().sum();
             stable &= pivot >= 0.0;
-            self.room.wait(elimination, column, elimination.starts[column] as usize);
-        }
-        stable
-    }
-
-    fn gather(&mut self, elimination: &Elimination, column: usize) {
-        let range = elimination.column(column);
-        for (&row, &weight) in elimination.rows[range.clone()].iter().zip(&self.weights[range]) {
-            self.room.sums[row as usize] = weight;
-        }
-    }
-
-    /// Adds what the earlier columns that touch this one have left between its neighbours.
-    fn update(&mut self, elimination: &Elimination, column: usize) {
-        let mut earlier = self.room.waiting[column];
-        while earlier != NONE {
-            let at = earlier as usize;
-            let here = self.room.cursor[at] as usize;
-            let rest = here + 1..elimination.starts[at + 1] as usize;
-            earlier = self.room.next[at];
-            let ratio = self.ratios[here];
-            if ratio != 0.0 {
-                for (&row, &weight) in elimination.rows[rest.clone()].iter().zip(&self.weights[rest.clone()])
-                {
-                    self.room.sums[row as usize] += ratio * weight;
+            self.pivots[column] = pivot;
+            for one in range.clone() {
+                let ratio = if pivot == 0.0 { 0.0 } else { self.weights[one] / pivot };
+                self.ratios[one] = ratio;
+                for (other, &target) in (one + 1..range.end).zip(&mut targets) {
+                    self.weights[target as usize] += ratio * self.weights[other];
                 }
             }
-            self.room.wait(elimination, at, rest.start);
         }
-    }
-
-    fn scatter(&mut self, elimination: &Elimination, column: usize) -> f64 {
-        let range = elimination.column(column);
-        let mut pivot = 0.0;
-        for (&row, weight) in elimination.rows[range.clone()].iter().zip(&mut self.weights[range.clone()]) {
-            *weight = self.room.sums[row as usize];
-            pivot += *weight;
-        }
-        for (ratio, &weight) in self.ratios[range.clone()].iter_mut().zip(&self.weights[range]) {
-            *ratio = if pivot == 0.0 { 0.0 } else { weight / pivot };
-        }
-        self.pivots[column] = pivot;
-        pivot
+        stable
     }
 
     /// Solves for the voltages that make `currents`, ampere, flow into the nodes; both are in elimination order.

@@ -8,24 +8,21 @@
 //! cut-off, all pivots positive, contacts at rest.
 
 mod answer;
+mod bent;
 mod factor;
 mod field;
 mod search;
 
 use crate::network::Variant;
 
+use self::search::Search;
 use super::{Working, plan::Plan};
 
-pub(super) use self::search::Search;
-
-/// How many are solved at once.
-pub(super) const WIDTH: usize = 8;
+/// How many are solved at once, at most.
+pub(super) const WIDEST: usize = 8;
 
 /// A number of each lane.
-pub(super) type Lane = [f64; WIDTH];
-
-/// All lanes 0.
-const ZERO: Lane = [0.0; WIDTH];
+type Lane<const W: usize> = [f64; W];
 
 /// A network to solve, and where to begin.
 #[derive(Clone, Copy, Debug)]
@@ -42,17 +39,22 @@ pub struct Problem<'a> {
 /// Room for the search, kept from one to the next.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Lanes {
-    search: Search,
+    two: Search<2>,
+    four: Search<4>,
+    eight: Search<WIDEST>,
 }
 
 impl Lanes {
-    /// Solves up to [`WIDTH`] problems on the plan that fits them all. `None` for one that needs the careful search.
+    /// Solves up to [`WIDEST`] problems on the plan that fits them all. `None` for one that needs the careful search.
     pub(super) fn solve(&mut self, plan: &Plan, problems: &[Problem<'_>]) -> Vec<Option<Working>> {
-        if problems.is_empty() || !plan.is_free() {
+        if !plan.is_free() {
             return vec![None; problems.len()];
         }
-        self.search.begin(plan, problems);
-        self.search.run(plan, problems);
-        (0..problems.len()).map(|lane| self.search.answer(plan, problems, lane)).collect()
+        match problems.len() {
+            0 => Vec::new(),
+            1 | 2 => self.two.solve(plan, problems),
+            3 | 4 => self.four.solve(plan, problems),
+            _ => self.eight.solve(plan, problems),
+        }
     }
 }

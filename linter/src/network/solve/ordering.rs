@@ -16,6 +16,9 @@ pub(super) struct Elimination {
     pub starts: Vec<u32>,
     /// Positions of the unknowns that a column touches, ascending.
     pub rows: Vec<u32>,
+    /// Where in `rows` the entry of each pair of unknowns lies that a column joins, column after column, the first of the
+    /// pair going before the second.
+    pub targets: Vec<u32>,
 }
 
 impl Elimination {
@@ -55,7 +58,27 @@ impl Elimination {
             rows[begin..].sort_unstable();
             starts.push(rows.len() as u32);
         }
-        Self { position, starts, rows }
+        let mut elimination = Self { position, starts, rows, targets: Vec::new() };
+        elimination.targets = elimination.pairs();
+        elimination
+    }
+
+    fn pairs(&self) -> Vec<u32> {
+        let mut targets = Vec::new();
+        for column in 0..self.len() {
+            let near = &self.rows[self.column(column)];
+            for (at, &first) in near.iter().enumerate() {
+                // Both lists rise, so one walk finds all partners.
+                let mut slot = self.starts[first as usize];
+                for &second in &near[at + 1..] {
+                    while self.rows[slot as usize] != second {
+                        slot += 1;
+                    }
+                    targets.push(slot);
+                }
+            }
+        }
+        targets
     }
 
     /// The number of unknowns.

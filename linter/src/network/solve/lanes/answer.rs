@@ -16,7 +16,7 @@ use crate::network::{
     },
 };
 
-impl Search {
+impl<const W: usize> Search<W> {
     /// The answer of a lane; `None` when it is lost, or is one that the careful search might decide otherwise: not
     /// stable, a power load below its cut-off, a part that has come loose since the solution that it began from.
     pub(super) fn answer(&self, plan: &Plan, problems: &[Problem<'_>], lane: usize) -> Option<Working> {

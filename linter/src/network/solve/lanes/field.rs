@@ -1,11 +1,7 @@
 //! The elements of all lanes, and what they carry where the clusters stand.
 
-use super::{Lane, Problem, WIDTH, ZERO};
-use crate::network::solve::{
-    Working,
-    curve::{Curve, EDGE},
-    plan::Plan,
-};
+use super::{Lane, Problem, bent::Bent};
+use crate::network::solve::{Working, curve::Curve, plan::Plan};
 
 const NONE: u32 = u32::MAX;
 
@@ -19,61 +15,39 @@ struct Place {
     bent: u32,
 }
 
-/// The curves of an element that is bent, or shifted, in some lane.
-#[derive(Clone, Copy, Debug)]
-struct Bent {
-    shift: Lane,
-    low: Lane,
-    high: Lane,
-    watts: Lane,
-    cutoff: Lane,
-    fixed: Lane,
-    /// The voltage that the curves are asked at, volt.
-    volts: Lane,
-}
-
-const STRAIGHT: Bent = Bent {
-    shift: ZERO,
-    low: [f64::NEG_INFINITY; WIDTH],
-    high: [f64::INFINITY; WIDTH],
-    watts: ZERO,
-    cutoff: [1.0; WIDTH],
-    fixed: ZERO,
-    volts: ZERO,
-};
-
 /// Voltages as unevaluated sums; see [`crate::network::solve::extended`].
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Level {
-    high: Lane,
-    low: Lane,
+pub(super) struct Level<const W: usize> {
+    high: Lane<W>,
+    low: Lane<W>,
 }
 
 /// How far the currents of each lane are from balance.
-#[derive(Clone, Copy, Debug, Default)]
-pub(super) struct Balance {
-    pub(super) largest: Lane,
-    pub(super) left_over: Lane,
-    pub(super) worst: Lane,
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Balance<const W: usize> {
+    /// The largest current, ampere.
+    pub(super) largest: Lane<W>,
+    /// The largest current left over at a cluster, ampere.
+    pub(super) left_over: Lane<W>,
+    /// The largest of what is left over at a cluster over what flows there; infinite while it is far from balance.
+    pub(super) worst: Lane<W>,
 }
 
 /// All elements and clusters.
 #[derive(Clone, Debug, Default)]
-pub(super) struct Field {
+pub(super) struct Field<const W: usize> {
     places: Vec<Place>,
-    bent: Vec<Bent>,
+    bent: Vec<Bent<W>>,
     /// The conductance of each element, siemens.
-    conductance: Vec<Lane>,
+    conductance: Vec<Lane<W>>,
     /// The current of each element, ampere.
-    amps: Vec<Lane>,
-    /// The slope of each bent element, siemens; of the others it is their conductance.
-    slopes: Vec<Lane>,
-    levels: Vec<Level>,
-    left_over: Vec<Lane>,
-    flowing: Vec<Lane>,
+    amps: Vec<Lane<W>>,
+    levels: Vec<Level<W>>,
+    left_over: Vec<Lane<W>>,
+    flowing: Vec<Lane<W>>,
 }
 
-impl Field {
+impl<const W: usize> Field<W> {
     /// Lays the elements of the problems, all clusters at 0 V.
     pub(super) fn lay(&mut self, plan: &Plan, problems: &[Problem<'_>]) {
         let Some(first) = problems.first() else { return };
@@ -84,12 +58,12 @@ impl Field {
             let slot = plan.slot(number).map_or(NONE, |slot| slot as u32);
             self.places.push(Place { from, to, slot, bent: NONE });
         }
-        self.conductance.resize(first.variant.network.elements.len(), ZERO);
+        self.conductance.resize(first.variant.network.elements.len(), [0.0; W]);
         self.amps.clear();
-        self.amps.resize(self.conductance.len(), ZERO);
+        self.amps.resize(self.conductance.len(), [0.0; W]);
         self.levels.clear();
-        self.levels.resize(plan.clusters.roots.len(), Level { high: ZERO, low: ZERO });
-        for lane in 0..WIDTH {
+        self.levels.resize(plan.clusters.roots.len(), Level { high: [0.0; W], low: [0.0; W] });
+        for lane in 0..W {
             let variant = problems.get(lane).unwrap_or(first).variant;
             for (number, element) in variant.network.elements.iter().enumerate() {
                 let law = variant.law(number, element);
@@ -105,27 +79,11 @@ impl Field {
             || curve == Curve::OPEN;
         if place.bent == NONE && !(is_plain && shift == 0.0) {
             place.bent = self.bent.len() as u32;
-            self.bent.push(STRAIGHT);
+            self.bent.push(Bent::STRAIGHT);
         }
-        let mut all = STRAIGHT;
+        let mut all = Bent::STRAIGHT;
         let bent = self.bent.get_mut(place.bent as usize).unwrap_or(&mut all);
-        (bent.low[lane], bent.high[lane]) = (f64::NEG_INFINITY, f64::INFINITY);
-        (bent.watts[lane], bent.cutoff[lane], bent.fixed[lane]) = (0.0, 1.0, 0.0);
-        bent.shift[lane] = shift;
-        self.conductance[element][lane] = match curve {
-            Curve::Held { conductance, low, high } => {
-                (bent.low[lane], bent.high[lane]) = (low, high);
-                conductance
-            }
-            Curve::Power { watts, cutoff } => {
-                (bent.watts[lane], bent.cutoff[lane]) = (watts, cutoff);
-                0.0
-            }
-            Curve::Fixed(amps) => {
-                bent.fixed[lane] = amps;
-                0.0
-            }
-        };
+        self.conductance[element][lane] = bent.set(lane, curve, shift);
     }
 
     /// Puts the clusters of a lane where a solution has them.
@@ -136,93 +94,106 @@ impl Field {
         }
     }
 
-    /// Computes all currents and slopes, and what is left over at each cluster. While `guessing`, sources hold their
-    /// voltage without limit and loads and diodes are away.
-    pub(super) fn evaluate(&mut self, guessing: &[bool; WIDTH]) {
-        let count = self.levels.len();
+    /// Computes all currents and slopes, and what is left over at each cluster; `guessing` as in [`Bent::look`].
+    pub(super) fn evaluate(&mut self, guessing: &[bool; W]) {
         self.left_over.clear();
-        self.left_over.resize(count, ZERO);
-        self.flowing.clear();
-        self.flowing.resize(count, ZERO);
-        self.slopes.resize(self.bent.len(), ZERO);
-        for (number, place) in self.places.iter().enumerate() {
+        self.left_over.resize(self.levels.len(), [0.0; W]);
+        let elements = self.places.iter().zip(&self.conductance).zip(&mut self.amps);
+        for ((place, conductance), amps) in elements {
             let (from, to) = (&self.levels[place.from as usize], &self.levels[place.to as usize]);
-            let conductance = &self.conductance[number];
-            let amps = &mut self.amps[number];
             if place.bent == NONE {
-                for lane in 0..WIDTH {
-                    let difference = from.high[lane] - to.high[lane];
-                    let error = difference_error(from.high[lane], to.high[lane], difference);
-                    let volts = difference + (error + (from.low[lane] - to.low[lane]));
-                    amps[lane] = conductance[lane] * volts;
+                let volts = difference(from, to);
+                for lane in 0..W {
+                    amps[lane] = conductance[lane] * volts[lane];
                 }
             } else {
                 let bent = &mut self.bent[place.bent as usize];
                 bent.volts = across(from, to, &bent.shift);
-                let slope = &mut self.slopes[place.bent as usize];
-                for lane in 0..WIDTH {
-                    (amps[lane], slope[lane]) = bent.look(lane, conductance[lane], guessing[lane]);
-                }
+                bent.look(conductance, guessing, amps);
             }
-            if place.from != place.to {
-                let (left, flows) = (&mut self.left_over, &mut self.flowing);
-                add(&mut left[place.from as usize], &mut flows[place.from as usize], amps, 1.0);
-                add(&mut left[place.to as usize], &mut flows[place.to as usize], amps, -1.0);
+            let left = &mut self.left_over[place.from as usize];
+            for lane in 0..W {
+                left[lane] += amps[lane];
+            }
+            let left = &mut self.left_over[place.to as usize];
+            for lane in 0..W {
+                left[lane] -= amps[lane];
             }
         }
     }
 
-    /// How far from balance it is; `faint` as in [`crate::network::solve::engine`].
-    pub(super) fn balance(&self, faint: f64) -> Balance {
-        let mut balance = Balance::default();
+    /// How far from balance it is; `faint` as in [`crate::network::solve::engine`]. What flows at each cluster is added up
+    /// only where a lane has come so near, as a share of the largest current, that it matters.
+    pub(super) fn balance(&mut self, faint: f64, near: f64) -> Balance<W> {
+        let (mut largest, mut left_over) = ([0.0; W], [0.0; W]);
         for amps in &self.amps {
-            for (largest, amps) in balance.largest.iter_mut().zip(amps) {
-                let size = amps.abs();
+            for lane in 0..W {
+                let size = amps[lane].abs();
                 // A number that is not finite must not be lost: it makes the comparison false.
-                *largest = if size <= *largest { *largest } else { size };
+                largest[lane] = if size <= largest[lane] { largest[lane] } else { size };
             }
         }
-        for (left, flowing) in self.left_over.iter().zip(&self.flowing) {
-            for lane in 0..WIDTH {
-                let largest = balance.largest[lane];
-                let scale = (flowing[lane] + faint * largest).min(largest);
-                let left = left[lane].abs();
-                balance.left_over[lane] = balance.left_over[lane].max(left);
-                let bound = balance.worst[lane] * scale;
-                if left > bound {
-                    balance.worst[lane] = left / scale;
+        for left in &self.left_over {
+            for lane in 0..W {
+                let size = left[lane].abs();
+                left_over[lane] = if size <= left_over[lane] { left_over[lane] } else { size };
+            }
+        }
+        let is_near = (0..W).any(|lane| left_over[lane] <= near * largest[lane]);
+        let worst = if is_near { self.worst(faint, &largest) } else { [f64::INFINITY; W] };
+        Balance { largest, left_over, worst }
+    }
+
+    /// The largest of what is left over at a cluster over what flows there, for each lane.
+    fn worst(&mut self, faint: f64, largest: &Lane<W>) -> Lane<W> {
+        self.flowing.clear();
+        self.flowing.resize(self.levels.len(), [0.0; W]);
+        for (place, amps) in self.places.iter().zip(&self.amps).filter(|(place, _)| place.from != place.to) {
+            for cluster in [place.from, place.to] {
+                let flows = &mut self.flowing[cluster as usize];
+                for lane in 0..W {
+                    flows[lane] += amps[lane].abs();
                 }
             }
         }
-        balance
+        let mut worst = [0.0; W];
+        for (left, flowing) in self.left_over.iter().zip(&self.flowing) {
+            for lane in 0..W {
+                let scale = (flowing[lane] + faint * largest[lane]).min(largest[lane]);
+                let left = left[lane].abs();
+                if left > worst[lane] * scale {
+                    worst[lane] = left / scale;
+                }
+            }
+        }
+        worst
     }
 
     /// The largest current that any source of a lane would drive through a short circuit, ampere.
-    pub(super) fn prospective(&self) -> Lane {
-        let mut largest = ZERO;
+    pub(super) fn prospective(&self) -> Lane<W> {
+        let mut largest = [0.0f64; W];
         for (number, place) in self.places.iter().enumerate().filter(|(_, place)| place.bent != NONE) {
             let bent = &self.bent[place.bent as usize];
             for (lane, largest) in largest.iter_mut().enumerate() {
                 let source = (self.conductance[number][lane] * bent.shift[lane]).abs();
-                *largest = largest.max(source).max(bent.fixed[lane].abs());
+                *largest = largest.max(source).max(bent.fixed(lane).abs());
             }
         }
         largest
     }
 
     /// The slope of an element in each lane, siemens, with its slot; none for one within a cluster.
-    pub(super) fn slopes(&self) -> impl Iterator<Item = (usize, &Lane)> {
-        self.places.iter().zip(&self.conductance).filter(|(place, _)| place.slot != NONE).map(
-            |(place, conductance)| {
-                let bent = self.slopes.get(place.bent as usize);
-                (place.slot as usize, bent.unwrap_or(conductance))
-            },
-        )
+    pub(super) fn slopes(&self) -> impl Iterator<Item = (usize, &Lane<W>)> {
+        let elements = self.places.iter().zip(&self.conductance).filter(|(place, _)| place.slot != NONE);
+        elements.map(|(place, conductance)| {
+            let bent = self.bent.get(place.bent as usize);
+            (place.slot as usize, bent.map_or(conductance, |bent| &bent.slope))
+        })
     }
 
     /// The slopes of the bent elements, siemens.
-    pub(super) fn bent_slopes(&self) -> &[Lane] {
-        &self.slopes
+    pub(super) fn bent_slopes(&self) -> impl ExactSizeIterator<Item = &Lane<W>> {
+        self.bent.iter().map(|bent| &bent.slope)
     }
 
     /// Power, cut-off and voltage of each element that is a power load in some lane.
@@ -231,12 +202,12 @@ impl Field {
     }
 
     /// What is left over at each cluster, ampere.
-    pub(super) fn left_over(&self) -> &[Lane] {
+    pub(super) fn left_over(&self) -> &[Lane<W>] {
         &self.left_over
     }
 
     /// Moves the clusters by a step in elimination order.
-    pub(super) fn advance(&mut self, position: &[u32], step: &[Lane]) {
+    pub(super) fn advance(&mut self, position: &[u32], step: &[Lane<W>]) {
         for (level, &position) in self.levels.iter_mut().zip(position) {
             let step = &step[position as usize];
             for (lane, step) in step.iter().enumerate() {
@@ -255,10 +226,7 @@ impl Field {
 
     /// The voltage from one cluster to another in a lane, volt.
     pub(super) fn between(&self, from: u32, to: u32, lane: usize) -> f64 {
-        let (from, to) = (&self.levels[from as usize], &self.levels[to as usize]);
-        let difference = from.high[lane] - to.high[lane];
-        let error = difference_error(from.high[lane], to.high[lane], difference);
-        difference + (error + (from.low[lane] - to.low[lane]))
+        difference(&self.levels[from as usize], &self.levels[to as usize])[lane]
     }
 
     /// The current of an element in a lane, ampere.
@@ -270,17 +238,8 @@ impl Field {
     pub(super) fn curve(&self, element: usize, lane: usize) -> Curve {
         let Some(place) = self.places.get(element) else { return Curve::OPEN };
         let conductance = self.conductance[element][lane];
-        let Some(bent) = self.bent.get(place.bent as usize) else {
-            let (low, high) = (f64::NEG_INFINITY, f64::INFINITY);
-            return if conductance == 0.0 { Curve::OPEN } else { Curve::Held { conductance, low, high } };
-        };
-        if bent.watts[lane] != 0.0 {
-            Curve::Power { watts: bent.watts[lane], cutoff: bent.cutoff[lane] }
-        } else if conductance == 0.0 {
-            Curve::Fixed(bent.fixed[lane])
-        } else {
-            Curve::Held { conductance, low: bent.low[lane], high: bent.high[lane] }
-        }
+        let straight = Bent::STRAIGHT;
+        self.bent.get(place.bent as usize).unwrap_or(&straight).curve(lane, conductance)
     }
 
     /// Whether an element joins its nodes electrically in a lane.
@@ -293,32 +252,21 @@ impl Field {
     }
 }
 
-impl Bent {
-    /// Current and slope of a lane.
-    fn look(&self, lane: usize, conductance: f64, guessing: bool) -> (f64, f64) {
-        let volts = self.volts[lane];
-        let free = conductance * volts;
-        let (low, high) = (self.low[lane], self.high[lane]);
-        if guessing {
-            let holds = low < 0.0;
-            return if holds { (free + self.fixed[lane], conductance) } else { (self.fixed[lane], 0.0) };
-        }
-        let width = high - low;
-        let edge = if width.is_finite() { EDGE * width } else { 0.0 };
-        let held = free.max(low).min(high);
-        let slope = if free > low - edge && free < high + edge { conductance } else { 0.0 };
-        let watts = self.watts[lane];
-        if watts == 0.0 {
-            return (held + self.fixed[lane], slope);
-        }
-        let power = Curve::Power { watts, cutoff: self.cutoff[lane] };
-        (power.amps(volts), power.slope(volts))
+/// The voltage from one cluster to another.
+fn difference<const W: usize>(from: &Level<W>, to: &Level<W>) -> Lane<W> {
+    let mut volts = [0.0; W];
+    for lane in 0..W {
+        let difference = from.high[lane] - to.high[lane];
+        let error = difference_error(from.high[lane], to.high[lane], difference);
+        volts[lane] = difference + (error + (from.low[lane] - to.low[lane]));
     }
+    volts
 }
 
-fn across(from: &Level, to: &Level, shift: &Lane) -> Lane {
-    let mut volts = ZERO;
-    for lane in 0..WIDTH {
+/// The voltage from one cluster to another, and a shift.
+fn across<const W: usize>(from: &Level<W>, to: &Level<W>, shift: &Lane<W>) -> Lane<W> {
+    let mut volts = [0.0; W];
+    for lane in 0..W {
         let difference = from.high[lane] - to.high[lane];
         let first = difference_error(from.high[lane], to.high[lane], difference);
         let sum = difference + shift[lane];
@@ -326,14 +274,6 @@ fn across(from: &Level, to: &Level, shift: &Lane) -> Lane {
         volts[lane] = sum + (first + second + (from.low[lane] - to.low[lane]));
     }
     volts
-}
-
-/// Adds a current, signed, to what is left over at a cluster, and its size to what flows there.
-fn add(left: &mut Lane, flows: &mut Lane, amps: &Lane, sign: f64) {
-    for lane in 0..WIDTH {
-        left[lane] += sign * amps[lane];
-        flows[lane] += amps[lane].abs();
-    }
 }
 
 /// What `a + b` lost when it was rounded to `sum`.

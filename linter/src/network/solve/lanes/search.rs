@@ -1,18 +1,19 @@
 //! The search of all lanes: Newton steps, with converters that follow and contacts that switch on the way.
 
 use super::{
-    Lane, Problem, WIDTH, ZERO,
+    Lane, Problem,
     factor::Factor,
     field::{Balance, Field},
 };
 use crate::network::{
     Converter, ElementId, Law,
     solve::{
+        Working,
         attempt::{STILL, resume},
         contact::{self, Contacts, Move},
         converter::{Drive, Terminals},
         curve::Curve,
-        engine::{FAINT, NOTHING, REFINING, SAME_SLOPE, SETTLED, TOLERATED},
+        engine::{FAINT, NOTHING, REFINING, SETTLED, TOLERATED},
         plan::Plan,
     },
 };
@@ -20,12 +21,18 @@ use crate::network::{
 /// Steps before the lanes that have not come to rest are given up.
 const MOST_STEPS: u32 = 40;
 
+/// Relative change of a slope that is worth a new factorisation: with an older one each step still leaves less than this
+/// share of what was left over.
+const CHORD: f64 = 1e-3;
+
 /// Where a lane stands.
 #[derive(Clone, Debug)]
 pub(super) struct State {
     pub(super) contacts: Contacts,
     pub(super) drives: Vec<Drive>,
     converters: Vec<Converter>,
+    /// Converters that have started in the last step: their outputs hold without limit for one step, which finds their rail.
+    fresh: Vec<bool>,
     pub(super) phase: Phase,
     last: f64,
     slow: u32,
@@ -43,28 +50,35 @@ pub(super) enum Phase {
 }
 
 /// Room for the search.
-#[derive(Clone, Debug, Default)]
-pub(in crate::network::solve) struct Search {
-    pub(super) field: Field,
-    factor: Factor,
+#[derive(Clone, Debug)]
+pub(super) struct Search<const W: usize> {
+    pub(super) field: Field<W>,
+    factor: Factor<W>,
     /// The slopes that the factor was made of; empty when it must be made anew.
-    factored: Vec<Lane>,
-    step: Vec<Lane>,
+    factored: Vec<Lane<W>>,
+    step: Vec<Lane<W>>,
     pub(super) states: Vec<State>,
-    pub(super) stable: [bool; WIDTH],
-    pub(super) prospective: Lane,
-    pub(super) largest: Lane,
+    pub(super) stable: [bool; W],
+    pub(super) prospective: Lane<W>,
+    pub(super) largest: Lane<W>,
     pub(super) rounds: u32,
 }
 
-impl Search {
+impl<const W: usize> Search<W> {
+    /// Solves up to `W` problems. `None` for one that needs the careful search.
+    pub(super) fn solve(&mut self, plan: &Plan, problems: &[Problem<'_>]) -> Vec<Option<Working>> {
+        self.begin(plan, problems);
+        self.run(plan, problems);
+        (0..problems.len()).map(|lane| self.answer(plan, problems, lane)).collect()
+    }
+
     /// Lays the problems out.
-    pub(super) fn begin(&mut self, plan: &Plan, problems: &[Problem<'_>]) {
+    fn begin(&mut self, plan: &Plan, problems: &[Problem<'_>]) {
         self.field.lay(plan, problems);
         self.factored.clear();
         self.rounds = 0;
         self.states.clear();
-        for (lane, problem) in problems.iter().enumerate().take(WIDTH) {
+        for (lane, problem) in problems.iter().enumerate().take(W) {
             let state = State::new(problem);
             if let Some(near) = problem.near {
                 self.field.stand(plan, lane, near);
@@ -75,18 +89,18 @@ impl Search {
     }
 
     /// Searches until every lane is at rest or lost.
-    pub(super) fn run(&mut self, plan: &Plan, problems: &[Problem<'_>]) {
-        let mut guessing: [bool; WIDTH] =
+    fn run(&mut self, plan: &Plan, problems: &[Problem<'_>]) {
+        let mut guessing: [bool; W] =
             std::array::from_fn(|lane| problems.get(lane).is_none_or(|one| one.near.is_none()));
         for _ in 0..MOST_STEPS {
             self.set_drives(problems);
             self.field.evaluate(&guessing);
-            let balance = self.field.balance(FAINT);
+            let balance = self.field.balance(FAINT, REFINING);
             self.prospective = self.field.prospective();
             for lane in (0..self.states.len()).filter(|lane| !guessing[*lane]) {
                 self.look(problems, lane, &balance);
             }
-            guessing = [false; WIDTH];
+            guessing = [false; W];
             if self.states.iter().all(|state| state.phase != Phase::Moving) {
                 self.largest = balance.largest;
                 return;
@@ -97,7 +111,7 @@ impl Search {
     }
 
     /// Lets a lane's converters follow, and its contacts once all else is at rest.
-    fn look(&mut self, problems: &[Problem<'_>], lane: usize, balance: &Balance) {
+    fn look(&mut self, problems: &[Problem<'_>], lane: usize, balance: &Balance<W>) {
         let Some(problem) = problems.get(lane) else { return };
         let state = &mut self.states[lane];
         if state.phase != Phase::Moving {
@@ -147,9 +161,12 @@ impl Search {
                 continue;
             }
             let law = |id: ElementId| problem.variant.network.elements[id.0 as usize].law;
-            for (converter, drive) in state.converters.iter().zip(&state.drives) {
+            for ((converter, drive), fresh) in state.converters.iter().zip(&state.drives).zip(&state.fresh) {
                 let input = drive.input_law(converter, law(converter.input));
-                let output = drive.output_law(law(converter.output));
+                let output = match drive.output_law(law(converter.output)) {
+                    Law::LimitedSource { emf, resistance, .. } if *fresh => Law::Source { emf, resistance },
+                    law => law,
+                };
                 for (element, law) in [(converter.input, input), (converter.output, output)] {
                     self.field.set(element.0 as usize, lane, Curve::new(&law), Curve::shift(&law));
                 }
@@ -158,14 +175,14 @@ impl Search {
     }
 
     /// One step of every lane.
-    fn advance(&mut self, plan: &Plan, balance: &Balance) {
+    fn advance(&mut self, plan: &Plan, balance: &Balance<W>) {
         if self.slopes_have_changed() {
             self.factorise(plan);
         }
         let elimination = &plan.elimination;
-        self.step.resize(elimination.len(), ZERO);
+        self.step.resize(elimination.len(), [0.0; W]);
         for (left, &position) in self.field.left_over().iter().zip(&elimination.position) {
-            self.step[position as usize] = left.map(|left| -left);
+            self.step[position as usize] = std::array::from_fn(|lane| -left[lane]);
         }
         let astray = self.factor.solve(elimination, &mut self.step);
         for (lane, state) in self.states.iter_mut().enumerate() {
@@ -180,22 +197,38 @@ impl Search {
     fn slopes_have_changed(&self) -> bool {
         let slopes = self.field.bent_slopes();
         self.factored.len() != slopes.len() + 1
-            || slopes.iter().zip(self.factored.iter().skip(1)).any(|(slope, old)| {
-                (0..WIDTH).any(|lane| (slope[lane] - old[lane]).abs() > SAME_SLOPE * old[lane].abs())
+            || slopes.zip(self.factored.iter().skip(1)).any(|(slope, old)| {
+                (0..W).any(|lane| (slope[lane] - old[lane]).abs() > CHORD * old[lane].abs())
             })
     }
 
     fn factorise(&mut self, plan: &Plan) {
         self.factored.clear();
         // The first entry says that there is a factor, even of a network in which nothing is bent.
-        self.factored.push(ZERO);
-        self.factored.extend_from_slice(self.field.bent_slopes());
+        self.factored.push([0.0; W]);
+        self.factored.extend(self.field.bent_slopes());
         self.factor.clear(&plan.elimination);
         for (slot, slope) in self.field.slopes() {
             self.factor.add(slot, slope);
         }
         self.stable = self.factor.factorise(&plan.elimination);
         self.rounds += 1;
+    }
+}
+
+impl<const W: usize> Default for Search<W> {
+    fn default() -> Self {
+        Self {
+            field: Field::default(),
+            factor: Factor::default(),
+            factored: Vec::new(),
+            step: Vec::new(),
+            states: Vec::new(),
+            stable: [false; W],
+            prospective: [0.0; W],
+            largest: [0.0; W],
+            rounds: 0,
+        }
     }
 }
 
@@ -214,6 +247,7 @@ impl State {
         let closed = problem.after.map_or_else(at_rest, |after| after.closed.clone());
         Self {
             contacts: Contacts::new(closed),
+            fresh: vec![false; drives.len()],
             drives,
             converters,
             phase: Phase::Moving,
@@ -227,7 +261,7 @@ impl State {
     }
 
     /// Whether Kirchhoff's current law holds; see [`crate::network::solve::engine`].
-    fn is_balanced(&mut self, lane: usize, balance: &Balance, nothing: f64) -> bool {
+    fn is_balanced<const W: usize>(&mut self, lane: usize, balance: &Balance<W>, nothing: f64) -> bool {
         let (worst, left_over) = (balance.worst[lane], balance.left_over[lane]);
         let refined = worst <= SETTLED && self.last <= REFINING || left_over <= nothing;
         self.slow = if worst > 0.5 * self.last { self.slow + 1 } else { 0 };
@@ -236,16 +270,18 @@ impl State {
     }
 
     /// Lets the converters follow what they see. Returns the largest relative change.
-    fn follow(&mut self, field: &Field, lane: usize) -> f64 {
+    fn follow<const W: usize>(&mut self, field: &Field<W>, lane: usize) -> f64 {
         let mut most = 0.0f64;
-        for (converter, drive) in self.converters.iter().zip(&mut self.drives) {
+        for ((converter, drive), fresh) in self.converters.iter().zip(&mut self.drives).zip(&mut self.fresh) {
             let (input, output) = (converter.input.0 as usize, converter.output.0 as usize);
             let seen = Terminals {
                 input_volts: field.volts(input, lane),
                 output_volts: field.volts(output, lane),
                 output_amps: -field.amps(output, lane),
             };
+            let was_running = drive.running;
             most = most.max(drive.follow(converter, seen, 1.0));
+            *fresh = drive.running && !was_running;
         }
         most
     }
