@@ -18,7 +18,7 @@ pub(super) const EDGE: f64 = 1e-9;
 const HARDLY: f64 = 1e-9;
 
 /// Slope that a cut-off element is given, as a share of its own, when a step must be found across it.
-const LEAK: f64 = 1e-6;
+pub(super) const LEAK: f64 = 1e-6;
 
 /// Current over voltage. The voltage is counted from where the curve begins to rise: see [`Curve::shift`].
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -1,7 +1,7 @@
 //! An element that is bent, or shifted, in some lane: sources, loads, diodes.
 
 use super::Lane;
-use crate::network::solve::curve::{Curve, EDGE};
+use crate::network::solve::curve::{Curve, EDGE, LEAK};
 
 /// The curves of an element; see [`Curve`].
 #[derive(Clone, Copy, Debug)]
@@ -77,7 +77,7 @@ impl<const W: usize> Bent<W> {
     }
 
     /// Finds the current and the slope of each lane at the voltages it has. While `guessing`, sources hold their voltage
-    /// without limit and loads and diodes are away.
+    /// without limit, diodes are away, and loads only leak, so that a rail that nothing feeds yet stands at its negative.
     pub(super) fn look(&mut self, conductance: &Lane<W>, guessing: &[bool; W], amps: &mut Lane<W>) {
         for lane in 0..W {
             let free = conductance[lane] * self.volts[lane];
@@ -107,9 +107,16 @@ impl<const W: usize> Bent<W> {
 
     fn guess(&mut self, conductance: &Lane<W>, guessing: &[bool; W], amps: &mut Lane<W>) {
         for lane in (0..W).filter(|lane| guessing[*lane]) {
-            let held = if self.low[lane] < 0.0 { conductance[lane] } else { 0.0 };
-            amps[lane] = held * self.volts[lane] + self.fixed[lane];
-            self.slope[lane] = held;
+            let slope = if self.low[lane] < 0.0 {
+                conductance[lane]
+            } else if self.high[lane].is_finite() {
+                LEAK * conductance[lane]
+            } else {
+                0.0
+            };
+            let slope = slope + LEAK * self.watts[lane] / (self.cutoff[lane] * self.cutoff[lane]);
+            amps[lane] = slope * self.volts[lane] + self.fixed[lane];
+            self.slope[lane] = slope;
         }
     }
 }
