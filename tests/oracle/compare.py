@@ -4,13 +4,18 @@ from collections import Counter
 
 import numpy as np
 
+import compare_heat
+import protect
 from generate import robot as generated
 from points import Points
-from tool import figures
+from tool import figures, findings, points as by_corner
 
 #: What a figure may differ by: of itself, and of the largest of its kind at the point. The linter promises Kirchhoff's
 #: law to 1e-9 of the largest current, so no current is worth more digits than that; of voltages it is the same.
 OF_ITSELF, OF_LARGEST = 1e-6, 1e-9
+
+#: Where nothing flows at all, what is left is rounding: of tens of volts over a milliohm, ampere.
+ROUNDING = 1e-11
 
 SOURCES = {"battery", "charger", "supply", "generator"}
 
@@ -21,11 +26,13 @@ class Comparison:
     def __init__(self):
         self.counts = Counter()
         self.wrong = []
+        self.edges = []
 
     def add(self, other):
         """Takes in another one."""
         self.counts += other.counts
         self.wrong += other.wrong
+        self.edges += other.edges
 
     def fail(self, seed, mode, key, what):
         """Notes a disagreement."""
@@ -42,22 +49,27 @@ def compare(seeds, folder):
     robots = {f"r{seed:05}.wattle": (seed, generated(seed)) for seed in seeds}
     for name, (_, robot) in robots.items():
         (folder / name).write_text(robot.text())
-    printed = figures(folder)
+    printed, found = figures(folder), findings(folder)
     for name, (seed, robot) in robots.items():
-        compare_robot(comparison, seed, robot, *printed[name])
+        compare_robot(comparison, seed, robot, printed[name])
+        protect.check(comparison, seed, robot, found[name])
     return comparison
 
 
-def compare_robot(comparison, seed, robot, errors, incomplete, told):
+def compare_robot(comparison, seed, robot, printed):
     """Compares one."""
     comparison.counts["robots"] += 1
     comparison.counts["wires"] += len(robot.wires)
-    if errors:
-        comparison.wrong.append(f"robot {seed} is no sound text: {errors[0]}")
+    told = by_corner(printed)
+    if printed["errors"] or not told:
+        comparison.wrong.append(f"robot {seed} has no figures: {printed['errors']} {printed['incomplete']}")
         return
-    if not told:
-        comparison.wrong.append(f"robot {seed} has no figures: {incomplete}")
-        return
+    compare_points(comparison, seed, robot, told)
+    compare_heat.check(comparison, seed, robot, told, printed.get("figures", []))
+
+
+def compare_points(comparison, seed, robot, told):
+    """Compares the working points of one."""
     points = Points(robot)
     corners = {corner for _, corner in told}
     settings = [setting for setting in (None, "low", "high") if any(corner[1] == setting for corner in corners)]
@@ -77,7 +89,7 @@ def compare_point(comparison, where, told, own, why):
         counts[f"no working point: {outcome}"] += 1
         if outcome != "both":
             counts["edges"] += 1
-            comparison.edges = getattr(comparison, "edges", []) + [(*where, why or told.get("why"))]
+            comparison.edges.append((*where, why or told.get("why")))
         return
     note_what_works(counts, own)
     before = len(comparison.wrong)
@@ -89,7 +101,7 @@ def compare_point(comparison, where, told, own, why):
 
 def differs(told, own, largest):
     """Whether two figures are not the same."""
-    return abs(told - own) > OF_ITSELF * abs(own) + OF_LARGEST * largest
+    return abs(told - own) > OF_ITSELF * abs(own) + OF_LARGEST * largest + ROUNDING
 
 
 def compare_currents(comparison, where, told, own):

@@ -82,7 +82,7 @@ class Cable:
 
         if amps == 0:
             return self.ambient
-        rise = brentq(lambda rise: self.at(self.ambient + rise)[1] - amps, 1e-9, 2000.0, xtol=1e-12, rtol=1e-14)
+        rise = brentq(lambda rise: self.at(self.ambient + rise)[1] - amps, 0.0, 3000.0, xtol=1e-12, rtol=1e-14)
         return self.at(self.ambient + rise)[0]
 
     def ampacity(self, limit):

@@ -24,8 +24,8 @@ STANDING = 1e-10
 #: A load of a power this share of its cut-off below no voltage still counts as one on it: rounding.
 EDGE = 1e-9
 
-#: A current that is rounding only, ampere.
-NOTHING = 1e-12
+#: A current that is rounding only, ampere, and one that a diode has to carry to count as conducting.
+NOTHING, BARELY = 1e-12, 1e-7
 
 
 class Lost(Exception):
@@ -250,7 +250,9 @@ def polish(field, regulators, running, volts, rounds=25):
         off = max(np.abs(kirchhoff).max(initial=0.0), np.abs(residual).max(initial=0.0))
         scale = max(np.abs(amps).max(initial=0.0), 1e-3)
         if best is not None and off <= FOUND * scale and off >= 0.5 * best:
-            return Point(volts, amps, island, off / scale)
+            # A diode that carries nothing joins nothing, though it stands where it begins to conduct.
+            idle = (field.lowest == 0.0) & (field.highest == np.inf) & (amps <= BARELY)
+            return Point(volts, amps, islands(field, (free & ~idle) | (np.abs(amps) > NOTHING)), off / scale)
         best = off if best is None else min(best, off)
         is_pinned = np.zeros(count, dtype=bool)
         is_pinned[pinned] = True

@@ -24,9 +24,8 @@ def run(*arguments):
 
 
 def figures(folder):
-    """The working points of each robot in a folder: {file name: {(mode, corner): point}}."""
-    robots = run("figures", "--as", "json", folder)["robots"]
-    return {Path(robot["path"]).name: (robot["errors"], robot["incomplete"], points(robot)) for robot in robots}
+    """What is computed of each robot in a folder, by file name."""
+    return {Path(robot["path"]).name: robot for robot in run("figures", "--as", "json", folder)["robots"]}
 
 
 def points(robot):
