@@ -3,7 +3,7 @@
 use super::{Lane, Problem, WIDTH, ZERO};
 use crate::network::solve::{
     Working,
-    curve::{Curve, EDGE},
+    curve::{Curve, edge},
     plan::Plan,
 };
 
@@ -305,7 +305,7 @@ impl Bent {
             return if holds { (free + self.fixed[lane], conductance) } else { (self.fixed[lane], 0.0) };
         }
         let width = high - low;
-        let edge = if width.is_finite() { EDGE * width } else { 0.0 };
+        let edge = edge(conductance, width);
         let held = free.max(low).min(high);
         let slope = if free > low - edge && free < high + edge { conductance } else { 0.0 };
         let watts = self.watts[lane];
