@@ -159,3 +159,23 @@ fn numbers_out_of_range_are_told_and_harm_no_other() {
     assert_same(&found[0], &solve(&sound, None));
     assert_eq!(found[1], Err(Unsolved::NotFinite(ElementId(0))));
 }
+
+#[test]
+fn debug_case() {
+    let seed = 10737251059117702795u64;
+    let network = robot_network(44, 0.1, seed);
+    let mut numbers = Numbers(seed ^ 1);
+    let drawn: Vec<Drawn> = (0..11).map(|_| Drawn::new(&network, &mut numbers)).collect();
+    for (n, e) in network.elements.iter().enumerate().filter(|(_, e)| e.a.0 == 44 || e.b.0 == 44) {
+        eprintln!("{n} {e:?}");
+    }
+    let near = solve(&network, None).ok();
+    for near in [None, near.as_ref()] {
+        let problems: Vec<Problem<'_>> = drawn.iter().map(|one| Problem { variant: one.of(&network), after: near, near }).collect();
+        for (found, one) in Solver::default().solve_all(&problems).iter().zip(&drawn) {
+            let alone = solve(&one.of(&network).network(), near);
+            let (Ok(a), Ok(b)) = (found, &alone) else { continue };
+            eprintln!("{} {} | {} {} | {:?}", a.island[44], b.island[44], a.volts[44] - a.volts[network.elements.iter().find(|e| e.a.0 == 44).map_or(0, |e| e.b.0) as usize], b.volts[44], near.is_some());
+        }
+    }
+}

@@ -13,7 +13,7 @@ use crate::{
 
 /// The input: its power follows the output.
 pub(super) fn input(regulator: &Thing) -> Law {
-    Law::PowerLoad { watts: Watts(0.0), cutoff: lowest_input(regulator).max(usual::CUTOFF) }
+    Law::PowerLoad { watts: Watts(0.0), cutoff: lowest_input(regulator) }
 }
 
 /// The output: its voltage up to its limit; nothing when its voltage is not stated.
@@ -69,7 +69,8 @@ fn dropout(regulator: &Thing) -> Option<Volts> {
     Some(regulator.get(key::DROPOUT).unwrap_or(by_style))
 }
 
-/// Lower end of its input range; 0 when it is not stated.
+/// Lower end of its input range, at least [`usual::CUTOFF`]: from a dead input a regulator makes nothing, whatever its
+/// style and whether or not its range is stated.
 fn lowest_input(regulator: &Thing) -> Volts {
-    load::lowest_supply(regulator).unwrap_or(Volts(0.0))
+    load::lowest_supply(regulator).unwrap_or(usual::CUTOFF).max(usual::CUTOFF)
 }

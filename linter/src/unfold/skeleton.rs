@@ -59,6 +59,7 @@ impl Skeleton {
         }
         let drives = Drives::find(design, topology, &mut making);
         add_reverse_clamps(design, topology, &mut making);
+        add_input_leaks(topology, &mut making);
         making.further.sort_by_key(|further| (further.link, further.element));
         let (followers, order, relay_of) = followers(design, topology);
         let (converters, set) = converters(design, topology);
@@ -233,6 +234,14 @@ fn add_reverse_clamps(design: &Design, topology: &Topology, making: &mut Making)
         };
         let element = making.add(id, (link.b, link.a), -1);
         making.elements[element.0 as usize].law = law;
+    }
+}
+
+/// What leaks across the input of a regulator while it draws nothing.
+fn add_input_leaks(topology: &Topology, making: &mut Making) {
+    for (id, link) in links(topology).filter(|(_, link)| link.nature == Nature::ConverterInput) {
+        let leak = making.add(id, (link.a, link.b), 1);
+        making.elements[leak.0 as usize].law = Law::Resistor(usual::BUS_LEAK);
     }
 }
 

@@ -90,6 +90,7 @@ pub const BRIDGE: Ohms = Ohms(10e-3);
 /// Leakage across the output of a driving bridge; it keeps a motor circuit that opens solvable.
 pub const BRIDGE_LEAK: Ohms = Ohms(1e6);
 
-/// Leakage across the supply of a driver: its bus capacitors and dividers (common practice). It gives the rail of an
-/// unpowered driver the voltage that a turned motor lifts it to, even when nothing else is on it.
+/// Leakage across the supply of a driver or a regulator: its capacitors and dividers (common practice). It gives the rail
+/// of an unpowered driver the voltage that a turned motor lifts it to, even when nothing else is on it, and a regulator
+/// that draws nothing an input voltage to start by: behind a diode that of its source, behind an open contact none.
 pub const BUS_LEAK: Ohms = Ohms(1e6);

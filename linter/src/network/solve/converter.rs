@@ -11,6 +11,10 @@ use crate::network::{Converter, Law};
 /// Trips after which a converter stays off.
 const LAST_TRIP: u8 = 2;
 
+/// A draw, watt or ampere, below which a change is rounding: an unloaded output's current is the difference of two equal
+/// voltages over a milliohm.
+const ROUNDING: f64 = 1e-9;
+
 /// The share of the way to its new draw that a converter goes in a round after it has tripped.
 const GENTLE: f64 = 0.5;
 
@@ -95,7 +99,9 @@ impl Drive {
         let pace = if self.trips > 0 { pace.min(GENTLE) } else { pace };
         let asked = self.asked + pace * (draw(converter, seen) - self.asked);
         let emf = emf(converter, seen.input_volts);
-        let change = relative(self.asked, asked).max(relative(self.emf, emf));
+        let rounding = (asked - self.asked).abs() <= ROUNDING;
+        let draw = if rounding { 0.0 } else { relative(self.asked, asked) };
+        let change = draw.max(relative(self.emf, emf));
         self.asked = asked;
         self.most = self.most.max(asked);
         self.emf = emf;
@@ -170,6 +176,17 @@ mod tests {
         }
         drive.follow(&buck(), seen(12.0), 1.0);
         assert!(drive.has_given_up() && !drive.running);
+    }
+
+    #[test]
+    fn the_rounding_of_an_unloaded_output_is_no_change() {
+        let mut drive = Drive::default();
+        let unloaded = |output_amps| Terminals { input_volts: 12.0, output_volts: 5.0, output_amps };
+        let idle = Converter { quiescent: Amps(0.0), ..buck() };
+        drive.follow(&idle, unloaded(0.0), 1.0);
+        assert_eq!(drive.follow(&idle, unloaded(4e-13), 1.0), 0.0);
+        assert_eq!(drive.follow(&idle, unloaded(9e-13), 1.0), 0.0);
+        assert!(drive.follow(&idle, unloaded(1e-6), 1.0) > 0.1);
     }
 
     #[test]

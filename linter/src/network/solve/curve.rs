@@ -10,9 +10,14 @@ pub(super) const PERFECT: f64 = 1e-12;
 /// What a contact, a diode or a limited source of 0 Ω counts as, ohm: they must stay elements, since they switch.
 pub(super) const SWITCHED: f64 = 1e-9;
 
-/// The share of its width that a bounded curve reaches beyond its bounds before it counts as cut off. Without it, the
-/// rounding of an unloaded regulator's voltage would decide whether its output floats.
-pub(super) const EDGE: f64 = 1e-9;
+/// The share of its width, or of a volt where that is more, that a bounded curve reaches beyond its bounds before it
+/// counts as cut off. Without it, the rounding of an unloaded regulator's voltage would decide whether its output floats.
+const EDGE: f64 = 1e-9;
+
+/// How far beyond its bounds a curve still rises, ampere. One of no width is cut off everywhere.
+pub(super) fn edge(conductance: f64, width: f64) -> f64 {
+    if width.is_finite() && width > 0.0 { EDGE * width.max(conductance) } else { 0.0 }
+}
 
 /// A diode this little above its forward drop, volt, counts as blocked: it is rounding that put it there.
 const HARDLY: f64 = 1e-9;
@@ -117,7 +122,7 @@ impl Curve {
         match self {
             Self::Held { conductance, low, high } => {
                 let width = high - low;
-                let edge = if width.is_finite() { EDGE * width } else { 0.0 };
+                let edge = edge(conductance, width);
                 let free = conductance * v;
                 if free > low - edge && free < high + edge { conductance } else { 0.0 }
             }
@@ -180,8 +185,8 @@ mod tests {
     #[test]
     fn an_unloaded_source_still_holds_its_node() {
         let law =
-            Law::LimitedSource { emf: Volts(5.0), resistance: Ohms(0.5), limit: Amps(2.0), sinks: false };
-        assert!(Curve::new(&law).conducts(0.0));
+            Law::LimitedSource { emf: Volts(5.0), resistance: Ohms(1e-3), limit: Amps(2.0), sinks: false };
+        assert!(Curve::new(&law).conducts(0.0) && Curve::new(&law).conducts(1e-10));
         assert!(!Curve::new(&law).conducts(0.1));
     }
 

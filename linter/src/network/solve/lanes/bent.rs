@@ -1,7 +1,7 @@
 //! An element that is bent, or shifted, in some lane: sources, loads, diodes.
 
 use super::Lane;
-use crate::network::solve::curve::{Curve, EDGE, LEAK};
+use crate::network::solve::curve::{Curve, LEAK, edge};
 
 /// The curves of an element; see [`Curve`].
 #[derive(Clone, Copy, Debug)]
@@ -54,8 +54,7 @@ impl<const W: usize> Bent<W> {
             }
             Curve::Fixed(amps) => self.fixed[lane] = amps,
         }
-        let width = self.high[lane] - self.low[lane];
-        let edge = if width.is_finite() { EDGE * width } else { 0.0 };
+        let edge = edge(rising, self.high[lane] - self.low[lane]);
         (self.rises.0[lane], self.rises.1[lane]) = (self.low[lane] - edge, self.high[lane] + edge);
         rising
     }
