@@ -23,7 +23,7 @@ pub(super) fn edge(conductance: f64, width: f64) -> f64 {
 const HARDLY: f64 = 1e-9;
 
 /// Slope that a cut-off element is given, as a share of its own, when a step must be found across it.
-pub(super) const LEAK: f64 = 1e-6;
+const LEAK: f64 = 1e-6;
 
 /// Current over voltage. The voltage is counted from where the curve begins to rise: see [`Curve::shift`].
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -1,7 +1,11 @@
 //! An element that is bent, or shifted, in some lane: sources, loads, diodes.
 
 use super::Lane;
-use crate::network::solve::curve::{Curve, LEAK, edge};
+use crate::network::solve::curve::{Curve, edge};
+
+/// The share of its conductance that a load has while the others are guessed: enough that no rounding moves a rail that
+/// only loads hold, and next to nothing beside the load itself.
+const FAINTLY: f64 = 1e-2;
 
 /// The curves of an element; see [`Curve`].
 #[derive(Clone, Copy, Debug)]
@@ -109,11 +113,11 @@ impl<const W: usize> Bent<W> {
             let slope = if self.low[lane] < 0.0 {
                 conductance[lane]
             } else if self.high[lane].is_finite() {
-                LEAK * conductance[lane]
+                FAINTLY * conductance[lane]
             } else {
                 0.0
             };
-            let slope = slope + LEAK * self.watts[lane] / (self.cutoff[lane] * self.cutoff[lane]);
+            let slope = slope + FAINTLY * self.watts[lane] / (self.cutoff[lane] * self.cutoff[lane]);
             amps[lane] = slope * self.volts[lane] + self.fixed[lane];
             self.slope[lane] = slope;
         }

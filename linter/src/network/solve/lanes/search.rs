@@ -92,7 +92,7 @@ impl<const W: usize> Search<W> {
     fn run(&mut self, plan: &Plan, problems: &[Problem<'_>]) {
         let mut guessing: [bool; W] =
             std::array::from_fn(|lane| problems.get(lane).is_none_or(|one| one.near.is_none()));
-        for _ in 0..MOST_STEPS {
+        for round in 0..MOST_STEPS {
             self.set_drives(problems);
             self.field.evaluate(&guessing);
             let balance = self.field.balance(FAINT, REFINING);
@@ -100,7 +100,10 @@ impl<const W: usize> Search<W> {
             for lane in (0..self.states.len()).filter(|lane| !guessing[*lane]) {
                 self.look(problems, lane, &balance);
             }
-            guessing = [false; W];
+            // The first guess moves everything by whole volts, the second one takes out what was rounded on the way.
+            if round > 0 {
+                guessing = [false; W];
+            }
             if self.states.iter().all(|state| state.phase != Phase::Moving) {
                 self.largest = balance.largest;
                 return;
