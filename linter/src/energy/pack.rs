@@ -1,0 +1,122 @@
+//! What each battery sees at each point.
+
+use std::collections::BTreeMap;
+
+use wattle_grammar::{
+    kind::KindId,
+    quantity::{Amps, Share},
+};
+
+use super::{ModeEnergy, Pack, PackPoint, Seen, bank, capacity_of, charge_of, charging, joining, usable_of};
+use crate::{
+    design::{Design, Level, Mode, State, ThingId},
+    figures::{Figures, Point},
+    topology::Topology,
+    unfold,
+};
+
+/// The currents of every battery: while the loads draw their figure and while they idle, by point and battery.
+pub(super) struct Currents {
+    working: BTreeMap<(usize, ThingId), Amps>,
+    idling: BTreeMap<(usize, ThingId), Amps>,
+}
+
+impl Currents {
+    /// What a battery gives at a point; `None` when that has no solution.
+    pub(super) fn working(&self, point: usize, battery: ThingId) -> Option<Amps> {
+        self.working.get(&(point, battery)).copied()
+    }
+
+    /// The mean over the mode's duty.
+    pub(super) fn mean(&self, point: usize, battery: ThingId, duty: Share) -> Option<Amps> {
+        let (on, idle) = (self.working(point, battery)?, self.idle(point, battery));
+        Some(on * duty.0 + idle * (1.0 - duty.0))
+    }
+
+    /// The root mean square over the mode's duty.
+    fn rms(&self, point: usize, battery: ThingId, duty: Share) -> Option<Amps> {
+        let (on, idle) = (self.working(point, battery)?.0, self.idle(point, battery).0);
+        Some(Amps((on * on * duty.0 + idle * idle * (1.0 - duty.0)).sqrt()))
+    }
+
+    fn idle(&self, point: usize, battery: ThingId) -> Amps {
+        self.idling.get(&(point, battery)).copied().unwrap_or(Amps(0.0))
+    }
+}
+
+/// Collects the currents. Modes that work all the time need no second look.
+pub(super) fn currents(
+    design: &Design,
+    topology: &Topology,
+    figures: &Figures,
+    batteries: &[ThingId],
+) -> Currents {
+    let mut found = Currents { working: BTreeMap::new(), idling: BTreeMap::new() };
+    let mut trials = None;
+    for (at, point) in figures.points.iter().enumerate() {
+        read(topology, point, at, batteries, &mut found.working);
+        let Some(mode) = design.modes.get(point.mode.index()).filter(|_| point.duty < Share(1.0)) else {
+            continue;
+        };
+        let trials = trials.get_or_insert_with(|| figures.trials(design, topology));
+        let idle = trials.after(point, point.mode, &idling(design, mode), charge_of(point));
+        read(topology, &idle, at, batteries, &mut found.idling);
+    }
+    found
+}
+
+fn read(
+    topology: &Topology,
+    point: &Point,
+    at: usize,
+    batteries: &[ThingId],
+    into: &mut BTreeMap<(usize, ThingId), Amps>,
+) {
+    for battery in batteries {
+        if let Some(amps) = point.source_amps(topology, *battery) {
+            into.insert((at, *battery), amps);
+        }
+    }
+}
+
+/// The mode with every load idling and no motor driven.
+fn idling(design: &Design, mode: &Mode) -> Mode {
+    let mut changed = mode.clone();
+    for ((_, thing), state) in design.things().zip(&mut changed.states) {
+        if let State::Draws(level) = state
+            && *level != Level::Off
+        {
+            *level = if thing.id() == KindId::Motor { Level::Off } else { Level::Idle };
+        }
+    }
+    changed
+}
+
+/// The figures of one battery.
+pub(super) fn pack(seen: &Seen<'_>, modes: &[ModeEnergy], thing: ThingId) -> Pack {
+    let points = seen.figures.points.iter().enumerate();
+    Pack {
+        thing,
+        capacity: capacity_of(seen.design, thing),
+        usable: usable_of(seen.design, thing),
+        at: points.filter_map(|(at, point)| seen_at(seen, at, point, thing)).collect(),
+        charging: charging::charging(seen, modes, thing),
+        joining: joining::joining(seen, modes, thing),
+    }
+}
+
+fn seen_at(seen: &Seen<'_>, at: usize, point: &Point, thing: ThingId) -> Option<PackPoint> {
+    let Seen { design, topology, currents, .. } = *seen;
+    let amps = currents.working(at, thing)?;
+    let emf = unfold::source_figures(design.thing(thing), charge_of(point))?.emf;
+    Some(PackPoint {
+        point: at,
+        amps,
+        mean: currents.mean(at, thing, point.duty)?,
+        rms: currents.rms(at, thing, point.duty)?,
+        emf,
+        // A battery that nothing is joined to stands at its own voltage.
+        poles: point.supply_volts(design, topology, thing).unwrap_or(emf),
+        circulating: bank::circulating(seen, at, point, thing).unwrap_or(Amps(0.0)).max(Amps(0.0)),
+    })
+}
