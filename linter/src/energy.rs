@@ -28,7 +28,7 @@ use crate::{
 };
 
 pub use capacity::{Law, law};
-pub use limit::{DischargeLimit, charge_limit, discharge_limit};
+pub use limit::{DischargeLimit, charge_limit, discharge_limit, sure_charge, sure_discharge};
 pub use withstand::{Overload, overcharges, overloads};
 
 /// What is known of a robot's batteries as stores of energy.

@@ -49,22 +49,25 @@ fn poles(design: &Design, topology: &Topology, battery: ThingId) -> Option<(Node
     Some((of(Role::SourcePositive)?, of(Role::SourceNegative)?))
 }
 
-/// The current that goes round between a battery and those beside it: the smaller of what some of them give and what the
-/// others take. `None` for one that stands alone.
-pub(super) fn circulating(seen: &Seen<'_>, at: usize, point: &Point, battery: ThingId) -> Option<Amps> {
-    let all: Vec<ThingId> = super::batteries(seen.design).collect();
-    if all.len() < 2 {
-        return None;
+/// The current that goes round between the batteries of each bank: the smaller of what some of them give and what the
+/// others take.
+pub(super) fn circulating(
+    design: &Design,
+    topology: &Topology,
+    point: &Point,
+    batteries: &[ThingId],
+    mut found: impl FnMut(ThingId, Amps),
+) {
+    if batteries.len() < 2 || point.working().is_none() {
+        return;
     }
-    let banks = banks(seen.design, seen.topology, point, &all);
-    let bank = banks.into_iter().find(|bank| bank.contains(&battery))?;
-    let (mut given, mut taken) = (Amps(0.0), Amps(0.0));
-    for pack in &bank {
-        let amps = seen.currents.working(at, *pack)?;
-        given = given + amps.max(Amps(0.0));
-        taken = taken + (-amps).max(Amps(0.0));
+    for bank in banks(design, topology, point, batteries).into_iter().filter(|bank| bank.len() > 1) {
+        let amps = bank.iter().filter_map(|pack| point.source_amps(topology, *pack));
+        let (given, taken) = amps.fold((Amps(0.0), Amps(0.0)), |(given, taken), amps| {
+            (given + amps.max(Amps(0.0)), taken + (-amps).max(Amps(0.0)))
+        });
+        bank.iter().for_each(|pack| found(*pack, given.min(taken)));
     }
-    Some(given.min(taken))
 }
 
 /// A bank in a mode: its mean current over the discharge and how long it lasts.

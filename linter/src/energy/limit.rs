@@ -80,6 +80,39 @@ fn basis(thing: &Thing, rated: Option<&Rated>) -> Option<Basis> {
     })
 }
 
+/// What cells of any make stand for long where nothing is written: 1 C (common practice; most stand several times that).
+const SURE_DISCHARGE: CRate = CRate(1.0);
+
+/// What cells of any make may be charged with where nothing is written, by chemistry (common practice: lithium 0.5 C, lead
+/// 0.2 C, nickel 0.1 C; primary cells nothing).
+const SURE_CHARGE: &[(&str, CRate)] = &[
+    ("lipo", CRate(0.5)),
+    ("lihv", CRate(0.5)),
+    ("li-ion", CRate(0.5)),
+    ("lifepo4", CRate(0.5)),
+    ("lead-acid", CRate(0.2)),
+    ("agm", CRate(0.2)),
+    ("gel", CRate(0.2)),
+    ("nimh", CRate(0.1)),
+    ("nicd", CRate(0.1)),
+];
+
+/// What a battery surely stands for long though nothing is written; nothing where its capacity is not.
+#[must_use]
+pub fn sure_discharge(design: &Design, battery: ThingId) -> Amps {
+    let capacity = design.thing(battery).get::<AmpHours>(key::CAPACITY);
+    capacity.map_or(Amps(0.0), |capacity| capacity * SURE_DISCHARGE)
+}
+
+/// What a battery may surely be charged with though nothing is written; nothing where capacity or chemistry are not.
+#[must_use]
+pub fn sure_charge(design: &Design, battery: ThingId) -> Amps {
+    let thing = design.thing(battery);
+    let rate = SURE_CHARGE.iter().find(|(word, _)| Some(*word) == thing.word(key::CHEMISTRY));
+    let capacity = thing.get::<AmpHours>(key::CAPACITY);
+    capacity.zip(rate).map_or(Amps(0.0), |(capacity, (_, rate))| capacity * *rate)
+}
+
 /// The current that a battery may be charged with.
 ///
 /// # Errors

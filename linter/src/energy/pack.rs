@@ -19,6 +19,7 @@ use crate::{
 pub(super) struct Currents {
     working: BTreeMap<(usize, ThingId), Amps>,
     idling: BTreeMap<(usize, ThingId), Amps>,
+    circulating: BTreeMap<(usize, ThingId), Amps>,
 }
 
 impl Currents {
@@ -51,10 +52,14 @@ pub(super) fn currents(
     figures: &Figures,
     batteries: &[ThingId],
 ) -> Currents {
-    let mut found = Currents { working: BTreeMap::new(), idling: BTreeMap::new() };
+    let mut found =
+        Currents { working: BTreeMap::new(), idling: BTreeMap::new(), circulating: BTreeMap::new() };
     let mut trials = None;
     for (at, point) in figures.points.iter().enumerate() {
         read(topology, point, at, batteries, &mut found.working);
+        bank::circulating(design, topology, point, batteries, |battery, amps| {
+            found.circulating.insert((at, battery), amps);
+        });
         let Some(mode) = design.modes.get(point.mode.index()).filter(|_| point.duty < Share(1.0)) else {
             continue;
         };
@@ -117,6 +122,6 @@ fn seen_at(seen: &Seen<'_>, at: usize, point: &Point, thing: ThingId) -> Option<
         emf,
         // A battery that nothing is joined to stands at its own voltage.
         poles: point.supply_volts(design, topology, thing).unwrap_or(emf),
-        circulating: bank::circulating(seen, at, point, thing).unwrap_or(Amps(0.0)).max(Amps(0.0)),
+        circulating: currents.circulating.get(&(at, thing)).copied().unwrap_or(Amps(0.0)),
     })
 }

@@ -5,7 +5,7 @@ use wattle_grammar::{
     quantity::{Amps, Seconds},
 };
 
-use super::{Energy, Pack, charge_limit, discharge_limit};
+use super::{Energy, Pack, charge_limit, discharge_limit, sure_charge, sure_discharge};
 use crate::{
     design::{Design, ThingId, facts},
     figures::Figures,
@@ -55,7 +55,7 @@ fn overload(design: &Design, figures: &Figures, pack: &Pack) -> Option<Overload>
         let given = if at.amps > Amps(0.0) { at.rms } else { Amps(0.0) };
         let counts = match &allowed {
             Ok(allowed) => given > *allowed * SLACK,
-            Err(_) => given > NOTICED,
+            Err(_) => given > NOTICED && given > sure_discharge(design, pack.thing) * SLACK,
         };
         let is_worse = worst.as_ref().is_none_or(|held| given > held.amps * SLACK);
         if counts && is_worse {
@@ -80,7 +80,8 @@ pub fn overcharges(design: &Design, energy: &Energy) -> Vec<Overload> {
 fn overcharge(design: &Design, pack: &Pack) -> Option<Overload> {
     let charging = pack.charging.as_ref().filter(|charging| charging.amps > NOTICED)?;
     let limit = charge_limit(design, pack.thing);
-    let beyond = limit.as_ref().map_or(true, |limit| charging.amps > *limit * SLACK);
+    let sure = || sure_charge(design, pack.thing);
+    let beyond = charging.amps > limit.clone().unwrap_or_else(|_| sure()) * SLACK;
     beyond.then(|| Overload {
         battery: pack.thing,
         point: charging.point,

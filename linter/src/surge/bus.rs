@@ -55,7 +55,7 @@ fn bus(seen: &Seen<'_>, driver: ThingId, unplugged: Option<&Point>) -> Bus {
     Bus {
         driver,
         pushed: highest(seen, at_supply, |point| is_pushed(seen, point)),
-        pushed_unplugged: unplugged.and_then(at_supply),
+        pushed_unplugged: unplugged.and_then(at_supply).map(|volts| volts.max(Volts(0.0))),
         windings_lift: windings_lift(seen, driver, before, &shared),
         most,
         before,
@@ -84,7 +84,7 @@ fn highest(
 ) -> Option<(usize, Volts)> {
     let mut found: Option<(usize, Volts)> = None;
     for (at, point) in seen.figures.points.iter().enumerate().filter(|(_, point)| counts(point)) {
-        let Some(volts) = volts(point) else { continue };
+        let Some(volts) = volts(point).map(|volts| volts.max(Volts(0.0))) else { continue };
         if found.is_none_or(|(_, held)| volts > held) {
             found = Some((at, volts));
         }

@@ -2,7 +2,7 @@
 
 use wattle_grammar::{
     kind::key,
-    quantity::{Farads, Ohms},
+    quantity::{Farads, Ohms, Seconds},
 };
 
 use super::Seen;
@@ -19,7 +19,7 @@ pub(super) struct Capacity<'a> {
     pub(super) id: LinkId,
     pub(super) link: &'a Link,
     pub(super) farads: Farads,
-    /// Its series resistance; next to nothing where it is not stated.
+    /// Its series resistance, as stated or usual.
     pub(super) series: Ohms,
     /// It fills slowly by itself.
     pub(super) soft: bool,
@@ -29,6 +29,17 @@ pub(super) struct Capacity<'a> {
 pub(super) fn capacities<'a>(seen: &Seen<'a>) -> Vec<Capacity<'a>> {
     let things = seen.design.things();
     things.filter_map(|(id, _)| capacity(seen.design, seen.topology, id)).collect()
+}
+
+/// Series resistance times capacitance of a good electrolytic capacitor (common practice: 20 µs to 100 µs).
+const SERIES_TIME: Seconds = Seconds(20e-6);
+
+/// Series resistance of a small capacitor at most, ceramic ones among them (common practice).
+const MOST_SERIES: Ohms = Ohms(10e-3);
+
+/// The series resistance of a capacitor that states none: a low one, so that the current comes out high.
+fn usual_series(farads: Farads) -> Ohms {
+    Ohms(SERIES_TIME.0 / farads.0).min(MOST_SERIES)
 }
 
 fn capacity<'a>(design: &Design, topology: &'a Topology, thing: ThingId) -> Option<Capacity<'a>> {
@@ -44,7 +55,7 @@ fn capacity<'a>(design: &Design, topology: &'a Topology, thing: ThingId) -> Opti
         id,
         link,
         farads,
-        series: stated.unwrap_or(usual::LEAST).max(usual::LEAST),
+        series: stated.unwrap_or_else(|| usual_series(farads)).max(usual::LEAST),
         soft: found.flag(key::SOFT_START) == Some(true),
     })
 }
