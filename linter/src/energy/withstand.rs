@@ -7,7 +7,7 @@ use wattle_grammar::{
 
 use super::{Energy, Pack, charge_limit, discharge_limit, sure_charge, sure_discharge};
 use crate::{
-    design::{Design, ThingId, facts},
+    design::{Design, Mode, ModeOrigin, ThingId, facts},
     figures::Figures,
     missing::Missing,
 };
@@ -46,6 +46,9 @@ fn overload(design: &Design, figures: &Figures, pack: &Pack) -> Option<Overload>
     for at in &pack.at {
         let Some(point) = figures.points.get(at.point).filter(|point| point.ordinary) else { continue };
         let mode = design.modes.get(point.mode.index())?;
+        if is_empty_stall(mode) {
+            continue;
+        }
         let lasts = facts::find(&mode.facts, key::LASTS).and_then(facts::quantity::<Seconds>);
         let allowed = match (lasts, &limit.peak) {
             // A mode that is over before the peak may last.
@@ -69,6 +72,11 @@ fn overload(design: &Design, figures: &Figures, pack: &Pack) -> Option<Overload>
         }
     }
     worst
+}
+
+/// Whether a mode is the derived one of blocked motors: where there is none, it says no more than `run` and lacks its duty.
+fn is_empty_stall(mode: &Mode) -> bool {
+    mode.origin == ModeOrigin::Derived && mode.name == "stall"
 }
 
 /// The batteries that take more than they may in some mode, each at its worst point, and those of which it is not known.
