@@ -54,6 +54,12 @@ impl Telling<'_> {
         self.design.modes.get(mode.index()).map_or("", |mode| mode.name.as_str())
     }
 
+    /// Whether a mode may last; one without any point is told all the same.
+    fn may_last(&self, mode: ModeId) -> bool {
+        let mut points = self.figures.points.iter().filter(|point| point.mode == mode);
+        points.next().is_none_or(|point| point.ordinary)
+    }
+
     /// The name of a mode of a point.
     fn mode_of(&self, point: usize) -> &str {
         self.figures.points.get(point).map_or("", |point| self.mode(point.mode))

@@ -7,7 +7,7 @@ use wattle_grammar::{
 
 use super::{Energy, Pack, charge_limit, discharge_limit, sure_charge, sure_discharge};
 use crate::{
-    design::{Design, Mode, ModeOrigin, ThingId, facts},
+    design::{Design, Mode, ModeOrigin, Origin, State, ThingId, facts},
     figures::Figures,
     missing::Missing,
 };
@@ -80,21 +80,32 @@ fn is_empty_stall(mode: &Mode) -> bool {
 }
 
 /// The batteries that take more than they may in some mode, each at its worst point, and those of which it is not known.
+/// A motor that is turned counts where its voltage is written: how fast others are turned is taken, not known.
 #[must_use]
-pub fn overcharges(design: &Design, energy: &Energy) -> Vec<Overload> {
-    energy.packs.iter().filter_map(|pack| overcharge(design, pack)).collect()
+pub fn overcharges(design: &Design, figures: &Figures, energy: &Energy) -> Vec<Overload> {
+    energy.packs.iter().filter_map(|pack| overcharge(design, figures, pack)).collect()
 }
 
-fn overcharge(design: &Design, pack: &Pack) -> Option<Overload> {
-    let charging = pack.charging.as_ref().filter(|charging| charging.amps > NOTICED)?;
+fn overcharge(design: &Design, figures: &Figures, pack: &Pack) -> Option<Overload> {
     let limit = charge_limit(design, pack.thing);
-    let sure = || sure_charge(design, pack.thing);
-    let beyond = charging.amps > limit.clone().unwrap_or_else(|_| sure()) * SLACK;
-    beyond.then(|| Overload {
-        battery: pack.thing,
-        point: charging.point,
-        amps: charging.amps,
-        limit,
-        advertised: false,
-    })
+    let allowed = limit.clone().unwrap_or_else(|_| sure_charge(design, pack.thing));
+    let mut worst: Option<(usize, Amps)> = None;
+    for at in &pack.at {
+        let mode = figures.points.get(at.point).and_then(|point| design.modes.get(point.mode.index()));
+        let taken = -at.amps;
+        let beyond = taken > NOTICED && taken > allowed * SLACK;
+        let is_worse = worst.is_none_or(|(_, held)| taken > held * SLACK);
+        if beyond && is_worse && mode.is_some_and(|mode| knows_speeds(design, mode)) {
+            worst = Some((at.point, taken));
+        }
+    }
+    let (point, amps) = worst?;
+    Some(Overload { battery: pack.thing, point, amps, limit, advertised: false })
+}
+
+/// Whether every motor that a mode turns says what voltage it makes.
+fn knows_speeds(design: &Design, mode: &Mode) -> bool {
+    let turned = design.things().filter(|(id, _)| mode.states.get(id.index()) == Some(&State::Turned));
+    let mut written = turned.map(|(_, motor)| motor.rated(key::PUSHED));
+    written.all(|rated| rated.is_some_and(|rated| !matches!(rated.origin, Origin::Default(_))))
 }

@@ -1,6 +1,9 @@
 //! How long a charge lasts, of a battery and of the robot.
 
-use wattle_grammar::{kind::key, quantity::Seconds};
+use wattle_grammar::{
+    kind::key,
+    quantity::{Amps, Seconds},
+};
 
 use super::Telling;
 use crate::{
@@ -12,7 +15,7 @@ use crate::{
 
 /// How long a battery lasts in each mode.
 pub(super) fn of_pack(telling: &Telling<'_>, pack: &Pack) -> Vec<Explained> {
-    let banks = telling.energy.modes.iter().filter_map(|mode| {
+    let banks = telling.energy.modes.iter().filter(|mode| telling.may_last(mode.mode)).filter_map(|mode| {
         let bank = mode.banks.iter().find(|bank| bank.packs.contains(&pack.thing))?;
         Some((mode, bank))
     });
@@ -23,7 +26,7 @@ fn in_mode(telling: &Telling<'_>, pack: &Pack, mode: &ModeEnergy, bank: &Bank) -
     let amount = telling.amount(&bank.lasts, |lasts| amount(*lasts));
     let mut told =
         with_law(telling, pack, Explained::new(format!("runtime in `{}`", telling.mode(mode.mode)), amount))
-            .from(bank.mean.as_ref().ok().map(|mean| {
+            .from(bank.mean.as_ref().ok().filter(|mean| **mean > Amps(0.0)).map(|mean| {
                 Input::of(
                     "I",
                     "mean current over the discharge: (full + 4 half + empty) / 6, the largest corner",
@@ -81,7 +84,8 @@ fn number(value: f64) -> Amount {
 /// How long the robot lasts in each mode, in the stated mix and put away.
 pub(super) fn of_robot(telling: &Telling<'_>) -> Vec<Explained> {
     let energy = telling.energy;
-    let mut told: Vec<Explained> = energy.modes.iter().map(|mode| robot_in(telling, mode)).collect();
+    let modes = energy.modes.iter().filter(|mode| telling.may_last(mode.mode));
+    let mut told: Vec<Explained> = modes.map(|mode| robot_in(telling, mode)).collect();
     if let Some(mix) = &energy.mix {
         let mut figure = Explained::new(
             "runtime in the stated mix of modes",
@@ -119,7 +123,23 @@ fn first_empty(mode: &ModeEnergy) -> Option<crate::design::ThingId> {
     known.reduce(|first, other| if other.1 < first.1 { other } else { first }).map(|(pack, _)| pack)
 }
 
-fn put_away(telling: &Telling<'_>) -> Option<Explained> {
+/// What is drawn while the robot is put away, and how long that lasts.
+fn put_away(telling: &Telling<'_>) -> Vec<Explained> {
+    drawn_put_away(telling).into_iter().chain(time_put_away(telling)).collect()
+}
+
+/// What all batteries give together then.
+fn drawn_put_away(telling: &Telling<'_>) -> Option<Explained> {
+    let standby = telling.energy.standby?;
+    let mode = telling.energy.modes.iter().find(|mode| mode.mode == standby)?;
+    let total: Result<Amps, Missing> = mode.banks.iter().map(|bank| bank.mean.clone()).sum();
+    let told = Explained::new("drawn when put away", telling.amount(&total, |amps| Amount::of(*amps)))
+        .by("sum over the batteries", super::SOLVED)
+        .noting(format!("in mode `{}`", telling.mode(standby)));
+    Some(told)
+}
+
+fn time_put_away(telling: &Telling<'_>) -> Option<Explained> {
     let mode = telling.energy.standby?;
     let lasts: Result<Lasts, Missing> = telling.energy.lasts_in(mode);
     let told =
@@ -149,7 +169,7 @@ fn amount(lasts: Lasts) -> Amount {
 fn words(lasts: Lasts) -> String {
     match lasts {
         Lasts::For(time) => long(time),
-        Lasts::Forever => "for ever: nothing is drawn".to_owned(),
+        Lasts::Forever => "for ever: nothing is taken out".to_owned(),
     }
 }
 

@@ -21,7 +21,8 @@ pub static RULE: Rule = Rule {
     why: "Cells that are charged too fast heat up and, where they are lithium, plate metal inside that later pierces them. It \
           is how packs burn on the bench and hours after.",
     condition: "In some mode and state of charge the current into the battery is more than its `charge-current`: from a \
-                charger, from a battery beside it that is fuller or has more cells, from a motor that is turned. A battery \
+                charger, from a battery beside it that has more cells, from a motor that is turned and states its `pushed` \
+                voltage. A battery \
                 without that rating is listed as not assessed where more flows in than cells of any make take: 0.5 C of \
                 lithium, 0.2 C of lead, 0.1 C of nickel.",
     source: Source::CommonPractice(
@@ -54,7 +55,7 @@ mode charge { CHG connected }
 };
 
 fn check(inquiry: &mut Inquiry<'_>) {
-    for overload in energy::overcharges(inquiry.design, &inquiry.energy) {
+    for overload in energy::overcharges(inquiry.design, inquiry.figures, &inquiry.energy) {
         match &overload.limit {
             Ok(_) => {
                 let finding = finding(inquiry, &overload);
