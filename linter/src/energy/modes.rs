@@ -31,8 +31,8 @@ pub(super) fn share_of(mode: &Mode) -> Option<Share> {
 
 /// The mode in which the robot is put away.
 pub(super) fn standby(design: &Design) -> Option<ModeId> {
-    let named = |name: &&str| (0u32..).map(ModeId).zip(&design.modes).find(|(_, mode)| mode.name == **name);
-    PUT_AWAY.iter().find_map(|name| named(&name)).map(|(id, _)| id)
+    let named = |name: &str| (0u32..).map(ModeId).zip(&design.modes).find(|(_, mode)| mode.name == name);
+    PUT_AWAY.iter().copied().find_map(named).map(|(id, _)| id)
 }
 
 /// Which batteries stand side by side is looked up with half-charged batteries, else at the first point that is solved.
