@@ -6,7 +6,7 @@ use crate::{
     design::{Design, HarnessId, ModeId, Wire, WireId},
     figures::Figures,
     physics::heat::{self, Cable},
-    profile::{Ampacity, Conductor, Profile, bundle_factor},
+    profile::{Ampacity, Conductor, Profile, bundle_share},
     unfold::over_copper,
 };
 
@@ -85,7 +85,7 @@ pub fn worst_ampacity(
 
 /// How warm a wire becomes.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Warmth {
+pub enum Settling {
     /// The temperature its conductor settles at.
     Settles(Celsius),
     /// It does not settle below the melting point of copper.
@@ -106,15 +106,15 @@ pub fn temperature(
     conductors: &Conductors,
     wire: WireId,
     point: usize,
-) -> Option<Warmth> {
+) -> Option<Settling> {
     let amps = figures.wire_amps(point, wire)?;
     let duty = figures.points.get(point)?.duty;
     let standing = conductors.at(design, figures, wire, point)?;
-    let (share, _) = bundle_factor(standing.bundle);
+    let share = bundle_share(standing.bundle);
     let metal = over_copper(design.wires.get(wire.index())?).max(1.0).sqrt();
     let alone = amps.abs() * (duty.0.max(0.0).sqrt() * metal / share);
     let settled = heat::steady_temperature(Cable::thin_walled(standing.area), alone, standing.ambient);
-    Some(settled.map_or(Warmth::Melts, Warmth::Settles))
+    Some(settled.map_or(Settling::Melts, Settling::Settles))
 }
 
 /// What was taken for surroundings that are not written, in plain sentences.

@@ -235,7 +235,7 @@ fn batteries(design: &Design) -> impl Iterator<Item = ThingId> {
 
 /// The state of charge that a point is solved for.
 fn charge_of(point: &Point) -> Charge {
-    point.charge
+    point.corner.charge
 }
 
 /// The capacity of a battery, above nothing.

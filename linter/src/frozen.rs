@@ -2,7 +2,8 @@
 //!
 //! What is left is what limits a current of the first moment: cells, supplies, conductors, closed contacts, diodes,
 //! coils and resistors. On it resistances seen from somewhere are measured, and unequal packs and empty capacitors are
-//! joined.
+//! joined. A point carries the network as it is with full packs, regulators as set and conductors at 20 °C, and so it is
+//! held.
 
 use wattle_grammar::quantity::{Amps, Volts};
 
@@ -23,7 +24,7 @@ impl Frozen {
     #[must_use]
     pub fn loaded(point: &Point) -> Option<Self> {
         let working = point.working()?;
-        let mut network = point.network.clone();
+        let mut network = Network::clone(&point.network);
         for (follower, closed) in network.followers.iter().zip(&working.closed) {
             let law = if *closed { Law::Resistor(follower.closed) } else { Law::Open };
             if let Some(contact) = network.elements.get_mut(follower.contact.0 as usize) {

@@ -12,8 +12,6 @@ mod still_air;
 mod surroundings;
 mod working;
 
-pub(crate) use surroundings::bundle_factor;
-
 use crate::physics::standard_size::{self, StandardSize};
 
 /// A basis for ampacity and protection.

@@ -18,10 +18,10 @@ use wattle_grammar::quantity::{Amps, Celsius, Farads, Ohms, Seconds, Volts};
 
 use crate::{
     design::{Design, MateId, ThingId},
-    figures::Figures,
+    figures::{Corner, Figures, Point},
     missing::Missing,
     physics::unit::Joules,
-    topology::Topology,
+    topology::{Charge, Topology},
 };
 
 pub use closing::closing;
@@ -210,15 +210,14 @@ struct Seen<'a> {
 
 impl Seen<'_> {
     /// The first solved point with full batteries that `wanted` accepts: of mode `run`, else of any mode that may last.
-    fn full_point(&self, wanted: impl Fn(&crate::figures::Point) -> bool) -> Option<usize> {
-        let is_run = |point: &crate::figures::Point| {
-            self.design.modes.get(point.mode.index()).is_some_and(|mode| mode.name == "run")
-        };
+    fn full_point(&self, wanted: impl Fn(&Point) -> bool) -> Option<usize> {
+        let is_run =
+            |point: &Point| self.design.modes.get(point.mode.index()).is_some_and(|mode| mode.name == "run");
         let fits = |at: &usize, run: bool| {
             self.figures.points.get(*at).is_some_and(|point| {
                 point.working().is_some()
                     && point.ordinary
-                    && point.charge == crate::topology::Charge::Full
+                    && is_full(point)
                     && (!run || is_run(point))
                     && wanted(point)
             })
@@ -226,4 +225,9 @@ impl Seen<'_> {
         let all = || 0..self.figures.points.len();
         all().find(|at| fits(at, true)).or_else(|| all().find(|at| fits(at, false)))
     }
+}
+
+/// Whether a point stands for full batteries: the corner whose network a point carries.
+fn is_full(point: &Point) -> bool {
+    point.corner == Corner::of(Charge::Full)
 }

@@ -122,7 +122,7 @@ fn largest(seen: &Seen<'_>, mode: ModeId, packs: &[ThingId], charge: Charge) -> 
     let points = points.filter(|(_, point)| point.mode == mode && charge_of(point) == charge);
     let mut most: Option<Amps> = None;
     for (at, point) in points {
-        let amps: Option<Amps> = packs.iter().map(|pack| seen.currents.mean(at, *pack, point.duty)).sum();
+        let amps: Option<Amps> = packs.iter().map(|pack| seen.currents.mean(at, point, *pack)).sum();
         let amps = amps?;
         most = Some(most.map_or(amps, |held| held.max(amps)));
     }

@@ -24,7 +24,8 @@ pub(super) fn joining(seen: &Seen<'_>, modes: &[ModeEnergy], battery: ThingId) -
         Some((mode.mode, others))
     })?;
     let mut points = seen.figures.points.iter().enumerate();
-    let (at, point) = points.find(|(_, point)| point.mode == mode && point.working().is_some())?;
+    let (at, point) = points
+        .find(|(_, point)| point.mode == mode && point.corner.is_plain() && point.working().is_some())?;
     let mut frozen = Frozen::new(seen.topology, point)?;
     take_sources_away(seen, &mut frozen);
     let (empty, _) = put(seen, &mut frozen, battery, Charge::Empty)?;

@@ -9,16 +9,17 @@ use wattle_grammar::{
 
 use super::{ModeEnergy, Pack, PackPoint, Seen, bank, capacity_of, charge_of, charging, joining, usable_of};
 use crate::{
-    design::{Design, Level, Mode, State, ThingId},
+    design::{Design, Level, Mode, ModeId, State, ThingId},
     figures::{Figures, Point},
-    topology::Topology,
+    topology::{Charge, Topology},
     unfold,
 };
 
 /// The currents of every battery: while the loads draw their figure and while they idle, by point and battery.
 pub(super) struct Currents {
     working: BTreeMap<(usize, ThingId), Amps>,
-    idling: BTreeMap<(usize, ThingId), Amps>,
+    /// By mode, charge and battery: what idles knows no corner worth telling apart.
+    idling: BTreeMap<(ModeId, Charge, ThingId), Amps>,
     circulating: BTreeMap<(usize, ThingId), Amps>,
 }
 
@@ -29,19 +30,19 @@ impl Currents {
     }
 
     /// The mean over the mode's duty.
-    pub(super) fn mean(&self, point: usize, battery: ThingId, duty: Share) -> Option<Amps> {
-        let (on, idle) = (self.working(point, battery)?, self.idle(point, battery));
-        Some(on * duty.0 + idle * (1.0 - duty.0))
+    pub(super) fn mean(&self, at: usize, point: &Point, battery: ThingId) -> Option<Amps> {
+        let (on, idle) = (self.working(at, battery)?, self.idle(point, battery));
+        Some(on * point.duty.0 + idle * (1.0 - point.duty.0))
     }
 
     /// The root mean square over the mode's duty.
-    fn rms(&self, point: usize, battery: ThingId, duty: Share) -> Option<Amps> {
-        let (on, idle) = (self.working(point, battery)?.0, self.idle(point, battery).0);
-        Some(Amps((on * on * duty.0 + idle * idle * (1.0 - duty.0)).sqrt()))
+    fn rms(&self, at: usize, point: &Point, battery: ThingId) -> Option<Amps> {
+        let (on, idle) = (self.working(at, battery)?.0, self.idle(point, battery).0);
+        Some(Amps((on * on * point.duty.0 + idle * idle * (1.0 - point.duty.0)).sqrt()))
     }
 
-    fn idle(&self, point: usize, battery: ThingId) -> Amps {
-        self.idling.get(&(point, battery)).copied().unwrap_or(Amps(0.0))
+    fn idle(&self, point: &Point, battery: ThingId) -> Amps {
+        self.idling.get(&(point.mode, charge_of(point), battery)).copied().unwrap_or(Amps(0.0))
     }
 }
 
@@ -56,32 +57,27 @@ pub(super) fn currents(
         Currents { working: BTreeMap::new(), idling: BTreeMap::new(), circulating: BTreeMap::new() };
     let mut trials = None;
     for (at, point) in figures.points.iter().enumerate() {
-        read(topology, point, at, batteries, &mut found.working);
+        for battery in batteries {
+            if let Some(amps) = point.source_amps(topology, *battery) {
+                found.working.insert((at, *battery), amps);
+            }
+        }
         bank::circulating(design, topology, point, batteries, |battery, amps| {
             found.circulating.insert((at, battery), amps);
         });
-        let Some(mode) = design.modes.get(point.mode.index()).filter(|_| point.duty < Share(1.0)) else {
+        let mode = design.modes.get(point.mode.index());
+        let Some(mode) = mode.filter(|_| point.duty < Share(1.0) && point.corner.is_plain()) else {
             continue;
         };
         let trials = trials.get_or_insert_with(|| figures.trials(design, topology));
         let idle = trials.after(point, point.mode, &idling(design, mode), charge_of(point));
-        read(topology, &idle, at, batteries, &mut found.idling);
-    }
-    found
-}
-
-fn read(
-    topology: &Topology,
-    point: &Point,
-    at: usize,
-    batteries: &[ThingId],
-    into: &mut BTreeMap<(usize, ThingId), Amps>,
-) {
-    for battery in batteries {
-        if let Some(amps) = point.source_amps(topology, *battery) {
-            into.insert((at, *battery), amps);
+        for battery in batteries {
+            if let Some(amps) = idle.source_amps(topology, *battery) {
+                found.idling.insert((point.mode, charge_of(point), *battery), amps);
+            }
         }
     }
+    found
 }
 
 /// The mode with every load idling and no motor driven.
@@ -117,8 +113,8 @@ fn seen_at(seen: &Seen<'_>, at: usize, point: &Point, thing: ThingId) -> Option<
     Some(PackPoint {
         point: at,
         amps,
-        mean: currents.mean(at, thing, point.duty)?,
-        rms: currents.rms(at, thing, point.duty)?,
+        mean: currents.mean(at, point, thing)?,
+        rms: currents.rms(at, point, thing)?,
         emf,
         // A battery that nothing is joined to stands at its own voltage.
         poles: point.supply_volts(design, topology, thing).unwrap_or(emf),

@@ -59,7 +59,7 @@ fn lowest(seen: &Seen<'_>, coil: ThingId, operate: Volts) -> Option<(usize, Volt
     let pulls_in = |mode: ModeId| {
         points().any(|(_, point)| {
             point.mode == mode
-                && point.charge == Charge::Full
+                && point.corner.charge == Charge::Full
                 && volts(point).is_some_and(|volts| volts >= operate)
         })
     };

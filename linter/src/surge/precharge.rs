@@ -2,13 +2,13 @@
 
 use wattle_grammar::quantity::{Amps, Farads, Ohms, Share, Volts};
 
-use super::{Precharge, Seen, capacity::Capacity};
+use super::{Precharge, Seen, capacity::Capacity, is_full};
 use crate::{
     figures::Point,
     frozen::Frozen,
     network::Law,
     physics::capacitor::{charging_time, energy},
-    topology::{Charge, LinkId},
+    topology::LinkId,
 };
 
 /// Less than this share of what the batteries give is no pre-charge.
@@ -21,9 +21,8 @@ const BLEED: Ohms = Ohms(1e6);
 pub(super) fn precharge(seen: &Seen<'_>, into: &[Capacity<'_>], contact: &[LinkId]) -> Option<Precharge> {
     let open = |point: &Point| contact.iter().all(|link| point.is_closed(*link) == Some(false));
     let points = seen.figures.points.iter().enumerate();
-    let mut full = points.filter(|(_, point)| {
-        point.ordinary && point.charge == Charge::Full && point.working().is_some() && open(point)
-    });
+    let mut full = points
+        .filter(|(_, point)| point.ordinary && is_full(point) && point.working().is_some() && open(point));
     full.find_map(|(at, point)| in_mode(seen, into, at, point))
 }
 

@@ -96,10 +96,10 @@ fn finding(inquiry: &Inquiry<'_>, overload: &Overload) -> Option<Finding> {
         span: thing.span,
         subject: thing.name.clone(),
         message: format!(
-            "{} gives {amps} in `{}` when {}, it is rated for {rated}",
+            "{} gives {amps} in `{}` with {}, it is rated for {rated}",
             naming::thing(design, overload.battery),
             mode.name,
-            point.charge.word()
+            naming::corner(design, point.corner)
         ),
         label: format!("rated for {rated}"),
         related: Vec::new(),

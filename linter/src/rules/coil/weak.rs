@@ -11,6 +11,7 @@ use crate::{
     rule::{Rule, Source},
     surge::{self, Coil},
     topology::rating,
+    unfold::usual::WATCHING,
 };
 
 /// The rule.
@@ -23,7 +24,7 @@ pub static RULE: Rule = Rule {
     condition: "In a mode that may last, in which the coil pulls in with full batteries, its voltage falls below `operate` at \
                 the temperature of the air around it: `operate` × (234.5 + air) / (234.5 + `operate-temperature`). Where \
                 something switches the loads off before the batteries are empty (`cutoff`) the voltage then counts. A coil \
-                with an economiser is left out, and one that lets go above 60 % of `operate`: it is made to watch a voltage. Where `operate` is not written and the coil has less than 80 % of its rated \
+                with an economiser is left out, and one that lets go above half of `operate`: it is made to watch a voltage. Where `operate` is not written and the coil has less than 80 % of its rated \
                 voltage, warm, it is listed as not assessed.",
     source: Source::Published(
         "resistance of warm copper: FAA AC 43.13-1B p. 11-22; a coil pulls by its current",
@@ -55,9 +56,6 @@ wire W3 K1.A2 to PACK.neg 18 AWG black 400 mm
 /// The largest share of the rated voltage that must-operate usually is (common practice: 70 % to 80 %).
 const USUAL_MOST: f64 = 0.8;
 
-/// Coils of copper let go at 5 % to 50 % of what they pull in at (common practice); one above this share watches a voltage.
-const WATCHES: f64 = 0.6;
-
 /// The last digits of the solver do not count.
 const SLACK: f64 = 1.0 - 1e-9;
 
@@ -84,7 +82,7 @@ fn check(inquiry: &mut Inquiry<'_>) {
 
 /// Whether a relay is made to let go as soon as its voltage falls a little: electronics in it watch a voltage.
 fn watches(coil: &Coil) -> bool {
-    coil.release > coil.operate * WATCHES
+    coil.release > coil.operate * WATCHING
 }
 
 /// What a coil needs in warm air when it is of the usual kind that needs most.
@@ -108,10 +106,10 @@ fn finding(inquiry: &Inquiry<'_>, coil: &Coil) -> Option<Finding> {
         span: thing.span,
         subject: thing.name.clone(),
         message: format!(
-            "the coil of {} has {has} in `{}` with {} batteries, it needs {needs} to pull in at {air}",
+            "the coil of {} has {has} in `{}` with {}, it needs {needs} to pull in at {air}",
             naming::thing(design, coil.thing),
             mode.name,
-            point.charge.word()
+            naming::corner(design, point.corner)
         ),
         label: format!("needs {needs}"),
         related: Vec::new(),

@@ -4,10 +4,11 @@ use wattle_grammar::quantity::{Amps, Celsius};
 
 use super::{NO_FIGURES, Outcome, beyond, finding, mode_name, modes};
 use crate::{
-    conductors::{self, Warmth},
+    conductors::{self, Settling},
     design::{Bounds, Expectation, Probe, WireId},
     finding::{Finding, Severity},
     inquiry::Inquiry,
+    naming,
     quantity_text::Figure,
 };
 
@@ -20,7 +21,7 @@ pub(super) fn judged(
 ) -> Outcome {
     let Probe::Wire(wire) = probe else { return Outcome::unjudged("a wire to compare it with") };
     let mut outcome = Outcome::default();
-    let mut worst: Option<(f64, Warmth, usize)> = None;
+    let mut worst: Option<(f64, Settling, usize)> = None;
     for (at, point) in points(inquiry, expectation) {
         if point.working().is_none() {
             outcome.unjudged = Some(NO_FIGURES.to_owned());
@@ -29,8 +30,8 @@ pub(super) fn judged(
         let warmth = conductors::temperature(inquiry.design, inquiry.figures, &inquiry.conductors, *wire, at);
         let Some(warmth) = warmth else { return Outcome::unjudged("the size of this wire") };
         let beyond = match warmth {
-            Warmth::Settles(warm) => beyond(bounds, warm.0),
-            Warmth::Melts => f64::MAX,
+            Settling::Settles(warm) => beyond(bounds, warm.0),
+            Settling::Melts => f64::MAX,
         };
         if beyond > 0.0 && worst.is_none_or(|(most, ..)| beyond > most) {
             worst = Some((beyond, warmth, at));
@@ -58,7 +59,7 @@ fn missed(
     expectation: &Expectation,
     wire: WireId,
     bounds: Bounds,
-    (warmth, at): (Warmth, usize),
+    (warmth, at): (Settling, usize),
 ) -> Option<Finding> {
     let point = inquiry.figures.points.get(at)?;
     let mode = mode_name(inquiry.design, point.mode);
@@ -67,8 +68,8 @@ fn missed(
     let (low, high) = (limit(bounds.low), limit(bounds.high));
     let nearest = high.or(low)?;
     let (found, limit) = match warmth {
-        Warmth::Settles(warm) => wattle_grammar::unit::told_apart(warm.0, nearest.0, "°C"),
-        Warmth::Melts => ("more than copper stands".to_owned(), nearest.to_string()),
+        Settling::Settles(warm) => wattle_grammar::unit::told_apart(warm.0, nearest.0, "°C"),
+        Settling::Melts => ("more than copper stands".to_owned(), nearest.to_string()),
     };
     let expected = match (low, high) {
         (Some(low), Some(high)) => format!("{low} to {high} is expected"),
@@ -76,12 +77,12 @@ fn missed(
         _ => format!("at most {limit} is expected"),
     };
     let message = format!(
-        "`{}` settles at {found} in `{mode}` with {} batteries, {expected}",
+        "`{}` settles at {found} in `{mode}` with {}, {expected}",
         expectation.subject,
-        point.charge.word()
+        naming::corner(inquiry.design, point.corner)
     );
     let mut figures = vec![Figure::new("steady current", amps, format!("network solved in mode `{mode}`"))];
-    if let Warmth::Settles(warm) = warmth {
+    if let Settling::Settles(warm) = warmth {
         figures.push(Figure::new("temperature", warm, conductors::WARMTH_BASIS));
     }
     let because = "as if the current flowed for ever, in the warmest air that is stated for the wire, its loaded neighbours \
