@@ -191,16 +191,32 @@ impl Energy {
     /// Computes the tables.
     #[must_use]
     pub fn new(design: &Design, topology: &Topology, figures: &Figures) -> Self {
+        Self::computed(design, topology, figures, true)
+    }
+
+    /// Computes what rules judge by: without what goes round between batteries and what flows when they are joined, which
+    /// takes a network solved for each of them.
+    #[must_use]
+    pub fn for_rules(design: &Design, topology: &Topology, figures: &Figures) -> Self {
+        Self::computed(design, topology, figures, false)
+    }
+
+    fn computed(design: &Design, topology: &Topology, figures: &Figures, side_by_side: bool) -> Self {
         let batteries: Vec<ThingId> = batteries(design).collect();
         if batteries.is_empty() {
             return Self::default();
         }
-        let currents = pack::currents(design, topology, figures, &batteries);
+        let mut currents = pack::currents(design, topology, figures, &batteries);
+        if side_by_side {
+            pack::add_circulating(design, topology, figures, &batteries, &mut currents);
+        }
         let seen = Seen { design, topology, figures, currents: &currents };
         let modes = modes::modes(&seen, &batteries);
         let standby = modes::standby(design);
         let mix = mix::mix(design, &modes, standby, &batteries);
-        let packs = batteries.iter().map(|thing| pack::pack(&seen, &modes, *thing)).collect();
+        let joining = |thing| if side_by_side { joining::joining(&seen, &modes, thing) } else { None };
+        let pack = |thing: &ThingId| Pack { joining: joining(*thing), ..pack::pack(&seen, &modes, *thing) };
+        let packs = batteries.iter().map(pack).collect();
         Self { packs, modes, mix, standby }
     }
 

@@ -32,7 +32,7 @@ pub struct Inquiry<'a> {
     pub profile: &'a Profile,
     /// Each wire in its surroundings.
     pub conductors: Conductors,
-    /// What the batteries give, take and last.
+    /// What the batteries give, take and last; see [`Energy::for_rules`].
     pub energy: Energy,
     /// Missing and distant devices.
     pub unprotected: Search,
@@ -69,7 +69,7 @@ impl<'a> Inquiry<'a> {
             figures,
             profile,
             conductors,
-            energy: Energy::new(design, topology, figures),
+            energy: Energy::for_rules(design, topology, figures),
             unprotected,
             bare_wires,
             distant_wires,

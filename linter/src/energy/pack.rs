@@ -7,7 +7,7 @@ use wattle_grammar::{
     quantity::{Amps, Share},
 };
 
-use super::{ModeEnergy, Pack, PackPoint, Seen, bank, capacity_of, charge_of, charging, joining, usable_of};
+use super::{ModeEnergy, Pack, PackPoint, Seen, bank, capacity_of, charge_of, charging, usable_of};
 use crate::{
     design::{Design, Level, Mode, ModeId, State, ThingId},
     figures::{Figures, Point},
@@ -62,9 +62,6 @@ pub(super) fn currents(
                 found.working.insert((at, *battery), amps);
             }
         }
-        bank::circulating(design, topology, point, batteries, |battery, amps| {
-            found.circulating.insert((at, battery), amps);
-        });
         let mode = design.modes.get(point.mode.index());
         let Some(mode) = mode.filter(|_| point.duty < Share(1.0) && point.corner.is_plain()) else {
             continue;
@@ -80,6 +77,21 @@ pub(super) fn currents(
     found
 }
 
+/// Adds what goes round between batteries side by side.
+pub(super) fn add_circulating(
+    design: &Design,
+    topology: &Topology,
+    figures: &Figures,
+    batteries: &[ThingId],
+    currents: &mut Currents,
+) {
+    for (at, point) in figures.points.iter().enumerate() {
+        bank::circulating(design, topology, point, batteries, |battery, amps| {
+            currents.circulating.insert((at, battery), amps);
+        });
+    }
+}
+
 /// The mode with every load idling and no motor driven.
 fn idling(design: &Design, mode: &Mode) -> Mode {
     let mut changed = mode.clone();
@@ -93,7 +105,7 @@ fn idling(design: &Design, mode: &Mode) -> Mode {
     changed
 }
 
-/// The figures of one battery.
+/// The figures of one battery but for what flows when it is joined to others.
 pub(super) fn pack(seen: &Seen<'_>, modes: &[ModeEnergy], thing: ThingId) -> Pack {
     let points = seen.figures.points.iter().enumerate();
     Pack {
@@ -102,7 +114,7 @@ pub(super) fn pack(seen: &Seen<'_>, modes: &[ModeEnergy], thing: ThingId) -> Pac
         usable: usable_of(seen.design, thing),
         at: points.filter_map(|(at, point)| seen_at(seen, at, point, thing)).collect(),
         charging: charging::charging(seen, modes, thing),
-        joining: joining::joining(seen, modes, thing),
+        joining: None,
     }
 }
 
