@@ -127,7 +127,7 @@ pub struct ModeEnergy {
     pub mode: ModeId,
     /// The share of a working day that is spent in it, as stated.
     pub share: Option<Share>,
-    /// Batteries whose poles are joined, in order of their first.
+    /// Batteries whose poles are joined, in order of their first; without those that are taken out in the mode.
     pub banks: Vec<Bank>,
     /// How long a full charge lasts in this mode alone: as long as the first bank to run empty.
     pub lasts: Result<Lasts, Missing>,
@@ -213,7 +213,7 @@ impl Energy {
         let seen = Seen { design, topology, figures, currents: &currents };
         let modes = modes::modes(&seen, &batteries);
         let standby = modes::standby(design);
-        let mix = mix::mix(design, &modes, standby, &batteries);
+        let mix = mix::mix(&modes, standby, &batteries);
         let joining = |thing| if side_by_side { joining::joining(&seen, &modes, thing) } else { None };
         let pack = |thing: &ThingId| Pack { joining: joining(*thing), ..pack::pack(&seen, &modes, *thing) };
         let packs = batteries.iter().map(pack).collect();

@@ -104,6 +104,11 @@ fn duty_and_a_second_pack_stretch_it() {
     let second = lamp("li-ion 3S 10 Ah 10 mohm", 4.0)
         + "battery SPARE li-ion 3S 10 Ah 10 mohm\nwire W4 SPARE.pos to F.line 1 AWG red 100 mm\n\
            wire W5 SPARE.neg to PACK.neg 1 AWG black 100 mm\n";
+    // One that is taken out gives nothing, though its wires stay.
+    let taken_out = format!("{second}mode run {{ LAMP typical; SPARE absent }}\n");
+    assert!(near(hours_in(&analysed(&taken_out), "run"), 2.0, 1e-9));
+    let bench = format!("{second}mode run {{ LAMP typical; SPARE absent; PACK absent }}\n");
+    assert!(hours_in(&analysed(&bench), "run").is_infinite());
     let robot = analysed(&second);
     assert!(near(hours_in(&robot, "run"), 4.0, 1e-9));
     let energy = energy(&robot);

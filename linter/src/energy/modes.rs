@@ -4,7 +4,7 @@ use wattle_grammar::{kind::key, quantity::Share};
 
 use super::{Bank, Lasts, ModeEnergy, Seen, bank, charge_of};
 use crate::{
-    design::{Design, Mode, ModeId, ThingId, facts},
+    design::{Design, Mode, ModeId, State, ThingId, facts},
     missing::Missing,
     topology::Charge,
 };
@@ -18,8 +18,9 @@ pub(super) fn modes(seen: &Seen<'_>, batteries: &[ThingId]) -> Vec<ModeEnergy> {
     modes
         .map(|(id, mode)| {
             let banks = banks(seen, id, batteries);
-            let lasts = first_empty(&banks, mode);
-            ModeEnergy { mode: id, share: share_of(mode), banks, lasts }
+            let unsolved = || Missing::of_robot(format!("a working point of mode `{}`", mode.name));
+            let lasts = banks.as_deref().map_or_else(|| Err(unsolved()), first_empty);
+            ModeEnergy { mode: id, share: share_of(mode), banks: banks.unwrap_or_default(), lasts }
         })
         .collect()
 }
@@ -35,21 +36,21 @@ pub(super) fn standby(design: &Design) -> Option<ModeId> {
     PUT_AWAY.iter().copied().find_map(named).map(|(id, _)| id)
 }
 
-/// Which batteries stand side by side is looked up with half-charged batteries, else at the first point that is solved.
-fn banks(seen: &Seen<'_>, mode: ModeId, batteries: &[ThingId]) -> Vec<Bank> {
+/// Which batteries stand side by side is looked up with half-charged batteries, else at the first point that is solved. One
+/// that is taken out in the mode stands beside none. `None` for a mode without a solution.
+fn banks(seen: &Seen<'_>, mode: ModeId, batteries: &[ThingId]) -> Option<Vec<Bank>> {
     let solved =
         || seen.figures.points.iter().filter(|point| point.mode == mode && point.working().is_some());
     let half = solved().find(|point| charge_of(point) == Charge::Nominal).or_else(|| solved().next());
-    let Some(point) = half else { return Vec::new() };
-    let banks = bank::banks(seen.design, seen.topology, point, batteries);
-    banks.into_iter().map(|packs| bank::bank(seen, mode, packs)).collect()
+    let states = seen.design.modes.get(mode.index()).map(|mode| &mode.states)?;
+    let is_there = |battery: &ThingId| states.get(battery.index()) != Some(&State::Open);
+    let there: Vec<ThingId> = batteries.iter().copied().filter(is_there).collect();
+    let banks = bank::banks(seen.design, seen.topology, half?, &there);
+    Some(banks.into_iter().map(|packs| bank::bank(seen, mode, packs)).collect())
 }
 
 /// The bank that is empty first ends the mode.
-fn first_empty(banks: &[Bank], mode: &Mode) -> Result<Lasts, Missing> {
-    if banks.is_empty() {
-        return Err(Missing::of_robot(format!("a working point of mode `{}`", mode.name)));
-    }
+fn first_empty(banks: &[Bank]) -> Result<Lasts, Missing> {
     let all: Result<Vec<Lasts>, Missing> = banks.iter().map(|bank| bank.lasts.clone()).collect();
     Ok(all?.into_iter().fold(Lasts::Forever, Lasts::shorter))
 }
