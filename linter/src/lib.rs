@@ -28,6 +28,7 @@ pub mod rule;
 pub mod rules;
 #[cfg(test)]
 mod sample;
+pub mod settings;
 pub mod settle;
 mod slips;
 pub mod stock;

@@ -24,6 +24,7 @@ pub const ROBOT: &[Rating] = &[
                 "still-air",
                 "a heat balance of the wire in still air: Churchill and Chu convection and radiation",
             ),
+            ("own", "the author's own table in the settings file `wattle.toml`, with its name and source"),
         ],
         "The published basis by which conductors and their protection are judged; every report names it.",
     )
