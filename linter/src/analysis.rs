@@ -84,7 +84,8 @@ fn profile_of(project: &Project, design: &Design, verdict: &mut Verdict) -> Prof
 
 /// What is left unjudged without a table that could be read.
 fn no_table(profile: &Profile) -> Option<String> {
-    let why = "no wire and no device was judged by ampacity: the settings file has no table that could be read";
+    let why =
+        "no wire and no device was judged by ampacity: the settings file has no table that could be read";
     (!profile.has_figures()).then(|| why.to_owned())
 }
 

@@ -49,7 +49,8 @@ impl Loader for DiskLoader {
     /// Looks through the folders as the disk has them, links followed, and names the file from the working folder on where
     /// it lies below that.
     fn settings(&self, folder: &Path) -> Option<settings::Found> {
-        let folder = canonicalize(if folder.as_os_str().is_empty() { Path::new(".") } else { folder }).ok()?;
+        let folder =
+            canonicalize(if folder.as_os_str().is_empty() { Path::new(".") } else { folder }).ok()?;
         let (path, text) =
             folder.ancestors().find_map(|folder| Self::settings_at(&folder.join(settings::FILE_NAME)))?;
         let here = canonicalize(".").ok();

@@ -106,7 +106,10 @@ fn text_of(found: Result<Vec<u8>, String>) -> Result<String, String> {
     String::from_utf8(bytes).map_err(|error| {
         let good = error.utf8_error().valid_up_to();
         let before = String::from_utf8_lossy(error.as_bytes().get(..good).unwrap_or_default()).into_owned();
-        format!("line {} is not UTF-8", LineIndex::new(&before).line(u32::try_from(good).unwrap_or(u32::MAX)) + 1)
+        format!(
+            "line {} is not UTF-8",
+            LineIndex::new(&before).line(u32::try_from(good).unwrap_or(u32::MAX)) + 1
+        )
     })
 }
 

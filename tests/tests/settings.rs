@@ -81,7 +81,11 @@ fn the_authors_table_judges_the_robot_and_the_report_names_it() {
     assert!(verdict.errors.is_empty(), "{:?}", verdict.errors);
     let found: Vec<&str> = verdict.findings.iter().map(|finding| finding.rule).collect();
     assert_eq!(found, ["wire.undersized"]);
-    assert!(verdict.findings[0].message.contains("its limit is 3 A (profile `own`)"), "{:?}", verdict.findings);
+    assert!(
+        verdict.findings[0].message.contains("its limit is 3 A (profile `own`)"),
+        "{:?}",
+        verdict.findings
+    );
     for part in ["profile `own` (of `wattle.toml`): cautious", "my own measurement"] {
         assert!(verdict.basis.iter().any(|sentence| sentence.contains(part)), "{part}: {:?}", verdict.basis);
     }
@@ -98,13 +102,18 @@ fn the_robots_own_profile_wins_and_the_nearest_file_holds_alone() {
     assert_eq!(memory::analyse_files(&files).profile.word, "still-air");
     let own = ROBOT.replace("ambient", "profile own; ambient");
     let thin = THIN.replace("profile = \"own\"\n", "");
-    assert_eq!(memory::analyse_files(&[("robot.wattle", &own), ("wattle.toml", &thin)]).profile.name, "cautious");
+    assert_eq!(
+        memory::analyse_files(&[("robot.wattle", &own), ("wattle.toml", &thin)]).profile.name,
+        "cautious"
+    );
 }
 
 #[test]
 fn without_a_table_nothing_passes_and_the_run_is_incomplete() {
     let own = ROBOT.replace("ambient", "profile own; ambient");
-    for files in [vec![("robot.wattle", own.as_str())], vec![("robot.wattle", own.as_str()), ("wattle.toml", "")]] {
+    for files in
+        [vec![("robot.wattle", own.as_str())], vec![("robot.wattle", own.as_str()), ("wattle.toml", "")]]
+    {
         let verdict = memory::analyse_files(&files).verdict;
         let names: Vec<&str> = verdict.errors.iter().map(|error| error.name).collect();
         assert_eq!(names, ["settings.missing-table"]);
@@ -114,7 +123,9 @@ fn without_a_table_nothing_passes_and_the_run_is_incomplete() {
     let verdict = memory::analyse_files(&[("robot.wattle", ROBOT), ("wattle.toml", &broken)]).verdict;
     assert_eq!(verdict.errors.len(), 1);
     assert!(verdict.incomplete.iter().any(|why| why.contains("no wire and no device was judged")));
-    assert!(verdict.not_assessed.iter().any(|gap| gap.subject == "W2" && gap.missing.contains("`own` has none")));
+    assert!(
+        verdict.not_assessed.iter().any(|gap| gap.subject == "W2" && gap.missing.contains("`own` has none"))
+    );
 }
 
 #[test]
@@ -154,7 +165,8 @@ fn schema() -> Value {
 fn the_keys_of_the_schema_are_those_of_the_reader() {
     let schema = schema();
     for (table, object) in [("", &schema), ("ampacity", &schema["properties"]["ampacity"])] {
-        let keys: BTreeSet<&str> = object["properties"].as_object().unwrap().keys().map(String::as_str).collect();
+        let keys: BTreeSet<&str> =
+            object["properties"].as_object().unwrap().keys().map(String::as_str).collect();
         let ours = KEYS.iter().filter(|key| key.table == table);
         assert_eq!(keys, ours.clone().map(|key| key.name).collect(), "{table}");
         let demanded: BTreeSet<&str> = ours.filter(|key| key.demanded).map(|key| key.name).collect();
@@ -168,7 +180,10 @@ fn the_keys_of_the_schema_are_those_of_the_reader() {
 fn as_json(text: &str) -> Value {
     fn value(found: &toml::de::DeValue<'_>) -> Value {
         if let Some(table) = found.as_table() {
-            return table.iter().map(|(key, entry)| (key.get_ref().to_string(), value(entry.get_ref()))).collect();
+            return table
+                .iter()
+                .map(|(key, entry)| (key.get_ref().to_string(), value(entry.get_ref())))
+                .collect();
         }
         match found.as_array() {
             Some(list) => list.iter().map(|entry| value(entry.get_ref())).collect(),
@@ -182,25 +197,45 @@ fn as_json(text: &str) -> Value {
 /// Whether a value follows a schema; knows the words that the published one is written with, and no others.
 fn follows(schema: &Value, value: &Value) -> bool {
     const KNOWN: [&str; 13] = [
-        "$schema", "title", "description", "default", "type", "enum", "minLength", "minItems", "minProperties",
-        "items", "required", "properties", "additionalProperties",
+        "$schema",
+        "title",
+        "description",
+        "default",
+        "type",
+        "enum",
+        "minLength",
+        "minItems",
+        "minProperties",
+        "items",
+        "required",
+        "properties",
+        "additionalProperties",
     ];
     let words = schema.as_object().unwrap();
     assert!(words.keys().all(|word| KNOWN.contains(&word.as_str())), "{words:?}");
-    let size = value.as_str().map(str::len).or(value.as_array().map(Vec::len)).or(value.as_object().map(|o| o.len()));
+    let size = value
+        .as_str()
+        .map(str::len)
+        .or(value.as_array().map(Vec::len))
+        .or(value.as_object().map(|o| o.len()));
     let sort = match schema["type"].as_str().unwrap() {
         "string" => value.is_string(),
         "array" => value.is_array(),
         "object" => value.is_object(),
         _ => false,
     };
-    let least = ["minLength", "minItems", "minProperties"].iter().filter_map(|word| schema[*word].as_u64()).max();
+    let least =
+        ["minLength", "minItems", "minProperties"].iter().filter_map(|word| schema[*word].as_u64()).max();
     let listed = schema["enum"].as_array().is_none_or(|words| words.contains(value));
     let items = value.as_array().is_none_or(|list| list.iter().all(|entry| follows(&schema["items"], entry)));
-    let required = schema["required"].as_array().is_none_or(|keys| keys.iter().all(|key| value.get(key.as_str().unwrap()).is_some()));
+    let required = schema["required"]
+        .as_array()
+        .is_none_or(|keys| keys.iter().all(|key| value.get(key.as_str().unwrap()).is_some()));
     let entries = value.as_object().is_none_or(|object| {
         object.iter().all(|(key, entry)| match &schema["properties"][key] {
-            Value::Null => schema["additionalProperties"].is_object() && follows(&schema["additionalProperties"], entry),
+            Value::Null => {
+                schema["additionalProperties"].is_object() && follows(&schema["additionalProperties"], entry)
+            }
             own => follows(own, entry),
         })
     });
@@ -210,7 +245,8 @@ fn follows(schema: &Value, value: &Value) -> bool {
 #[test]
 fn the_schema_takes_the_examples_of_the_page_and_refuses_what_it_can() {
     let page = fs::read_to_string("../linter/src/settings/README.md").unwrap();
-    let examples: Vec<&str> = page.split("```toml\n").skip(1).filter_map(|rest| rest.split("```").next()).collect();
+    let examples: Vec<&str> =
+        page.split("```toml\n").skip(1).filter_map(|rest| rest.split("```").next()).collect();
     assert_eq!(examples.len(), 2);
     for example in examples {
         assert!(follows(&schema(), &as_json(example)), "{example}");

@@ -14,12 +14,16 @@ use super::{
 pub(super) static PROFILE: Profile = Profile {
     word: "aircraft",
     name: Cow::Borrowed("aircraft handbook"),
-    source: Cow::Borrowed("FAA AC 43.13-1B chapter 11: continuous current by table 11-9 (bundles of 33 and more in air of 70 °C), \
-             protective devices by table 11-3"),
+    source: Cow::Borrowed(
+        "FAA AC 43.13-1B chapter 11: continuous current by table 11-9 (bundles of 33 and more in air of 70 °C), \
+             protective devices by table 11-3",
+    ),
     default_insulation: Celsius(60.0),
     bare_distance: Metres(0.1778),
     sheathed_distance: Metres(1.016),
-    distance_source: Cow::Borrowed("33 CFR 183.455(b), for the handbook gives no figure: 7 in, or 40 in sheathed or enclosed"),
+    distance_source: Cow::Borrowed(
+        "33 CFR 183.455(b), for the handbook gives no figure: 7 in, or 40 in sheathed or enclosed",
+    ),
     basis: Basis::Aircraft,
 };
 

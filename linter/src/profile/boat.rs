@@ -17,8 +17,10 @@ use crate::physics::{conductor::awg_area, standard_fuse};
 pub(super) static PROFILE: Profile = Profile {
     word: "boat",
     name: Cow::Borrowed("boat wiring"),
-    source: Cow::Borrowed("33 CFR 183.425 table 5 and 183.455 for 18 AWG and thicker; thinner sizes, which it does not list, by FAA AC \
-             43.13-1B tables 11-3 (22 and 20 AWG) and 11-9 (24 AWG) and a student robot contest's rule (26 AWG)"),
+    source: Cow::Borrowed(
+        "33 CFR 183.425 table 5 and 183.455 for 18 AWG and thicker; thinner sizes, which it does not list, by FAA AC \
+             43.13-1B tables 11-3 (22 and 20 AWG) and 11-9 (24 AWG) and a student robot contest's rule (26 AWG)",
+    ),
     default_insulation: Celsius(60.0),
     bare_distance: Metres(0.1778),
     sheathed_distance: Metres(1.016),

@@ -5,8 +5,7 @@ use std::{borrow::Cow, sync::Arc};
 use wattle_grammar::quantity::{Amps, Celsius, Metres, Share, SquareMm};
 
 use super::{
-    Ampacity, Basis, Conductor, DEFAULT, DeviceLimit, OWN, Profile,
-    surroundings::air_factor,
+    Ampacity, Basis, Conductor, DEFAULT, DeviceLimit, OWN, Profile, surroundings::air_factor,
     working::Working,
 };
 use crate::physics::standard_size::ROUNDING;
@@ -55,10 +54,12 @@ pub(super) fn profile(table: Option<Arc<ByMaker>>) -> Profile {
     };
     let (bare, sheathed) = table.as_ref().map_or((None, None), |table| (table.bare, table.sheathed));
     let distances = match (bare, sheathed) {
-        (None, None) => {
-            Cow::Borrowed("33 CFR 183.455(b), for the settings file gives none: 7 in, or 40 in sheathed or enclosed")
-        }
-        _ => Cow::Borrowed("settings file; what it does not give by 33 CFR 183.455(b): 7 in, or 40 in sheathed or enclosed"),
+        (None, None) => Cow::Borrowed(
+            "33 CFR 183.455(b), for the settings file gives none: 7 in, or 40 in sheathed or enclosed",
+        ),
+        _ => Cow::Borrowed(
+            "settings file; what it does not give by 33 CFR 183.455(b): 7 in, or 40 in sheathed or enclosed",
+        ),
     };
     Profile {
         word: OWN,
@@ -80,13 +81,16 @@ impl ByMaker {
         let row = self.rows.iter().rfind(|row| row.area.0 <= most)?;
         let at = self.classes.iter().rposition(|class| *class <= conductor.insulation)?;
         let (class, amps) = (*self.classes.get(at)?, *row.amps.get(at)?);
-        let working = Working::new(amps, format!("{}, {}, {class} column", self.name, self.row_name(row, conductor)));
+        let working =
+            Working::new(amps, format!("{}, {}, {class} column", self.name, self.row_name(row, conductor)));
         let working = match self.bundle.as_slice() {
             [] => working.in_bundle(conductor.bundle),
             factors => {
                 let from = factors.iter().rfind(|(from, _)| *from <= conductor.bundle);
                 let (from, left) = from.copied().unwrap_or((1, Share(1.0)));
-                working.times(left.0, || format!("for {from} or more loaded conductors side by side ({})", self.name))
+                working.times(left.0, || {
+                    format!("for {from} or more loaded conductors side by side ({})", self.name)
+                })
             }
         };
         let factor = air_factor(class, conductor.ambient, self.air);
@@ -108,7 +112,8 @@ impl ByMaker {
     pub(super) fn device_limit(&self, conductor: &Conductor) -> Option<DeviceLimit> {
         let ampacity = self.ampacity(conductor)?;
         let share = ampacity.amps * self.device.0;
-        let basis = format!("{}; the device may be rated for {} of it (settings file)", ampacity.basis, self.device);
+        let basis =
+            format!("{}; the device may be rated for {} of it (settings file)", ampacity.basis, self.device);
         Some(DeviceLimit { preferred: share.min(ampacity.amps), allowed: share, basis })
     }
 }
@@ -165,7 +170,8 @@ mod tests {
 
     #[test]
     fn the_device_rule_is_the_share_of_the_author() {
-        let limit = |share| table(Vec::new(), share).device_limit(&wire(1.0, 75.0, 30.0, 1), Volts(12.0)).unwrap();
+        let limit =
+            |share| table(Vec::new(), share).device_limit(&wire(1.0, 75.0, 30.0, 1), Volts(12.0)).unwrap();
         let near = |one: Amps, other: f64| (one.0 - other).abs() < 1e-12;
         assert!(near(limit(0.8).preferred, 9.6) && near(limit(0.8).allowed, 9.6));
         assert!(near(limit(1.25).preferred, 12.0) && near(limit(1.25).allowed, 15.0));

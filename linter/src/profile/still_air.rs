@@ -11,13 +11,17 @@ use crate::physics::heat::{self, Cable};
 pub(super) static PROFILE: Profile = Profile {
     word: "still-air",
     name: Cow::Borrowed("heat balance in still air"),
-    source: Cow::Borrowed("steady heat balance of a thin-walled wire: Joule heat = Churchill and Chu 1975 (horizontal cylinder) + \
+    source: Cow::Borrowed(
+        "steady heat balance of a thin-walled wire: Joule heat = Churchill and Chu 1975 (horizontal cylinder) + \
              radiation with emissivity 0.9; loaded neighbours by 33 CFR 183.425 table 5 note 2; 10 % below to 12 % \
-             above published free-air ampacities, so leave a margin"),
+             above published free-air ampacities, so leave a margin",
+    ),
     default_insulation: Celsius(60.0),
     bare_distance: Metres(0.1778),
     sheathed_distance: Metres(1.016),
-    distance_source: Cow::Borrowed("33 CFR 183.455(b), for physics gives no figure: 7 in, or 40 in sheathed or enclosed"),
+    distance_source: Cow::Borrowed(
+        "33 CFR 183.455(b), for physics gives no figure: 7 in, or 40 in sheathed or enclosed",
+    ),
     basis: Basis::StillAir,
 };
 

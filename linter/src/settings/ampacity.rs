@@ -75,14 +75,24 @@ fn read_classes(reader: &mut Reader<'_>, value: &Value<'_>, air: Option<Celsius>
                 true => format!("the class of {class} is not above the table's air of {floor}"),
                 false => format!("the class of {class} stands behind that of {floor}"),
             };
-            let error = TextError::new("settings.not-rising", reader.span(entry.span()), message, "a higher class is due here");
+            let error = TextError::new(
+                "settings.not-rising",
+                reader.span(entry.span()),
+                message,
+                "a higher class is due here",
+            );
             reader.tell(error.help("write the classes from the lowest to the highest, as the columns stand"));
             return None;
         }
         classes.push(class);
     }
     if classes.is_empty() {
-        let error = TextError::new("settings.wrong-value", reader.span(value.span()), "`insulation` names no class", "a class is due here");
+        let error = TextError::new(
+            "settings.wrong-value",
+            reader.span(value.span()),
+            "`insulation` names no class",
+            "a class is due here",
+        );
         reader.tell(error.help("write the insulation class of each column: `insulation = [\"105 °C\"]`"));
         return None;
     }
@@ -105,7 +115,12 @@ fn read_rows(reader: &mut Reader<'_>, value: &Value<'_>, classes: &[Celsius]) ->
         rows.push(Placed { row, span: reader.span(size.span()), amps: places });
     }
     if table.is_empty() {
-        let error = TextError::new("settings.wrong-value", reader.span(value.span()), "`ampacity.sizes` has no row", "a row is due here");
+        let error = TextError::new(
+            "settings.wrong-value",
+            reader.span(value.span()),
+            "`ampacity.sizes` has no row",
+            "a row is due here",
+        );
         reader.tell(error.help("write a row for each size: `\"18 AWG\" = [\"10 A\", \"16 A\"]`"));
     }
     rows.sort_by(|one, other| one.row.area.0.total_cmp(&other.row.area.0));
@@ -114,13 +129,29 @@ fn read_rows(reader: &mut Reader<'_>, value: &Value<'_>, classes: &[Celsius]) ->
 }
 
 /// The currents of a row, one for each class, never falling, with their places.
-fn read_row(reader: &mut Reader<'_>, value: &Value<'_>, classes: &[Celsius]) -> Option<(Vec<Amps>, Vec<Span>)> {
+fn read_row(
+    reader: &mut Reader<'_>,
+    value: &Value<'_>,
+    classes: &[Celsius],
+) -> Option<(Vec<Amps>, Vec<Span>)> {
     let list = reader.list(value, "a row", "\"18 AWG\" = [\"10 A\", \"16 A\"]")?;
-    let read: Vec<Option<Quantity>> = list.iter().map(|entry| reader.quantity(entry, "a row", CURRENT)).collect();
-    let amps: Vec<Amps> = read.into_iter().map(|entry| entry.map(|amps| Amps(amps.value))).collect::<Option<_>>()?;
+    let read: Vec<Option<Quantity>> =
+        list.iter().map(|entry| reader.quantity(entry, "a row", CURRENT)).collect();
+    let amps: Vec<Amps> =
+        read.into_iter().map(|entry| entry.map(|amps| Amps(amps.value))).collect::<Option<_>>()?;
     if amps.len() != classes.len() {
-        let message = format!("this row has {} currents for {} insulation classes", amps.len(), classes.len());
-        let error = TextError::new("settings.wrong-count", reader.span(value.span()), message, "one for each class is due here");
+        let currents = if amps.len() == 1 { "current" } else { "currents" };
+        let message = format!(
+            "this row has {} {currents}, and there are {} insulation classes",
+            amps.len(),
+            classes.len()
+        );
+        let error = TextError::new(
+            "settings.wrong-count",
+            reader.span(value.span()),
+            message,
+            "one for each class is due here",
+        );
         reader.tell(error.help("write a current for each class of `insulation`, in its order"));
         return None;
     }
@@ -141,15 +172,20 @@ fn rows_rise(reader: &mut Reader<'_>, rows: &[Placed]) -> bool {
     for (thin, thick) in rows.iter().zip(rows.iter().skip(1)) {
         if thin.row.area == thick.row.area {
             let message = format!("the size {} has two rows", thick.row.written);
-            let error = TextError::new("settings.not-rising", thick.span, message, "here again").related(thin.span, "first here");
+            let error = TextError::new("settings.not-rising", thick.span, message, "here again")
+                .related(thin.span, "first here");
             reader.tell(error.help("keep one row for each size"));
             rises = false;
             continue;
         }
         let mut columns = thin.row.amps.iter().zip(&thick.row.amps).zip(thick.amps.iter().zip(&thin.amps));
         if let Some(((less, more), (place, other))) = columns.find(|((less, more), _)| more <= less) {
-            let message = format!("{} carries {more}, no more than the {less} of {}", thick.row.written, thin.row.written);
-            let error = TextError::new("settings.not-rising", *place, message, "not above the thinner size").related(*other, "the thinner size");
+            let message = format!(
+                "{} carries {more}, no more than the {less} of {}",
+                thick.row.written, thin.row.written
+            );
+            let error = TextError::new("settings.not-rising", *place, message, "not above the thinner size")
+                .related(*other, "the thinner size");
             reader.tell(error.help("compare both rows with their source: a thicker wire carries more"));
             rises = false;
         }
@@ -165,9 +201,11 @@ fn read_bundle(reader: &mut Reader<'_>, value: &Value<'_>) -> Vec<(u32, Share)> 
         let place = reader.span(from.span());
         let count = from.get_ref().parse::<u32>().ok().filter(|count| (2..=10_000).contains(count));
         if count.is_none() {
-            let message = format!("{} is no number of conductors", wattle_grammar::error::quoted(from.get_ref()));
+            let message =
+                format!("{} is no number of conductors", wattle_grammar::error::quoted(from.get_ref()));
             let error = TextError::new("settings.wrong-value", place, message, "2 or more is due here");
-            reader.tell(error.help("write from how many loaded conductors on the share holds: `3 = \"70 %\"`"));
+            reader
+                .tell(error.help("write from how many loaded conductors on the share holds: `3 = \"70 %\"`"));
         }
         let share = reader.quantity(left, "a bundle factor", LEFT);
         factors.extend(count.zip(share).map(|(count, share)| (count, Share(share.value), place)));

@@ -52,8 +52,9 @@ pub(super) fn check(
         1 => String::new(),
         count => format!(" ({count} figures of the table are too high)"),
     };
-    let help =
-        format!("compare it with its source{more}; if it is right, say why in the table: `confirmed = \"…\"`");
+    let help = format!(
+        "compare it with its source{more}; if it is right, say why in the table: `confirmed = \"…\"`"
+    );
     reader.tell(TextError::new("settings.overrated", worst.place, message, label).help(help));
 }
 

@@ -54,7 +54,11 @@ pub(super) fn read(text: &str) -> Result<Quantity, Mistake> {
 fn within(span: Span, text: &str) -> (usize, usize) {
     let at = |offset: u32| (offset as usize).saturating_sub(HEAD.len()).min(text.len());
     let (start, end) = (at(span.start), at(span.end));
-    if start < end && text.is_char_boundary(start) && text.is_char_boundary(end) { (start, end) } else { (0, text.len()) }
+    if start < end && text.is_char_boundary(start) && text.is_char_boundary(end) {
+        (start, end)
+    } else {
+        (0, text.len())
+    }
 }
 
 /// Nothing around: a settings file has no constants.
@@ -74,9 +78,13 @@ mod tests {
 
     #[test]
     fn values_are_spelt_as_in_the_language() {
-        for (text, printed) in
-            [("18 AWG", "18 AWG"), ("1.0 mm2", "1 mm²"), ("30 degC", "30 °C"), ("70 %", "70 %"), ("7 in", "7 in")]
-        {
+        for (text, printed) in [
+            ("18 AWG", "18 AWG"),
+            ("1.0 mm2", "1 mm²"),
+            ("30 degC", "30 °C"),
+            ("70 %", "70 %"),
+            ("7 in", "7 in"),
+        ] {
             assert_eq!(read(text).map(|found| found.to_string()), Ok(printed.to_owned()));
         }
     }

@@ -68,7 +68,8 @@ impl<'t> Reader<'t> {
     pub(super) fn not_toml(&mut self, mistake: &Error) {
         let span = self.span(mistake.span().unwrap_or(0..0));
         let said = mistake.message().lines().collect::<Vec<_>>().join(", ");
-        let error = TextError::new("settings.not-toml", span, format!("this is no TOML: {said}"), "not understood");
+        let error =
+            TextError::new("settings.not-toml", span, format!("this is no TOML: {said}"), "not understood");
         let help = "a value is a text in quotes or a list of such in brackets: `air = \"30 °C\"`; nothing of the file was used";
         self.tell(error.help(help));
     }
@@ -119,7 +120,10 @@ impl<'t> Reader<'t> {
             } else {
                 format!("write `{wanted} = {example}`")
             };
-            self.tell(TextError::new("settings.missing-key", whole, message, format!("`{wanted}` is due")).help(write));
+            self.tell(
+                TextError::new("settings.missing-key", whole, message, format!("`{wanted}` is due"))
+                    .help(write),
+            );
         }
         found
     }
@@ -128,13 +132,23 @@ impl<'t> Reader<'t> {
     pub(super) fn table<'v, 'i>(&mut self, value: &'v Value<'i>, key: &str) -> Option<&'v DeTable<'i>> {
         let found = value.get_ref().as_table();
         if found.is_none() {
-            self.wrong_sort(value, key, "a table", &format!("write `[{key}]` on a line of its own, its keys below"));
+            self.wrong_sort(
+                value,
+                key,
+                "a table",
+                &format!("write `[{key}]` on a line of its own, its keys below"),
+            );
         }
         found
     }
 
     /// A list.
-    pub(super) fn list<'v, 'i>(&mut self, value: &'v Value<'i>, key: &str, example: &str) -> Option<&'v [Value<'i>]> {
+    pub(super) fn list<'v, 'i>(
+        &mut self,
+        value: &'v Value<'i>,
+        key: &str,
+        example: &str,
+    ) -> Option<&'v [Value<'i>]> {
         let found = value.get_ref().as_array();
         if found.is_none() {
             self.wrong_sort(value, key, "a list in brackets", &format!("write `{example}`"));
@@ -151,7 +165,12 @@ impl<'t> Reader<'t> {
         let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
         if text.is_empty() {
             let message = format!("`{key}` says nothing");
-            let error = TextError::new("settings.wrong-value", self.span(value.span()), message, "a text is due here");
+            let error = TextError::new(
+                "settings.wrong-value",
+                self.span(value.span()),
+                message,
+                "a text is due here",
+            );
             self.tell(error.help("every report prints it: write what a reader can look up"));
             return None;
         }
@@ -159,7 +178,12 @@ impl<'t> Reader<'t> {
     }
 
     /// One of some words.
-    pub(super) fn word(&mut self, value: &Value<'_>, key: &str, words: &[&'static str]) -> Option<&'static str> {
+    pub(super) fn word(
+        &mut self,
+        value: &Value<'_>,
+        key: &str,
+        words: &[&'static str],
+    ) -> Option<&'static str> {
         let Some(text) = value.get_ref().as_str() else {
             self.wrong_sort(value, key, "a word in quotes", "put it in quotes");
             return None;
@@ -167,7 +191,8 @@ impl<'t> Reader<'t> {
         let found = words.iter().copied().find(|word| *word == text);
         if found.is_none() {
             let message = format!("{} is no {key}", quoted(text));
-            let error = TextError::new("settings.unknown-word", self.span(value.span()), message, "no such word");
+            let error =
+                TextError::new("settings.unknown-word", self.span(value.span()), message, "no such word");
             let quoted: Vec<String> = words.iter().map(|word| format!("`\"{word}\"`")).collect();
             let error = error.help(match nearest(text, words.iter().copied()) {
                 Some(meant) => format!("write `\"{meant}\"`"),
@@ -189,25 +214,47 @@ impl<'t> Reader<'t> {
     }
 
     /// A number with its unit out of a text that stands in quotes at `range`.
-    pub(super) fn quantity_in(&mut self, text: &str, range: Range<usize>, key: &str, due: Due) -> Option<Quantity> {
+    pub(super) fn quantity_in(
+        &mut self,
+        text: &str,
+        range: Range<usize>,
+        key: &str,
+        due: Due,
+    ) -> Option<Quantity> {
         match number::read(text) {
             Ok(quantity) if quantity.dimension != due.dimension => {
                 let (found, wanted) = (quantity.dimension.noun(), due.dimension.noun());
-                let message = format!("`{key}` takes {wanted}, found {found}, {}", quoted(text));
-                let error = TextError::new("settings.wrong-dimension", self.span(range), message, format!("{wanted} is due here"));
+                let message = format!("{} takes {wanted}, found {found}, {}", named(key), quoted(text));
+                let error = TextError::new(
+                    "settings.wrong-dimension",
+                    self.span(range),
+                    message,
+                    format!("{wanted} is due here"),
+                );
                 self.tell(error.help(format!("write it as `\"{}\"`", due.example)));
                 None
             }
             Ok(quantity) if !(due.within.0..=due.within.1).contains(&quantity.value) => {
-                let message = format!("`{key}` of {quantity} cannot be meant: it lies between {} and {}", shown(due.within.0, due.dimension), shown(due.within.1, due.dimension));
-                let error = TextError::new("settings.out-of-range", self.span(range), message, "out of range");
+                let message = format!(
+                    "{} of {quantity} cannot be meant: it lies between {} and {}",
+                    named(key),
+                    shown(due.within.0, due.dimension),
+                    shown(due.within.1, due.dimension)
+                );
+                let error =
+                    TextError::new("settings.out-of-range", self.span(range), message, "out of range");
                 self.tell(error.help(format!("write it as `\"{}\"`", due.example)));
                 None
             }
             Ok(quantity) => Some(quantity),
             Err(mistake) => {
                 let at = self.inside(text, &range, mistake.at);
-                let error = TextError::new("settings.wrong-value", at, mistake.message, format!("{} is due here", due.dimension.noun()));
+                let error = TextError::new(
+                    "settings.wrong-value",
+                    at,
+                    mistake.message,
+                    format!("{} is due here", due.dimension.noun()),
+                );
                 let help = mistake.help.unwrap_or_else(|| format!("write it as `\"{}\"`", due.example));
                 self.tell(error.help(help));
                 None
@@ -226,9 +273,16 @@ impl<'t> Reader<'t> {
 
     fn wrong_sort(&mut self, value: &Value<'_>, key: &str, due: &str, help: &str) {
         let span = self.span(value.span());
-        let message = format!("`{key}` takes {due}, found {}", sort_of(value.get_ref()));
-        self.tell(TextError::new("settings.wrong-value", span, message, format!("{due} is due here")).help(help));
+        let message = format!("{} takes {due}, found {}", named(key), sort_of(value.get_ref()));
+        self.tell(
+            TextError::new("settings.wrong-value", span, message, format!("{due} is due here")).help(help),
+        );
     }
+}
+
+/// A key in back quotes; what has no key of its own, as `a size`, in words.
+fn named(key: &str) -> String {
+    if key.contains(' ') { key.to_owned() } else { format!("`{key}`") }
 }
 
 fn shown(value: f64, dimension: Dimension) -> String {

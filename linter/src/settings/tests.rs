@@ -26,8 +26,10 @@ fn the_examples_of_the_page_are_read_without_a_mistake() {
     }
     let settings = of(examples()[0]);
     assert_eq!(settings.profile, Chosen::Word("own"));
-    let wire = Conductor { area: SquareMm(1.5), insulation: Celsius(105.0), ambient: Celsius(30.0), bundle: 3 };
-    let found = settings.default_profile().and_then(|profile| profile.ampacity(&wire)).map(|found| found.amps);
+    let wire =
+        Conductor { area: SquareMm(1.5), insulation: Celsius(105.0), ambient: Celsius(30.0), bundle: 3 };
+    let found =
+        settings.default_profile().and_then(|profile| profile.ampacity(&wire)).map(|found| found.amps);
     assert_eq!(found, Some(Amps(22.0 * 0.7)));
     assert_eq!(of(examples()[1]).default_profile().map(|profile| profile.word), Some("still-air"));
 }
@@ -35,7 +37,8 @@ fn the_examples_of_the_page_are_read_without_a_mistake() {
 #[test]
 fn the_page_names_every_key() {
     for key in KEYS.iter().filter(|key| key.name != "ampacity") {
-        let full = if key.table.is_empty() { key.name.to_owned() } else { format!("{}.{}", key.table, key.name) };
+        let full =
+            if key.table.is_empty() { key.name.to_owned() } else { format!("{}.{}", key.table, key.name) };
         assert!(PAGE.contains(&format!("`{full}`")), "{full}");
     }
 }
