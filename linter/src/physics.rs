@@ -15,6 +15,7 @@ pub mod fuse;
 pub mod heat;
 pub mod heat_curve;
 pub mod motor;
+mod root;
 pub mod runtime;
 pub mod standard_fuse;
 pub mod standard_size;
