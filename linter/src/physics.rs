@@ -19,4 +19,5 @@ mod root;
 pub mod runtime;
 pub mod standard_fuse;
 pub mod standard_size;
+pub mod transient;
 pub mod unit;

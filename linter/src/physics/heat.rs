@@ -67,22 +67,36 @@ impl Cable {
     }
 
     /// Electrical resistance of one metre, Ω/m.
-    fn ohms_per_metre(&self, conductor: Celsius) -> f64 {
+    pub(super) fn ohms_per_metre(&self, conductor: Celsius) -> f64 {
         let lay = if self.make == Make::Stranded { STRANDED_RESISTANCE } else { 1.0 };
         lay * COPPER.resistance(self.area, Metres(1.0), conductor).0
     }
 
     /// Temperature of the conductor when the surface is at `surface`.
     fn conductor_under(&self, surface: Celsius, air: Celsius) -> Celsius {
-        let loss = surface_loss(self.outside_diameter(), surface, air);
-        surface + Celsius(loss.0 * self.insulation_resistance())
+        self.losing(surface, air).1
     }
 
-    /// Current that keeps the surface at `surface`, and the conductor's temperature then.
-    fn balance_under(&self, surface: Celsius, air: Celsius) -> (Amps, Celsius) {
+    /// What a metre gives off with its surface at `surface`, and the conductor's temperature then.
+    pub(super) fn losing(&self, surface: Celsius, air: Celsius) -> (WattsPerMetre, Celsius) {
         let loss = surface_loss(self.outside_diameter(), surface, air);
-        let conductor = surface + Celsius(loss.0 * self.insulation_resistance());
-        (Amps((loss.0 / self.ohms_per_metre(conductor)).sqrt()), conductor)
+        (loss, surface + Celsius(loss.0 * self.insulation_resistance()))
+    }
+
+    /// Temperature of the surface in steady state, when the conductor is at `conductor`, which is not below the air.
+    pub(super) fn surface_over(&self, conductor: Celsius, air: Celsius) -> Celsius {
+        let most = (conductor - air).0;
+        if most <= 0.0 {
+            return air;
+        }
+        let rise = root::rising(most, |rise| (self.conductor_under(air + Celsius(rise), air) - air).0 / most);
+        air + Celsius(rise)
+    }
+
+    /// Current that keeps the surface at `surface`.
+    fn current_under(&self, surface: Celsius, air: Celsius) -> Amps {
+        let (loss, conductor) = self.losing(surface, air);
+        Amps((loss.0 / self.ohms_per_metre(conductor)).sqrt())
     }
 }
 
@@ -123,12 +137,7 @@ pub fn ampacity(cable: Cable, limit: Celsius, air: Celsius) -> Amps {
     if limit <= air {
         return Amps(0.0);
     }
-    let most = (limit - air).0;
-    let rise = root::rising(most, |rise| {
-        let conductor = cable.conductor_under(air + Celsius(rise), air);
-        (conductor - air).0 / most
-    });
-    cable.balance_under(air + Celsius(rise), air).0
+    cable.current_under(cable.surface_over(limit, air), air)
 }
 
 /// The temperature a conductor settles at, carrying `current` in air at `air`; `None` when it melts first.
@@ -136,12 +145,11 @@ pub fn ampacity(cable: Cable, limit: Celsius, air: Celsius) -> Amps {
 pub fn steady_temperature(cable: Cable, current: Amps, air: Celsius) -> Option<Celsius> {
     let current = current.abs();
     // A NaN or a current without end melts.
-    if !(current <= cable.balance_under(COPPER_MELTS, air).0) {
+    if !(current <= cable.current_under(COPPER_MELTS, air)) {
         return None;
     }
-    let rise = root::rising((COPPER_MELTS - air).0, |rise| {
-        cable.balance_under(air + Celsius(rise), air).0 / current
-    });
+    let rise =
+        root::rising((COPPER_MELTS - air).0, |rise| cable.current_under(air + Celsius(rise), air) / current);
     let settled = cable.conductor_under(air + Celsius(rise), air);
     Some(settled).filter(|conductor| *conductor < COPPER_MELTS)
 }
@@ -211,11 +219,11 @@ mod tests {
             let amps = ampacity(cable, Celsius(limit), air);
             if limit > air.0 {
                 let surface = halved(air.0, limit, |at| cable.conductor_under(Celsius(at), air).0 < limit);
-                let slow = cable.balance_under(Celsius(surface), air).0;
+                let slow = cable.current_under(Celsius(surface), air);
                 prop_assert!((amps.0 - slow.0).abs() <= 1e-9 * slow.0.max(1.0), "{amps} {slow}");
             }
-            let current = Amps(share * cable.balance_under(COPPER_MELTS, air).0.0);
-            let at = halved(air.0, COPPER_MELTS.0, |at| cable.balance_under(Celsius(at), air).0 < current);
+            let current = Amps(share * cable.current_under(COPPER_MELTS, air).0);
+            let at = halved(air.0, COPPER_MELTS.0, |at| cable.current_under(Celsius(at), air) < current);
             let slow = cable.conductor_under(Celsius(at), air);
             match steady_temperature(cable, current, air) {
                 Some(quick) => prop_assert!((quick.0 - slow.0).abs() <= 1e-9 * slow.0.abs().max(1.0), "{quick} {slow}"),
