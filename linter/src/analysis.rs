@@ -20,6 +20,7 @@ use crate::{
     topology::{Nature, Topology},
     trace::Trace,
     unread::Unread,
+    warming::Bench,
 };
 
 /// Everything that is known about a robot.
@@ -56,6 +57,7 @@ pub fn analyse(project: Project, today: Option<Date>) -> Analysis {
     let figures = figures(&design, &topology, &trace, &mut verdict);
     verdict.basis.extend(basis(&project, &design, &profile, &figures));
     let inquiry = Inquiry::new(&design, &topology, &trace, &figures, &profile).with_text(&project);
+    verdict.basis.extend(Bench::of(&inquiry).averaging());
     judge(inquiry, &mut verdict);
     stock::bring_home(&design, &mut verdict);
     accept::apply(&design.accepts, &rules::names(), today, &mut verdict);
@@ -171,7 +173,8 @@ fn of_profile(project: &Project, design: &Design, profile: &Profile) -> Vec<Stri
         (None, ..) => " (the default)".to_owned(),
         (Some(_), ..) => String::new(),
     };
-    let mut sentences = vec![format!("profile `{}`{stated}: {}", profile.word, profile.name)];
+    let mut sentences =
+        vec![format!("profile `{}`{stated}: {}; no altitude is taken", profile.word, profile.name)];
     if let (true, Some(settings), Some(file)) = (profile.word == profile::OWN, settings, file) {
         sentences.push(format!("ampacities by the author's table in `{file}`, from: {}", profile.source));
         sentences.extend(settings.notes.iter().cloned());

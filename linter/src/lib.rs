@@ -37,3 +37,4 @@ pub mod trace;
 pub mod unfold;
 pub mod unprotected;
 mod unread;
+pub mod warming;
