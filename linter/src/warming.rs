@@ -3,21 +3,22 @@
 //!
 //! The law is [`crate::physics::transient`]. A wire begins where its worst lasting current leaves it.
 
+mod steady;
+
 use wattle_grammar::{
     kind::key,
     quantity::{Amps, Celsius, Seconds},
 };
 
 use crate::{
-    conductors::Conductors,
     design::{Design, Level, Mode, State, ThingId, WireId, facts},
     explained::{Amount, Explained, Input},
-    figures::{Figures, Point},
+    figures::Point,
     inquiry::Inquiry,
     physics::{evidence::Evidence, fuse::Style, heat::Cable, transient::Warming},
-    profile::{Conductor, Profile},
-    topology::{LinkId, Nature, Owner, Topology},
-    trace::{Trace, Weakest},
+    profile::Conductor,
+    topology::{LinkId, Nature, Owner},
+    trace::Weakest,
 };
 
 /// Currents of one branch differ by no more than this share of them.
@@ -29,7 +30,7 @@ const NAMED: usize = 4;
 /// A wire at a point that does not last.
 #[derive(Clone, Debug)]
 pub struct Brief {
-    /// The point: its position in [`Figures::points`].
+    /// The point: its position in [`crate::figures::Figures::points`].
     pub point: usize,
     /// The current.
     pub amps: Amps,
@@ -58,68 +59,62 @@ pub struct Lasts {
     pub by: String,
 }
 
-/// What a look at wires needs; a part of an [`Inquiry`].
-#[derive(Clone, Copy, Debug)]
+/// A look at the wires of a robot.
+#[derive(Clone, Copy)]
 pub struct Bench<'a> {
-    /// The robot.
-    pub design: &'a Design,
-    /// The working points.
-    pub figures: &'a Figures,
-    /// Each wire in its surroundings.
-    pub conductors: &'a Conductors,
-    /// The basis of ampacity.
-    pub profile: &'a Profile,
-    /// What is joined to what.
-    pub topology: &'a Topology,
-    /// The devices of each wire.
-    pub trace: &'a Trace,
+    inquiry: &'a Inquiry<'a>,
 }
 
 impl<'a> Bench<'a> {
     /// That of an inquiry.
     #[must_use]
     pub const fn of(inquiry: &'a Inquiry<'a>) -> Self {
-        Self {
-            design: inquiry.design,
-            figures: inquiry.figures,
-            conductors: &inquiry.conductors,
-            profile: inquiry.profile,
-            topology: inquiry.topology,
-            trace: inquiry.trace,
+        Self { inquiry }
+    }
+
+    /// The current of a wire at a point and the wire in its surroundings there, with its ampacity. Nothing unless the
+    /// current is above the ampacity: most wires at most points cost no more than a look at the worst they ever bear.
+    fn overloaded(&self, wire: WireId, at: usize, point: &Point) -> Option<(Amps, Conductor, Amps)> {
+        let Inquiry { design, figures, conductors, profile, .. } = self.inquiry;
+        let amps = point.amps(LinkId(wire.0))?.abs();
+        if amps <= self.inquiry.ampacity(wire)?.amps {
+            return None;
         }
+        let conductor = conductors.at(design, figures, wire, at)?;
+        let ampacity = profile.ampacity(&conductor)?.amps;
+        (amps > ampacity).then_some((amps, conductor, ampacity))
     }
 
     /// The wire at every point that does not last and at which it carries more than its ampacity, in the order of the points.
     #[must_use]
     pub fn briefs(&self, wire: WireId) -> Vec<Brief> {
-        let points = self.figures.points.iter().enumerate();
-        let brief = points.filter(|(_, point)| is_brief(self.design, point));
-        brief.filter_map(|(at, point)| self.brief(wire, at, point)).collect()
+        let points = self.inquiry.figures.points.iter().enumerate();
+        points.filter_map(|(at, point)| self.brief(wire, at, point)).collect()
     }
 
     fn brief(&self, wire: WireId, at: usize, point: &Point) -> Option<Brief> {
-        let amps = point.amps(LinkId(wire.0))?.abs();
-        let conductor = self.conductors.at(self.design, self.figures, wire, at)?;
-        let ampacity = self.profile.ampacity(&conductor)?.amps;
-        if amps <= ampacity {
+        let (amps, conductor, ampacity) = self.overloaded(wire, at, point)?;
+        if !is_brief(self.inquiry.design, point) {
             return None;
         }
         let warming = warming(&conductor, ampacity);
-        let start = warming.settled(self.steady(wire));
+        let start = warming.settled(self.lasting(wire));
         let until_class = warming.time(start, conductor.insulation, amps);
-        let (lasts, ends) = (lasts(self.design, point), self.device_opens(wire, point, amps));
+        let (lasts, ends) = (lasts(self.inquiry.design, point), self.device_opens(wire, point, amps));
         Some(Brief { point: at, amps, ampacity, conductor, warming, start, until_class, lasts, ends })
     }
 
     /// By when a device opens that the whole current of the wire flows through: one on its way in, behind it or before the load
     /// that comes home through it, with the same current. Its style has to be known.
     fn device_opens(&self, wire: WireId, point: &Point, amps: Amps) -> Option<Lasts> {
-        let ways = self.trace.into_wire(self.topology, wire).filter_map(|way| match way.weakest {
-            Weakest::Device(link, _) => Some(link),
-            _ => None,
-        });
-        let home = self.trace.returns.get(wire.index()).copied().flatten().and_then(|load| load.device);
-        let lead = self.trace.leads.get(wire.index()).copied().flatten().map(|lead| lead.device);
+        let ways =
+            self.inquiry.trace.into_wire(self.inquiry.topology, wire).filter_map(|way| match way.weakest {
+                Weakest::Device(link, _) => Some(link),
+                _ => None,
+            });
+        let home =
+            self.inquiry.trace.returns.get(wire.index()).copied().flatten().and_then(|load| load.device);
+        let lead = self.inquiry.trace.leads.get(wire.index()).copied().flatten().map(|lead| lead.device);
         let opens = ways.chain(home).chain(lead).filter_map(|link| self.opens(link, point, amps));
         opens.min_by(|one, other| one.time.0.total_cmp(&other.time.0))
     }
@@ -129,12 +124,12 @@ impl<'a> Bench<'a> {
         if (through / amps - 1.0).abs() > SAME_CURRENT {
             return None;
         }
-        let found = self.topology.link(link)?;
+        let found = self.inquiry.topology.link(link)?;
         let (Nature::Protective { rated: Some(rated) }, Owner::Thing(thing, _)) = (found.nature, found.owner)
         else {
             return None;
         };
-        let device = self.design.thing(thing);
+        let device = self.inquiry.design.thing(thing);
         let style = Style::by_word(device.word(key::STYLE)?, device.word(key::SPEED))?;
         let time = style.opening(rated, through)?.latest?;
         Some(Lasts {
@@ -144,8 +139,8 @@ impl<'a> Bench<'a> {
     }
 
     /// The worst current that lasts, root mean square.
-    fn steady(&self, wire: WireId) -> Amps {
-        self.figures.worst(wire).map_or(Amps(0.0), |worst| worst.amps)
+    fn lasting(&self, wire: WireId) -> Amps {
+        self.inquiry.figures.worst(wire).map_or(Amps(0.0), |worst| worst.amps)
     }
 
     /// The figure `time to the insulation's class` of a wire: at its worst point that does not last. Nothing where it carries
@@ -173,7 +168,7 @@ impl<'a> Bench<'a> {
                 Input::of("T₀", "start, settled at the worst current that lasts", *start),
                 Input::of("T_ins", "class of the insulation", conductor.insulation),
                 Input::of("T_air", "air", conductor.ambient),
-                Input::of("I_max", format!("ampacity, profile `{}`", self.profile.word), *ampacity),
+                Input::of("I_max", format!("ampacity, profile `{}`", self.inquiry.profile.word), *ampacity),
             ])
             .at(Some(brief.point))
             .resting_on(Evidence::Memory)
@@ -190,25 +185,26 @@ impl<'a> Bench<'a> {
     }
 
     fn mode_name(&self, point: usize) -> &'a str {
-        let mode = self.figures.points.get(point).map(|point| point.mode);
-        mode.and_then(|mode| self.design.modes.get(mode.index())).map_or("", |mode| mode.name.as_str())
+        let mode = self.inquiry.figures.points.get(point).map(|point| point.mode);
+        mode.and_then(|mode| self.inquiry.design.modes.get(mode.index()))
+            .map_or("", |mode| mode.name.as_str())
     }
 
     /// A sentence for each mode in which wires pass only because its `duty` is averaged: for how long the load may flow at a
     /// stretch before the first of them reaches its class.
     #[must_use]
     pub fn averaging(&self) -> Vec<String> {
-        let modes = self.design.modes.iter().zip((0u32..).map(crate::design::ModeId));
+        let modes = self.inquiry.design.modes.iter().zip((0u32..).map(crate::design::ModeId));
         let averaged = modes.filter(|(mode, _)| mode.duty.0 > 0.0 && mode.duty.0 < 1.0);
         averaged.filter_map(|(mode, id)| self.averaged(mode, id)).collect()
     }
 
     fn averaged(&self, mode: &Mode, id: crate::design::ModeId) -> Option<String> {
-        let points = self.figures.points.iter().enumerate();
+        let points = self.inquiry.figures.points.iter().enumerate();
         let points: Vec<(usize, &Point)> =
             points.filter(|(_, point)| point.mode == id && point.ordinary).collect();
         let mut leaning: Vec<(Seconds, &str)> = Vec::new();
-        for (wire, written) in self.design.wires() {
+        for (wire, written) in self.inquiry.design.wires() {
             let stretches = points.iter().filter_map(|(at, point)| self.stretch(wire, *at, point));
             let shortest = stretches.min_by(|one, other| one.0.total_cmp(&other.0));
             leaning.extend(shortest.map(|time| (time, written.name.as_str())));
@@ -233,11 +229,9 @@ impl<'a> Bench<'a> {
     /// For how long a wire carries the whole current that its duty averages to less than its ampacity, begun where the average
     /// leaves it.
     fn stretch(&self, wire: WireId, at: usize, point: &Point) -> Option<Seconds> {
-        let amps = point.amps(LinkId(wire.0))?.abs();
+        let (amps, conductor, ampacity) = self.overloaded(wire, at, point)?;
         let average = amps * point.duty.0.sqrt();
-        let conductor = self.conductors.at(self.design, self.figures, wire, at)?;
-        let ampacity = self.profile.ampacity(&conductor)?.amps;
-        if amps <= ampacity || average > ampacity {
+        if average > ampacity {
             return None;
         }
         let warming = warming(&conductor, ampacity);

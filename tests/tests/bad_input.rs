@@ -317,6 +317,5 @@ fn the_random_robots_reach_the_solver() {
         unsolved += points.iter().filter(|point| point.outcome.is_err()).count();
         refused += usize::from(!analysis.verdict.errors.is_empty());
     }
-    println!("{solved} {unsolved} {refused}");
     assert!(solved > 1000 && unsolved > 20 && refused > 10, "{solved} {unsolved} {refused}");
 }

@@ -1,9 +1,10 @@
 //! Wires under currents that do not last: the figure with its derivation, and what averaging a duty rests on.
 
-#![allow(clippy::unwrap_used, reason = "a test that cannot go on may say so by a panic")]
+#![allow(clippy::unwrap_used, clippy::panic, reason = "a test that cannot go on may say so by a panic")]
 
 use wattle_linter::{
     analysis::Analysis,
+    design::WireId,
     explained::{Amount, Explained},
     inquiry::Inquiry,
     warming::Bench,
@@ -18,12 +19,50 @@ fn robot(mode: &str, motor: &str) -> Analysis {
     ))
 }
 
-/// The figure of the wire `W2`.
-fn figure(analysis: &Analysis) -> Option<Explained> {
+/// What the bench says of the wire `W2`.
+fn of_w2<T>(analysis: &Analysis, ask: impl FnOnce(Bench<'_>, WireId) -> T) -> T {
     let Analysis { design, topology, trace, figures, profile, .. } = analysis;
     let inquiry = Inquiry::new(design, topology, trace, figures, profile);
     let (id, _) = design.wires().find(|(_, wire)| wire.name == "W2").unwrap();
-    Bench::of(&inquiry).explained(id)
+    ask(Bench::of(&inquiry), id)
+}
+
+/// The figure of the wire `W2`.
+fn figure(analysis: &Analysis) -> Option<Explained> {
+    of_w2(analysis, |bench, id| bench.explained(id))
+}
+
+fn amount(figures: &[Explained], what: &str) -> f64 {
+    match figures.iter().find(|figure| figure.what == what).map(|figure| &figure.amount) {
+        Some(Amount::Value(value, _)) => *value,
+        other => panic!("{what}: {other:?}"),
+    }
+}
+
+#[test]
+fn a_wire_has_its_lasting_figures() {
+    let analysis = robot("mode run { M1 8 A; duty 25 % }", "stall 3 A");
+    let figures = of_w2(&analysis, |bench, id| bench.steady(id));
+    assert_eq!(amount(&figures, "ampacity"), 10.0);
+    assert!((amount(&figures, "lasting current") - 4.0).abs() < 1e-9, "{figures:?}");
+    // AC 43.13-1B p. 11-23: 30 + (60 − 30) √(4 / 10).
+    assert!((amount(&figures, "conductor temperature") - (30.0 + 30.0 * 0.4f64.sqrt())).abs() < 1e-9);
+    assert!((15.0..90.0).contains(&amount(&figures, "thermal time constant")));
+    let current = figures.iter().find(|figure| figure.what == "lasting current").unwrap();
+    assert!(current.notes.iter().any(|note| note.contains("averaged over the duty")));
+    assert!(figures.iter().all(|figure| !figure.formula.is_empty() && !figure.source.is_empty()));
+}
+
+#[test]
+fn a_wire_outside_the_profile_says_what_is_missing() {
+    let analysis = memory::analyse(
+        "wattle 1\nrobot \"Hut\" { ambient 30 degC }\nbattery PACK lead-acid 6S 7 Ah\nlight L 12 V 1 A\nwire W2 PACK.pos to L.pos 300 mm\n",
+    );
+    let figures = of_w2(&analysis, |bench, id| bench.steady(id));
+    assert_eq!(
+        figures.iter().map(|figure| &figure.amount).collect::<Vec<_>>(),
+        [&Amount::NotAssessed("size".to_owned())]
+    );
 }
 
 #[test]

@@ -144,8 +144,7 @@ pub fn ampacity(cable: Cable, limit: Celsius, air: Celsius) -> Amps {
 #[must_use]
 pub fn steady_temperature(cable: Cable, current: Amps, air: Celsius) -> Option<Celsius> {
     let current = current.abs();
-    // A NaN or a current without end melts.
-    if !(current <= cable.current_under(COPPER_MELTS, air)) {
+    if current.0.is_nan() || current > cable.current_under(COPPER_MELTS, air) {
         return None;
     }
     let rise =

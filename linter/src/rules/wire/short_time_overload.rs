@@ -73,7 +73,7 @@ fn check(inquiry: &mut Inquiry<'_>) {
             gaps.extend(
                 briefs.iter().filter(|brief| brief.lasts.is_none()).filter_map(|brief| gap(inquiry, brief)),
             );
-            let over = briefs.into_iter().filter_map(|brief| Over::of(brief));
+            let over = briefs.into_iter().filter_map(Over::of);
             let worst = over.max_by(|one, other| one.hottest.0.total_cmp(&other.hottest.0));
             findings.extend(worst.map(|over| finding(inquiry, &bench, id, &wire.name, &over)));
         }
@@ -146,7 +146,7 @@ fn finding(inquiry: &Inquiry<'_>, bench: &Bench<'_>, id: WireId, subject: &str, 
         message,
         label: format!("reaches {class} after {}", brief.until_class),
         related: mode_place(inquiry, brief).into_iter().collect(),
-        figures: figures(bench, over),
+        figures: figures(inquiry, bench, over),
         because,
         mode: Some(mode.to_owned()),
         help: help(inquiry, id, over),
@@ -159,7 +159,7 @@ fn mode_place(inquiry: &Inquiry<'_>, brief: &Brief) -> Option<(wattle_grammar::s
     Some((inquiry.design.modes.get(point.mode.index())?.span, "the mode is here".to_owned()))
 }
 
-fn figures(bench: &Bench<'_>, over: &Over) -> Vec<Figure> {
+fn figures(inquiry: &Inquiry<'_>, bench: &Bench<'_>, over: &Over) -> Vec<Figure> {
     let Over { brief, lasts, hottest } = over;
     let law = bench.explain(brief).source;
     vec![
@@ -167,7 +167,7 @@ fn figures(bench: &Bench<'_>, over: &Over) -> Vec<Figure> {
         Figure::new(
             "ampacity",
             brief.ampacity,
-            format!("profile `{}`, for as long as one likes", bench.profile.word),
+            format!("profile `{}`, for as long as one likes", inquiry.profile.word),
         ),
         Figure::new("it lasts", lasts.time, lasts.by.clone()),
         Figure::new("time to the class", brief.until_class, law.clone()),
