@@ -18,6 +18,9 @@ pub(super) fn rising(most: f64, share: impl Fn(f64) -> f64) -> f64 {
     let mut at = inside(low, high, high - last_miss);
     for _ in 0..MOST_STEPS {
         let off = miss(at);
+        if off == 0.0 {
+            break;
+        }
         if off < 0.0 {
             low = at
         } else {
@@ -26,7 +29,7 @@ pub(super) fn rising(most: f64, share: impl Fn(f64) -> f64) -> f64 {
         let slope = (off - last_miss) / (at - last);
         (last, last_miss) = (at, off);
         let next = inside(low, high, at - off / slope);
-        if off == 0.0 || (next - at).abs() <= SMALLEST_STEP || high - low <= SMALLEST_STEP {
+        if (next - at).abs() <= SMALLEST_STEP || high - low <= SMALLEST_STEP {
             return next.exp();
         }
         at = next;
@@ -56,6 +59,13 @@ mod tests {
             assert!((found / 37.0 - 1.0).abs() < 1e-12, "{power} {found}");
             assert!(asked.get() <= 6, "{power} {}", asked.get());
         }
+    }
+
+    #[test]
+    fn one_that_is_reached_at_the_very_end_is_found_there() {
+        // A bare wire: its surface is as warm as its copper.
+        let found = rising(40.0, |rise| rise / 40.0);
+        assert!((found - 40.0).abs() < 1e-9, "{found}");
     }
 
     #[test]
