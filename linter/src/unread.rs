@@ -36,7 +36,7 @@ pub(crate) struct Unread {
 }
 
 /// Rules that judge a thing by what is joined to it, however far away: what a lost statement did may show anywhere.
-const OF_THE_WHOLE: [&str; 8] = [
+const OF_THE_WHOLE: [&str; 9] = [
     rules::driver::unisolated::RULE.name,
     rules::expectation::unmet::RULE.name,
     rules::join::floating::RULE.name,
@@ -44,6 +44,7 @@ const OF_THE_WHOLE: [&str; 8] = [
     rules::reading::differs::RULE.name,
     rules::relay::chattering::RULE.name,
     rules::supply::overdrawn::RULE.name,
+    rules::supply::unlike_parallel::RULE.name,
     rules::wire::short_time_overload::RULE.name,
 ];
 
