@@ -82,9 +82,11 @@ fn check(inquiry: &mut Inquiry<'_>) {
     gaps.into_iter().for_each(|gap| inquiry.not_assessed(gap));
 }
 
-/// Whether the point is judged here; those that may last are judged as if they did.
+/// Whether the point is judged here: those that may last are judged as if they did, and where what lasts takes the wire to its
+/// class already, that is the finding.
 fn is_short(inquiry: &Inquiry<'_>, brief: &Brief) -> bool {
-    inquiry.figures.points.get(brief.point).is_some_and(|point| !point.ordinary)
+    let blocked = inquiry.figures.points.get(brief.point).is_some_and(|point| !point.ordinary);
+    blocked && brief.start < brief.conductor.insulation
 }
 
 /// A current that lasts too long.
