@@ -73,7 +73,7 @@ impl Cable {
     }
 
     /// Temperature of the conductor when the surface is at `surface`.
-    fn conductor_under(&self, surface: Celsius, air: Celsius) -> Celsius {
+    pub(super) fn conductor_under(&self, surface: Celsius, air: Celsius) -> Celsius {
         self.losing(surface, air).1
     }
 
@@ -94,7 +94,7 @@ impl Cable {
     }
 
     /// Current that keeps the surface at `surface`.
-    fn current_under(&self, surface: Celsius, air: Celsius) -> Amps {
+    pub(super) fn current_under(&self, surface: Celsius, air: Celsius) -> Amps {
         let (loss, conductor) = self.losing(surface, air);
         Amps((loss.0 / self.ohms_per_metre(conductor)).sqrt())
     }
