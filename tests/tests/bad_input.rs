@@ -164,6 +164,10 @@ fn robot(seed: u64, hostile: u32) -> String {
     writer.text
 }
 
+/// A current that is none: the last place of a few volts over a joint of milliohms is worth more, and a robot in which nothing
+/// larger flows (a regulator of a picoampere does that) is balanced to no more than this.
+const NOTHING: f64 = 1e-15;
+
 /// Kirchhoff's current law at every node, to 1e-9 of the largest current, and every number a number.
 fn assert_balanced(point: &Point, working: &Working, text: &str) {
     let numbers = working.volts.iter().chain(&working.amps);
@@ -175,7 +179,7 @@ fn assert_balanced(point: &Point, working: &Working, text: &str) {
         left[element.b.0 as usize] -= amps;
     }
     let worst = left.iter().fold(0.0f64, |worst, left| worst.max(left.abs()));
-    assert!(worst <= 1e-9 * largest + 1e-18, "{worst} A left over of {largest} A in\n{text}");
+    assert!(worst <= 1e-9 * largest + NOTHING, "{worst} A left over of {largest} A in\n{text}");
 }
 
 /// No word of a sentence is one for what is no number. What stands between back quotes is the author's.
