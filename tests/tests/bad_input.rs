@@ -164,10 +164,6 @@ fn robot(seed: u64, hostile: u32) -> String {
     writer.text
 }
 
-/// Below a picoampere nothing is promised: a load of a picowatt among others of a nanowatt, all on joints without resistance,
-/// is lost in the balance (a saved case of this test).
-const NOTHING: f64 = 1e-12;
-
 /// Kirchhoff's current law at every node, to 1e-9 of the largest current, and every number a number.
 fn assert_balanced(point: &Point, working: &Working, text: &str) {
     let numbers = working.volts.iter().chain(&working.amps);
@@ -179,7 +175,7 @@ fn assert_balanced(point: &Point, working: &Working, text: &str) {
         left[element.b.0 as usize] -= amps;
     }
     let worst = left.iter().fold(0.0f64, |worst, left| worst.max(left.abs()));
-    assert!(worst <= 1e-9 * largest + NOTHING, "{worst} A left over of {largest} A in\n{text}");
+    assert!(worst <= 1e-9 * largest + 1e-18, "{worst} A left over of {largest} A in\n{text}");
 }
 
 /// No word of a sentence is one for what is no number. What stands between back quotes is the author's.
@@ -211,6 +207,8 @@ fn assert_sound(text: &str) -> Analysis {
     let verdict = &analysis.verdict;
     for point in &analysis.figures.points {
         match &point.outcome {
+            // Where a statement was not understood the network is not the author's, and none of it is judged.
+            Ok(_) if !verdict.errors.is_empty() => {}
             Ok(working) => assert_balanced(point, working, text),
             Err(_) => assert!(
                 !verdict.errors.is_empty() || !verdict.incomplete.is_empty(),
