@@ -1,6 +1,6 @@
 //! From a project to a verdict: the one path that the command and the language server both take.
 
-use wattle_grammar::syntax::Date;
+use wattle_grammar::{error::TextError, span::Span, syntax::Date};
 
 use crate::{
     accept, conductors,
@@ -14,11 +14,13 @@ use crate::{
     profile::{self, Profile},
     project::Project,
     rules::{self, accept::unused},
+    settings::{Chosen, FILE_NAME, Settings},
     settle::settle,
     stock,
     topology::{Nature, Topology},
     trace::Trace,
     unread::Unread,
+    warming::Bench,
 };
 
 /// Everything that is known about a robot.
@@ -45,27 +47,57 @@ pub struct Analysis {
 pub fn analyse(project: Project, today: Option<Date>) -> Analysis {
     let (design, of_names) = design::lower(&project);
     let mut verdict = Verdict { errors: fragment::errors(&project), ..Verdict::default() };
+    let of_settings = project.settings.iter().flat_map(|settings| &settings.errors);
+    verdict.errors.extend(of_settings.cloned());
     let of_text = verdict.errors.len();
     verdict.errors.extend(of_names);
-    let profile = profile_of(&design);
+    let profile = profile_of(&project, &design, &mut verdict);
     let topology = Topology::build(&design);
     let trace = Trace::new(&design, &topology);
     let figures = figures(&design, &topology, &trace, &mut verdict);
-    verdict.basis.extend(basis(&design, &profile, &figures));
+    verdict.basis.extend(basis(&project, &design, &profile, &figures));
     let inquiry = Inquiry::new(&design, &topology, &trace, &figures, &profile).with_text(&project);
+    verdict.basis.extend(Bench::of(&inquiry).averaging());
     judge(inquiry, &mut verdict);
     stock::bring_home(&design, &mut verdict);
     accept::apply(&design.accepts, &rules::names(), today, &mut verdict);
     withhold(&project, (&design, &topology), &mut verdict);
+    verdict.incomplete.extend(no_table(&profile));
     line_errors::one_for_each(&project, of_text, &mut verdict.errors);
     settle(&mut verdict, &project);
     Analysis { project, design, topology, trace, figures, profile, verdict }
 }
 
-/// The profile that the robot names, else the default: the table of settings has the words of the profiles.
-fn profile_of(design: &Design) -> Profile {
-    let named = design.robot.profile.as_ref().and_then(|(word, _)| profile::by_word(word));
-    named.map_or(profile::DEFAULT, Clone::clone)
+/// The profile that the robot names, else the one of the settings file, else the default: the table of settings has the
+/// words of the profiles. `own` without a table is told, and covers no wire.
+fn profile_of(project: &Project, design: &Design, verdict: &mut Verdict) -> Profile {
+    let settings = project.settings.as_ref();
+    let Some((word, place)) = &design.robot.profile else {
+        return settings.and_then(Settings::default_profile).unwrap_or_else(|| profile::DEFAULT.clone());
+    };
+    if word != profile::OWN {
+        return profile::by_word(word).unwrap_or(profile::DEFAULT).clone();
+    }
+    if settings.is_none_or(|settings| settings.table.is_none() && settings.errors.is_empty()) {
+        verdict.errors.push(no_own_table(*place, settings.is_some()));
+    }
+    Profile::own(settings.and_then(|settings| settings.table.clone()))
+}
+
+/// What is left unjudged without a table that could be read.
+fn no_table(profile: &Profile) -> Option<String> {
+    let why =
+        "no wire and no device was judged by ampacity: the settings file has no table that could be read";
+    (!profile.has_figures()).then(|| why.to_owned())
+}
+
+/// The robot asks for a table that nobody wrote.
+fn no_own_table(place: Span, is_file: bool) -> TextError {
+    let lacks = if is_file { "it has no table `[ampacity]`" } else { "there is no such file here or above" };
+    let message = format!("`own` is the table of the settings file `{FILE_NAME}`, and {lacks}");
+    TextError::new("settings.missing-table", place, message, "needs a table of the author's").help(format!(
+        "write `[ampacity]` with `name`, `source`, `air`, `insulation` and `sizes` into `{FILE_NAME}`, or name a published profile: `boat`"
+    ))
 }
 
 /// The working points, judged as if every diode and every part stood the right way round. None at all while a source is shorted: then
@@ -123,11 +155,31 @@ fn unsolved(design: &Design, figures: &Figures) -> Vec<String> {
 }
 
 /// On what the verdict stands.
-fn basis(design: &Design, profile: &Profile, figures: &Figures) -> Vec<String> {
-    let stated = if design.robot.profile.is_some() { "" } else { " (the default)" };
-    let profile = format!("profile `{}`{stated}: {}", profile.word, profile.name);
+fn basis(project: &Project, design: &Design, profile: &Profile, figures: &Figures) -> Vec<String> {
     let assumed = design.assumptions.iter().chain(&figures.assumptions).cloned();
-    std::iter::once(profile).chain(conductors::assumptions(design)).chain(assumed).collect()
+    of_profile(project, design, profile)
+        .into_iter()
+        .chain(conductors::assumptions(design))
+        .chain(assumed)
+        .collect()
+}
+
+/// The profile and who chose it; of the author's own table also its source, the file, and what passes on the author's word.
+fn of_profile(project: &Project, design: &Design, profile: &Profile) -> Vec<String> {
+    let settings = project.settings.as_ref();
+    let file = settings.and_then(|settings| project.file(settings.file)).map(|file| file.path.display());
+    let stated = match (&design.robot.profile, settings.map(|settings| settings.profile), &file) {
+        (None, Some(Chosen::Word(_) | Chosen::Unclear), Some(file)) => format!(" (of `{file}`)"),
+        (None, ..) => " (the default)".to_owned(),
+        (Some(_), ..) => String::new(),
+    };
+    let mut sentences =
+        vec![format!("profile `{}`{stated}: {}; no altitude is taken", profile.word, profile.name)];
+    if let (true, Some(settings), Some(file)) = (profile.word == profile::OWN, settings, file) {
+        sentences.push(format!("ampacities by the author's table in `{file}`, from: {}", profile.source));
+        sentences.extend(settings.notes.iter().cloned());
+    }
+    sentences
 }
 
 /// Leaves out what may be the doing of an error: what is found on statements that it cost a fact, and on those that take

@@ -1,9 +1,12 @@
 //! Each wire as a conductor in its surroundings: size, insulation, air temperature and loaded neighbours.
 
-use wattle_grammar::quantity::{Amps, Celsius};
+use wattle_grammar::{
+    kind::key,
+    quantity::{Amps, Celsius},
+};
 
 use crate::{
-    design::{Design, HarnessId, ModeId, Wire, WireId},
+    design::{Design, HarnessId, ModeId, Wire, WireId, facts},
     figures::Figures,
     physics::heat::{self, Cable},
     profile::{Ampacity, Conductor, Profile, bundle_share},
@@ -52,14 +55,17 @@ impl Conductors {
         conductor(design, wire, mode, stated_bundle(design, wire).or(counted).unwrap_or(1))
     }
 
-    /// The wire in the worst company it ever has.
+    /// The wire in the worst company and the warmest air it ever has.
     #[must_use]
     pub fn worst(&self, design: &Design, wire: WireId) -> Option<Conductor> {
         let wire = design.wires.get(wire.index())?;
         let counted = wire
             .harness
             .and_then(|harness| (0..self.loaded.len()).map(|point| self.loaded_in(point, harness)).max());
-        conductor(design, wire, None, stated_bundle(design, wire).or(counted).unwrap_or(1))
+        let alone = conductor(design, wire, None, stated_bundle(design, wire).or(counted).unwrap_or(1))?;
+        let modes = (0u32..).map(ModeId).take(design.modes.len());
+        let warmest = modes.map(|mode| ambient(design, wire, Some(mode))).fold(alone.ambient, Celsius::max);
+        Some(Conductor { ambient: warmest, ..alone })
     }
 
     fn loaded_in(&self, point: usize, harness: HarnessId) -> u32 {
@@ -154,10 +160,20 @@ fn conductor(design: &Design, wire: &Wire, mode: Option<ModeId>, bundle: u32) ->
     })
 }
 
-/// The warmest air the wire runs through: the mode's, else the place's, else the robot's, else the assumed one.
+/// The air around the wire: the mode's, else the place's, else the robot's, else the assumed one. A place that states its own
+/// is never taken cooler than that: a cold day does not cool a motor bay.
 pub(crate) fn ambient(design: &Design, wire: &Wire, mode: Option<ModeId>) -> Celsius {
     let of_mode = mode.and_then(|mode| design.modes.get(mode.index())?.ambient);
-    of_mode.or_else(|| stated_air(design, wire)).unwrap_or(DEFAULT_AMBIENT)
+    let stated = stated_air(design, wire);
+    match (of_mode, stated) {
+        (Some(of_mode), Some(stated)) if place_states_air(design, wire) => of_mode.max(stated),
+        (of_mode, stated) => of_mode.or(stated).unwrap_or(DEFAULT_AMBIENT),
+    }
+}
+
+fn place_states_air(design: &Design, wire: &Wire) -> bool {
+    let place = wire.place.and_then(|place| design.places.get(place.index()));
+    place.is_some_and(|place| facts::find(&place.facts, key::AMBIENT).is_some())
 }
 
 fn stated_air(design: &Design, wire: &Wire) -> Option<Celsius> {

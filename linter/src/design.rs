@@ -32,6 +32,7 @@ mod scope;
 mod shape;
 mod sheet;
 mod slip;
+mod stances;
 mod standing;
 mod state;
 mod telling;

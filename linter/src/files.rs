@@ -6,7 +6,10 @@ use std::{
     path::{Path, PathBuf},
 };
 
-use crate::project::{Loader, MAX_FILE_BYTES};
+use crate::{
+    project::{Loader, MAX_FILE_BYTES},
+    settings,
+};
 
 mod walk;
 
@@ -33,7 +36,28 @@ impl DiskLoader {
     }
 }
 
+impl DiskLoader {
+    /// The settings file at a path; nothing where there is no such file. It may lie above the folder that fences the rest.
+    #[must_use]
+    pub fn settings_at(path: &Path) -> Option<settings::Found> {
+        let there = path.symlink_metadata().is_ok_and(|data| !data.is_dir());
+        there.then(|| (path.to_path_buf(), Self::new().load(path)))
+    }
+}
+
 impl Loader for DiskLoader {
+    /// Looks through the folders as the disk has them, links followed, and names the file from the working folder on where
+    /// it lies below that.
+    fn settings(&self, folder: &Path) -> Option<settings::Found> {
+        let folder =
+            canonicalize(if folder.as_os_str().is_empty() { Path::new(".") } else { folder }).ok()?;
+        let (path, text) =
+            folder.ancestors().find_map(|folder| Self::settings_at(&folder.join(settings::FILE_NAME)))?;
+        let here = canonicalize(".").ok();
+        let below = here.and_then(|here| path.strip_prefix(here).map(Path::to_path_buf).ok());
+        Some((below.unwrap_or(path), text))
+    }
+
     fn load(&self, path: &Path) -> Result<Vec<u8>, String> {
         let real = canonicalize(path).map_err(|error| plain(error.kind()))?;
         if self.folder.as_ref().is_some_and(|folder| !real.starts_with(folder)) {

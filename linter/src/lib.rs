@@ -31,6 +31,7 @@ pub mod rule;
 pub mod rules;
 #[cfg(test)]
 mod sample;
+pub mod settings;
 pub mod settle;
 mod slips;
 pub mod stock;
@@ -40,3 +41,4 @@ pub mod trace;
 pub mod unfold;
 pub mod unprotected;
 mod unread;
+pub mod warming;

@@ -3,14 +3,19 @@
 //! Published ampacities disagree by a factor of two, for they assume different things. A profile is one author's choice
 //! with its sources; nothing is averaged between them. Each figure says which table, column and factors gave it.
 
+use std::{borrow::Cow, sync::Arc};
+
 use wattle_grammar::quantity::{Amps, Celsius, Metres, SquareMm, Volts};
 
 mod aircraft;
 mod boat;
 mod handbook;
+mod own;
 mod still_air;
 mod surroundings;
 mod working;
+
+pub use own::{ByMaker, Row};
 
 use crate::physics::standard_size::{self, StandardSize};
 
@@ -20,9 +25,9 @@ pub struct Profile {
     /// The word in a robot's text and in the settings.
     pub word: &'static str,
     /// What it is called in a report.
-    pub name: &'static str,
+    pub name: Cow<'static, str>,
     /// Its sources, as a sentence for a report.
-    pub source: &'static str,
+    pub source: Cow<'static, str>,
     /// Temperature class assumed for insulation that is not stated.
     pub default_insulation: Celsius,
     /// How far from its source a conductor may run before its protective device.
@@ -30,9 +35,18 @@ pub struct Profile {
     /// The same where the conductor is sheathed or enclosed over that whole length.
     pub sheathed_distance: Metres,
     /// Where the distances come from.
-    pub distance_source: &'static str,
-    ampacity: fn(&Conductor) -> Option<Ampacity>,
-    device_limit: fn(&Conductor, Volts) -> Option<DeviceLimit>,
+    pub distance_source: Cow<'static, str>,
+    basis: Basis,
+}
+
+/// The book that a profile looks things up in.
+#[derive(Clone, Debug)]
+enum Basis {
+    Boat,
+    Aircraft,
+    StillAir,
+    /// The author's own table; nothing where none could be read.
+    Own(Option<Arc<ByMaker>>),
 }
 
 /// A copper conductor in its surroundings.
@@ -68,16 +82,19 @@ pub struct DeviceLimit {
     pub basis: String,
 }
 
-/// Every profile, the default first.
-pub static ALL: &[Profile] = &[boat::PROFILE, aircraft::PROFILE, still_air::PROFILE];
+/// The published profiles, the default first. The author's own is none of them: [`Profile::own`].
+pub static ALL: [&Profile; 3] = [&boat::PROFILE, &aircraft::PROFILE, &still_air::PROFILE];
 
-/// The profile of a robot that names none.
-pub const DEFAULT: Profile = boat::PROFILE;
+/// The profile of a robot that names none and has no settings that do.
+pub static DEFAULT: &Profile = &boat::PROFILE;
 
-/// The profile a word names.
+/// The word for the author's own table.
+pub const OWN: &str = "own";
+
+/// The published profile that a word names.
 #[must_use]
 pub fn by_word(word: &str) -> Option<&'static Profile> {
-    ALL.iter().find(|profile| profile.word == word)
+    ALL.into_iter().find(|profile| profile.word == word)
 }
 
 /// The share of its ampacity that is left to each of so many loaded conductors side by side: 33 CFR 183.425 table 5
@@ -88,17 +105,39 @@ pub const fn bundle_share(loaded: u32) -> f64 {
 }
 
 impl Profile {
+    /// The author's own table; without one a profile that covers no conductor, so that nothing passes by it.
+    #[must_use]
+    pub fn own(table: Option<Arc<ByMaker>>) -> Self {
+        own::profile(table)
+    }
+
+    /// Whether it has any figures: the author's own table may be missing.
+    #[must_use]
+    pub const fn has_figures(&self) -> bool {
+        !matches!(self.basis, Basis::Own(None))
+    }
+
     /// What a conductor may carry continuously; `None` when the profile does not cover its size or insulation.
     #[must_use]
     pub fn ampacity(&self, conductor: &Conductor) -> Option<Ampacity> {
-        (self.ampacity)(conductor)
+        match &self.basis {
+            Basis::Boat => boat::ampacity(conductor),
+            Basis::Aircraft => aircraft::ampacity(conductor),
+            Basis::StillAir => still_air::ampacity(conductor),
+            Basis::Own(table) => table.as_ref()?.ampacity(conductor),
+        }
     }
 
     /// The largest protective device for a conductor in a system of a voltage (use the highest, at end of charge);
     /// `None` when the profile does not cover its size or insulation.
     #[must_use]
     pub fn device_limit(&self, conductor: &Conductor, system: Volts) -> Option<DeviceLimit> {
-        (self.device_limit)(conductor, system)
+        match &self.basis {
+            Basis::Boat => boat::device_limit(conductor, system),
+            Basis::Aircraft => aircraft::device_limit(conductor, system),
+            Basis::StillAir => still_air::device_limit(conductor),
+            Basis::Own(table) => table.as_ref()?.device_limit(conductor),
+        }
     }
 
     /// The thinnest thicker standard size that may carry `amps` in the conductor's surroundings, gauge or metric as the
@@ -131,13 +170,13 @@ mod tests {
         use wattle_grammar::kind::{key, rating_in, setting};
         let row = rating_in(setting::ROBOT, key::PROFILE).unwrap();
         let words: Vec<&str> = row.words().iter().map(|(word, _)| *word).collect();
-        assert_eq!(words, ALL.iter().map(|profile| profile.word).collect::<Vec<_>>());
+        assert_eq!(words, ALL.iter().map(|profile| profile.word).chain([OWN]).collect::<Vec<_>>());
     }
 
     #[test]
     fn words_find_their_profiles_and_the_default_is_first() {
         for profile in ALL {
-            assert_eq!(by_word(profile.word).map(|found| found.name), Some(profile.name));
+            assert_eq!(by_word(profile.word).map(|found| &found.name), Some(&profile.name));
         }
         assert_eq!(ALL[0].word, DEFAULT.word);
         assert!(by_word("boot").is_none());

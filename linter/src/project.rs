@@ -7,7 +7,10 @@ use std::{
 
 use wattle_grammar::{Parse, error::TextError, line_index::LineIndex, span::FileId};
 
-use crate::stock;
+use crate::{
+    settings::{self, Settings},
+    stock,
+};
 
 mod encoding;
 mod opening;
@@ -25,6 +28,13 @@ pub trait Loader {
     /// # Errors
     /// A plain sentence on why it cannot be read, without the path: `no such file`.
     fn load(&self, path: &Path) -> Result<Vec<u8>, String>;
+
+    /// The settings file that is nearest to `folder`: in it, or in one of the folders above. Nothing when there is none, or
+    /// where nobody looks for one.
+    fn settings(&self, folder: &Path) -> Option<settings::Found> {
+        let _ = folder;
+        None
+    }
 }
 
 /// One file of a project.
@@ -42,13 +52,15 @@ pub struct SourceFile {
     pub lines: Arc<LineIndex>,
 }
 
-/// The root file first, then the files it uses in the order they are first named.
+/// The root file first, then the files it uses in the order they are first named, then the settings file.
 #[derive(Clone, Debug, Default)]
 pub struct Project {
     /// The files; the index is the [`FileId`].
     pub files: Vec<SourceFile>,
     /// Errors of the files as such: missing, not UTF-8, too large, used in a cycle, outside the project.
     pub errors: Vec<TextError>,
+    /// What the settings file says, where there is one. It is the last of the files, and no text of the language.
+    pub settings: Option<Settings>,
 }
 
 impl Project {

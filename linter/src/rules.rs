@@ -50,6 +50,8 @@ pub const ALL: &[&Rule] = &[
     &reading::differs::RULE,
     &relay::chattering::RULE,
     &supply::overdrawn::RULE,
+    &supply::unlike_parallel::RULE,
+    &wire::short_time_overload::RULE,
     &wire::undersized::RULE,
 ];
 

@@ -36,7 +36,7 @@ pub(crate) struct Unread {
 }
 
 /// Rules that judge a thing by what is joined to it, however far away: what a lost statement did may show anywhere.
-const OF_THE_WHOLE: [&str; 11] = [
+const OF_THE_WHOLE: [&str; 13] = [
     rules::battery::overcharged::RULE.name,
     rules::battery::overdrawn::RULE.name,
     rules::coil::weak::RULE.name,
@@ -48,6 +48,8 @@ const OF_THE_WHOLE: [&str; 11] = [
     rules::reading::differs::RULE.name,
     rules::relay::chattering::RULE.name,
     rules::supply::overdrawn::RULE.name,
+    rules::supply::unlike_parallel::RULE.name,
+    rules::wire::short_time_overload::RULE.name,
 ];
 
 /// Rules that judge a wire by what it is joined to with no fuse between.

@@ -12,7 +12,7 @@ use std::{
 use wattle_grammar::syntax::Date;
 
 use crate::{
-    engine::{Analysed, Engine, Project, is_root},
+    engine::{Analysed, Engine, Project, is_root, settings},
     feature::diagnostics::{self, Findings},
     library::{Library, OpenTexts, Read, unchanged},
     roots,
@@ -123,7 +123,9 @@ impl Round<'_> {
         } else if job.open.is_empty() {
             self.analyst.reach = Reach::default();
         }
-        for path in self.orphans() {
+        // A settings file that no robot reads says nothing of any.
+        let is_settings = |path: &PathBuf| path.file_name().is_some_and(|name| name == settings::FILE_NAME);
+        for path in self.orphans().into_iter().filter(|path| !is_settings(path)) {
             self.analyse(&path, |_| true);
         }
     }

@@ -17,6 +17,7 @@ pub use wattle_linter::{
     files::DiskLoader,
     finding::{Finding, Mend, Severity, Verdict},
     project::{Loader, Project, SourceFile},
+    settings,
 };
 
 use crate::library::Library;

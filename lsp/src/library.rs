@@ -10,7 +10,7 @@ use std::{
     time::SystemTime,
 };
 
-use crate::engine::{DiskLoader, Loader};
+use crate::engine::{DiskLoader, Loader, settings};
 
 /// An open document as it stood when an analysis was asked for.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -69,6 +69,18 @@ impl Loader for Library<'_> {
             Some(open) => Ok(open.text.as_bytes().to_vec()),
             None => self.disk.load(&path),
         }
+    }
+
+    /// Every folder that is looked into is noted, so that a settings file which comes nearer is noticed.
+    fn settings(&self, folder: &Path) -> Option<settings::Found> {
+        plain_path(folder).ancestors().find_map(|folder| {
+            let path = folder.join(settings::FILE_NAME);
+            self.read.borrow_mut().push((path.clone(), stamp(&path, self.open)));
+            match self.open.get(&path) {
+                Some(open) => Some((path, Ok(open.text.as_bytes().to_vec()))),
+                None => DiskLoader::settings_at(&path),
+            }
+        })
     }
 }
 

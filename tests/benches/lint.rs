@@ -184,7 +184,7 @@ fn by_rule(robot: &Robot) -> Vec<(Duration, &'static str)> {
     let topology = Topology::build(&design);
     let trace = Trace::new(&design, &topology);
     let figures = Figures::solve(&design, &topology);
-    let mut inquiry = Inquiry::new(&design, &topology, &trace, &figures, &profile::DEFAULT);
+    let mut inquiry = Inquiry::new(&design, &topology, &trace, &figures, profile::DEFAULT);
     let took = |rule: &&Rule| (timed(|| (rule.check)(&mut inquiry)).1, rule.name);
     let mut all: Vec<_> = rules::ALL.iter().map(took).collect();
     all.sort();
@@ -192,7 +192,7 @@ fn by_rule(robot: &Robot) -> Vec<(Duration, &'static str)> {
 }
 
 fn ask_all(design: &Design, topology: &Topology, trace: &Trace, figures: &Figures) -> usize {
-    let mut inquiry = Inquiry::new(design, topology, trace, figures, &profile::DEFAULT);
+    let mut inquiry = Inquiry::new(design, topology, trace, figures, profile::DEFAULT);
     for rule in rules::ALL {
         (rule.check)(&mut inquiry);
     }

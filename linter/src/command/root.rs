@@ -17,6 +17,7 @@ use wattle_linter::{
     fragment,
     project::{self, Loader, MAX_FILE_BYTES, Project},
     report::Report,
+    settings,
 };
 
 /// One checked root: its files and what was found. A folder in which nothing could be checked has no files.
@@ -151,6 +152,10 @@ impl Loader for Given {
     fn load(&self, path: &Path) -> Result<Vec<u8>, String> {
         let given = self.text.lock().map_or(None, |mut text| text.take());
         given.unwrap_or_else(|| self.disk.load(path))
+    }
+
+    fn settings(&self, folder: &Path) -> Option<settings::Found> {
+        self.disk.settings(folder)
     }
 }
 

@@ -1,6 +1,6 @@
 //! Modes: the written ones line by line, then those that are derived because nobody wrote them.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::{collections::BTreeSet, ops::RangeInclusive};
 
 use wattle_grammar::{
     error::TextError,
@@ -19,13 +19,18 @@ use super::{
     rows::{Noun, Rows},
     scope::ScopeId,
     sheet::Sheet,
+    stances::Stances,
     state::{self, Derived},
+    telling,
     value::Given,
 };
 use crate::complaint::listed;
 
 /// Every mode has a state for every thing, so their number is bounded.
 const MAX_MODES: usize = 200;
+
+/// What a mode may set a load to draw: as far as the table of kinds lets a current go.
+const CURRENTS: RangeInclusive<Amps> = Amps(0.0)..=Amps(1e5);
 
 const MODE: Rows = Rows { noun: Noun("mode"), own: setting::MODE, common: &[] };
 
@@ -124,7 +129,7 @@ impl<'a> Lowering<'a> {
             facts: Vec::new(),
         };
         self.apply_everything(statement, &mut mode);
-        let mut told: BTreeMap<String, Span> = BTreeMap::new();
+        let mut told = Stances::default();
         for line in &statement.lines {
             self.mode_line(line, partners, &mut mode, &mut told);
         }
@@ -150,23 +155,11 @@ impl<'a> Lowering<'a> {
         self.take_turns(mode, None);
     }
 
-    fn mode_line(
-        &mut self,
-        line: &'a ModeLine,
-        partners: &Partners,
-        mode: &mut Mode,
-        told: &mut BTreeMap<String, Span>,
-    ) {
+    fn mode_line(&mut self, line: &'a ModeLine, partners: &Partners, mode: &mut Mode, told: &mut Stances) {
         for subject in &line.subjects {
             let name = dotted(subject);
-            if let Some(first) = told.insert(name.clone(), subject.span) {
-                let error = TextError::new(
-                    "language.given-twice",
-                    subject.span,
-                    format!("`{name}` has two lines in mode `{}`", mode.name),
-                    "again here",
-                );
-                self.tell(error.related(first, "first here"));
+            if let Err(error) = told.name(&name, subject.span, &mode.name) {
+                self.tell(error);
                 continue;
             }
             match (&*name, MODE.rating(&name)) {
@@ -175,7 +168,12 @@ impl<'a> Lowering<'a> {
                 _ => {
                     let things = self.subject_things(subject, &name);
                     for id in &things {
-                        self.apply_line(line, *id, partners, mode);
+                        let Some(state) = self.state_of(line, *id) else { continue };
+                        let thing = self.design.thing(*id).name.clone();
+                        match told.thing((*id, &thing), (&name, subject.span), state, partners) {
+                            Ok(()) => partners.put(&mut mode.states, *id, state),
+                            Err(error) => self.tell(error),
+                        }
                     }
                     if things.len() > 1 {
                         self.take_turns(mode, Some(&things));
@@ -238,26 +236,29 @@ impl<'a> Lowering<'a> {
         }
     }
 
-    fn apply_line(&mut self, line: &'a ModeLine, id: ThingId, partners: &Partners, mode: &mut Mode) {
-        let Some(value) = self.only_value(line) else { return };
-        let Some(kind) = self.design.things.get(id.index()).map(|thing| thing.kind) else { return };
+    /// The state that a line gives a thing; nothing where it gives none, which is told.
+    fn state_of(&mut self, line: &'a ModeLine, id: ThingId) -> Option<State> {
+        let value = self.only_value(line)?;
+        let kind = self.design.things.get(id.index())?.kind;
         let found = match &value.shape {
             Shape::Word(word) => match (state::of_word(kind, word), self.constant(ScopeId::ROBOT, word)) {
                 (Some(found), _) => Some(found),
-                (None, Some(None)) => return,
+                (None, Some(None)) => return None,
                 (None, Some(Some(given))) => drawn(kind.id, &given),
                 (None, None) => None,
             },
-            _ => match self.given(ScopeId::ROBOT, value) {
-                Some(given) => drawn(kind.id, &given),
-                None => return,
-            },
+            _ => drawn(kind.id, &self.given(ScopeId::ROBOT, value)?),
         };
         match found {
-            Some(found) => partners.put(&mut mode.states, id, found),
+            Some(State::Draws(Level::Amps(amps))) if !CURRENTS.contains(&amps) => {
+                self.tell(telling::current_out_of_reach(amps, value.span, self.text(value.span)));
+                None
+            }
+            Some(found) => Some(found),
             None => {
                 let noun = Noun(kind.word).to_string();
                 self.tell_wrong_state(self.text(value.span), value.span, &noun, &state::words(kind));
+                None
             }
         }
     }

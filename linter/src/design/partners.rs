@@ -25,6 +25,14 @@ impl Partners {
         self.0.get(half.index()).map(Vec::as_slice).unwrap_or_default()
     }
 
+    /// The one half that a connector half is ever mated with, and that with no other; nothing where either has several.
+    pub(super) fn only_of(&self, half: ThingId) -> Option<ThingId> {
+        match self.of(half) {
+            [only] if self.of(*only).len() == 1 => Some(*only),
+            _ => None,
+        }
+    }
+
     /// Whether each thing is a connector half that is mated when nobody says otherwise: with the first half that is
     /// written for both of them.
     pub(super) fn usually_mated(&self) -> Vec<bool> {

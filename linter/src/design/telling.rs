@@ -11,4 +11,5 @@ mod values;
 mod words;
 
 pub(super) use keys::{no_values, too_much};
+pub(super) use states::current_out_of_reach;
 pub(super) use values::{given_twice, no_result, unplaced, unsuitable};

@@ -39,7 +39,7 @@ impl Air {
     /// Air at `temperature`, which is above absolute zero.
     pub(crate) fn at(temperature: Celsius) -> Self {
         let kelvin = temperature.0 + ZERO_CELSIUS;
-        let root = kelvin.powf(1.5);
+        let root = kelvin * kelvin.sqrt();
         let dynamic = SUTHERLAND_FACTOR * root / (kelvin + SUTHERLAND_TEMPERATURE);
         let conductivity =
             CONDUCTIVITY_FACTOR * root / (kelvin + CONDUCTIVITY_TEMPERATURE * 10_f64.powf(-12.0 / kelvin));

@@ -15,6 +15,7 @@ use super::{
         COPPER_MELTS, GRAVITY, INSULATION_CONDUCTIVITY, INSULATION_EMISSIVITY, STEFAN_BOLTZMANN,
         STRANDED_DIAMETER, STRANDED_RESISTANCE, ZERO_CELSIUS,
     },
+    root,
     unit::{HeatTransfer, WattsPerMetre},
 };
 
@@ -66,21 +67,36 @@ impl Cable {
     }
 
     /// Electrical resistance of one metre, Ω/m.
-    fn ohms_per_metre(&self, conductor: Celsius) -> f64 {
+    pub(super) fn ohms_per_metre(&self, conductor: Celsius) -> f64 {
         let lay = if self.make == Make::Stranded { STRANDED_RESISTANCE } else { 1.0 };
         lay * COPPER.resistance(self.area, Metres(1.0), conductor).0
     }
 
     /// Temperature of the conductor when the surface is at `surface`.
     pub(super) fn conductor_under(&self, surface: Celsius, air: Celsius) -> Celsius {
+        self.losing(surface, air).1
+    }
+
+    /// What a metre gives off with its surface at `surface`, and the conductor's temperature then.
+    pub(super) fn losing(&self, surface: Celsius, air: Celsius) -> (WattsPerMetre, Celsius) {
         let loss = surface_loss(self.outside_diameter(), surface, air);
-        surface + Celsius(loss.0 * self.insulation_resistance())
+        (loss, surface + Celsius(loss.0 * self.insulation_resistance()))
+    }
+
+    /// Temperature of the surface in steady state, when the conductor is at `conductor`, which is not below the air.
+    pub(super) fn surface_over(&self, conductor: Celsius, air: Celsius) -> Celsius {
+        let most = (conductor - air).0;
+        if most <= 0.0 {
+            return air;
+        }
+        let rise = root::rising(most, |rise| (self.conductor_under(air + Celsius(rise), air) - air).0 / most);
+        air + Celsius(rise)
     }
 
     /// Current that keeps the surface at `surface`.
     pub(super) fn current_under(&self, surface: Celsius, air: Celsius) -> Amps {
-        let loss = surface_loss(self.outside_diameter(), surface, air);
-        Amps((loss.0 / self.ohms_per_metre(self.conductor_under(surface, air))).sqrt())
+        let (loss, conductor) = self.losing(surface, air);
+        Amps((loss.0 / self.ohms_per_metre(conductor)).sqrt())
     }
 }
 
@@ -121,32 +137,20 @@ pub fn ampacity(cable: Cable, limit: Celsius, air: Celsius) -> Amps {
     if limit <= air {
         return Amps(0.0);
     }
-    let surface = bisect(air, limit, |surface| cable.conductor_under(surface, air) < limit);
-    cable.current_under(surface, air)
+    cable.current_under(cable.surface_over(limit, air), air)
 }
 
 /// The temperature a conductor settles at, carrying `current` in air at `air`; `None` when it melts first.
 #[must_use]
 pub fn steady_temperature(cable: Cable, current: Amps, air: Celsius) -> Option<Celsius> {
-    if cable.current_under(COPPER_MELTS, air) < current.abs() {
+    let current = current.abs();
+    if current.0.is_nan() || current > cable.current_under(COPPER_MELTS, air) {
         return None;
     }
-    let surface = bisect(air, COPPER_MELTS, |surface| cable.current_under(surface, air) < current.abs());
-    Some(cable.conductor_under(surface, air)).filter(|conductor| *conductor < COPPER_MELTS)
-}
-
-/// Where `below` turns from true to false between two temperatures. 60 halvings leave less than a nanokelvin.
-fn bisect(low: Celsius, high: Celsius, below: impl Fn(Celsius) -> bool) -> Celsius {
-    let (mut low, mut high) = (low, high);
-    for _ in 0..60 {
-        let middle = (low + high) / 2.0;
-        if below(middle) {
-            low = middle;
-        } else {
-            high = middle;
-        }
-    }
-    (low + high) / 2.0
+    let rise =
+        root::rising((COPPER_MELTS - air).0, |rise| cable.current_under(air + Celsius(rise), air) / current);
+    let settled = cable.conductor_under(air + Celsius(rise), air);
+    Some(settled).filter(|conductor| *conductor < COPPER_MELTS)
 }
 
 /// Conductor temperature from the share of the allowed current that flows:
@@ -161,6 +165,8 @@ pub fn handbook_temperature(ambient: Celsius, rated: Celsius, current: Amps, max
 
 #[cfg(test)]
 mod tests {
+    use proptest::prelude::*;
+
     use super::*;
 
     #[test]
@@ -186,6 +192,55 @@ mod tests {
         assert!((idle.0 - 20.0).abs() < 1e-6);
         assert_eq!(steady_temperature(cable, Amps(1000.0), Celsius(20.0)), None);
         assert_eq!(ampacity(cable, Celsius(60.0), Celsius(60.0)), Amps(0.0));
+    }
+
+    /// Where `below` turns from true to false: what the quick search is held against.
+    fn halved(low: f64, high: f64, below: impl Fn(f64) -> bool) -> f64 {
+        let (mut low, mut high) = (low, high);
+        for _ in 0..100 {
+            let middle = f64::midpoint(low, high);
+            if below(middle) { low = middle } else { high = middle }
+        }
+        f64::midpoint(low, high)
+    }
+
+    proptest! {
+        #[test]
+        fn the_quick_search_finds_what_halving_finds(
+            area in 0.02..300.0_f64,
+            wall in 0.0..3e-3_f64,
+            air in -40.0..90.0_f64,
+            limit in 40.0..300.0_f64,
+            share in 0.0..1.2_f64,
+        ) {
+            let cable = Cable { area: SquareMm(area), wall: Metres(wall), make: Make::Stranded };
+            let air = Celsius(air);
+            let amps = ampacity(cable, Celsius(limit), air);
+            if limit > air.0 {
+                let surface = halved(air.0, limit, |at| cable.conductor_under(Celsius(at), air).0 < limit);
+                let slow = cable.current_under(Celsius(surface), air);
+                prop_assert!((amps.0 - slow.0).abs() <= 1e-9 * slow.0.max(1.0), "{amps} {slow}");
+            }
+            let current = Amps(share * cable.current_under(COPPER_MELTS, air).0);
+            let at = halved(air.0, COPPER_MELTS.0, |at| cable.current_under(Celsius(at), air) < current);
+            let slow = cable.conductor_under(Celsius(at), air);
+            match steady_temperature(cable, current, air) {
+                Some(quick) => prop_assert!((quick.0 - slow.0).abs() <= 1e-9 * slow.0.abs().max(1.0), "{quick} {slow}"),
+                None => prop_assert!(share > 1.0 || slow >= COPPER_MELTS - Celsius(1e-6)),
+            }
+        }
+    }
+
+    #[test]
+    fn hostile_currents_melt_or_do_nothing() {
+        let cable = Cable::thin_walled(SquareMm(0.5));
+        for current in [f64::NAN, f64::INFINITY, f64::MAX, 1e300] {
+            assert_eq!(steady_temperature(cable, Amps(current), Celsius(20.0)), None);
+        }
+        for current in [0.0, -0.0, 1e-300, 1e-9, 1e-4] {
+            let settled = steady_temperature(cable, Amps(current), Celsius(20.0)).unwrap();
+            assert!((settled.0 - 20.0).abs() < 1e-6, "{current} {settled:?}");
+        }
     }
 
     #[test]

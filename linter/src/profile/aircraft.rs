@@ -1,32 +1,37 @@
 //! The profile `aircraft`: the inspection handbook for small aircraft, made for large bundles in thin air.
 
+use std::borrow::Cow;
+
 use wattle_grammar::quantity::{Amps, Celsius, Metres, Volts};
 
 use super::{
-    Ampacity, Conductor, DeviceLimit, Profile,
+    Ampacity, Basis, Conductor, DeviceLimit, Profile,
     handbook::{COLUMNS, CONTINUOUS, CONTINUOUS_AIR, DEVICE_AIR, DEVICES, table_air},
     working::{Working, row_for, row_name},
 };
 
 /// The profile.
-pub(super) const PROFILE: Profile = Profile {
+pub(super) static PROFILE: Profile = Profile {
     word: "aircraft",
-    name: "aircraft handbook",
-    source: "FAA AC 43.13-1B chapter 11: continuous current by table 11-9 (bundles of 33 and more in air of 70 °C), \
+    name: Cow::Borrowed("aircraft handbook"),
+    source: Cow::Borrowed(
+        "FAA AC 43.13-1B chapter 11: continuous current by table 11-9 (bundles of 33 and more in air of 70 °C), \
              protective devices by table 11-3",
+    ),
     default_insulation: Celsius(60.0),
     bare_distance: Metres(0.1778),
     sheathed_distance: Metres(1.016),
-    distance_source: "33 CFR 183.455(b), for the handbook gives no figure: 7 in, or 40 in sheathed or enclosed",
-    ampacity,
-    device_limit,
+    distance_source: Cow::Borrowed(
+        "33 CFR 183.455(b), for the handbook gives no figure: 7 in, or 40 in sheathed or enclosed",
+    ),
+    basis: Basis::Aircraft,
 };
 
 /// What a conductor may rise over the air at the tables' figures; alone in still air it rises less, see the test.
 const RISE: Celsius = Celsius(35.0);
 
 /// Table 11-9. Insulation below its first column takes that column, brought to the insulation's own temperature.
-fn ampacity(conductor: &Conductor) -> Option<Ampacity> {
+pub(super) fn ampacity(conductor: &Conductor) -> Option<Ampacity> {
     let (gauge, row) = row_for(CONTINUOUS, conductor.area)?;
     let at = COLUMNS.iter().rposition(|column| *column <= conductor.insulation).unwrap_or(0);
     let (column, amps) = (*COLUMNS.get(at)?, Amps(*row.get(at)?));
@@ -40,7 +45,7 @@ fn ampacity(conductor: &Conductor) -> Option<Ampacity> {
 }
 
 /// Table 11-3: the fuse column is preferred, the breaker column allowed. A size below it takes its continuous current.
-fn device_limit(conductor: &Conductor, _system: Volts) -> Option<DeviceLimit> {
+pub(super) fn device_limit(conductor: &Conductor, _system: Volts) -> Option<DeviceLimit> {
     let Some((gauge, device)) = row_for(DEVICES, conductor.area) else {
         return ampacity(conductor).map(|found| DeviceLimit {
             preferred: found.amps,

@@ -1,10 +1,12 @@
 //! The profile `boat`: the United States' regulation for the wiring of pleasure boats, and careful figures for the thin
 //! wires that it does not list.
 
+use std::borrow::Cow;
+
 use wattle_grammar::quantity::{Amps, Celsius, Metres, Volts};
 
 use super::{
-    Ampacity, Conductor, DeviceLimit, Profile,
+    Ampacity, Basis, Conductor, DeviceLimit, Profile,
     handbook::{CONTINUOUS_AIR, DEVICE_AIR, table_air},
     surroundings::TABLE_AIR,
     working::{Row, Working, gauge_name, row_for, row_name},
@@ -12,17 +14,18 @@ use super::{
 use crate::physics::{conductor::awg_area, standard_fuse};
 
 /// The profile.
-pub(super) const PROFILE: Profile = Profile {
+pub(super) static PROFILE: Profile = Profile {
     word: "boat",
-    name: "boat wiring",
-    source: "33 CFR 183.425 table 5 and 183.455 for 18 AWG and thicker; thinner sizes, which it does not list, by FAA AC \
+    name: Cow::Borrowed("boat wiring"),
+    source: Cow::Borrowed(
+        "33 CFR 183.425 table 5 and 183.455 for 18 AWG and thicker; thinner sizes, which it does not list, by FAA AC \
              43.13-1B tables 11-3 (22 and 20 AWG) and 11-9 (24 AWG) and a student robot contest's rule (26 AWG)",
+    ),
     default_insulation: Celsius(60.0),
     bare_distance: Metres(0.1778),
     sheathed_distance: Metres(1.016),
-    distance_source: "33 CFR 183.455(b): 7 in, or 40 in sheathed or enclosed",
-    ampacity,
-    device_limit,
+    distance_source: Cow::Borrowed("33 CFR 183.455(b): 7 in, or 40 in sheathed or enclosed"),
+    basis: Basis::Boat,
 };
 
 /// Insulation temperatures that the columns of table 5 are for.
@@ -77,7 +80,7 @@ const VOLTAGE_STEP: Volts = Volts(50.0);
 /// A device may exceed the table by this, 33 CFR 183.455(c).
 const OVERSIZE: f64 = 1.5;
 
-fn ampacity(conductor: &Conductor) -> Option<Ampacity> {
+pub(super) fn ampacity(conductor: &Conductor) -> Option<Ampacity> {
     listed(conductor).or_else(|| thin(conductor))
 }
 
@@ -110,7 +113,7 @@ fn thin(conductor: &Conductor) -> Option<Ampacity> {
     Some(Ampacity { amps: bound.amps, basis })
 }
 
-fn device_limit(conductor: &Conductor, system: Volts) -> Option<DeviceLimit> {
+pub(super) fn device_limit(conductor: &Conductor, system: Volts) -> Option<DeviceLimit> {
     match listed(conductor) {
         Some(ampacity) => Some(by_regulation(ampacity, system)),
         None => thin(conductor).map(|ampacity| DeviceLimit {

@@ -1,29 +1,34 @@
 //! The profile `still-air`: no table, the heat balance of the conductor itself.
 
-use wattle_grammar::quantity::{Celsius, Metres, SquareMm, Volts};
+use std::borrow::Cow;
 
-use super::{Ampacity, Conductor, DeviceLimit, Profile, working::Working};
+use wattle_grammar::quantity::{Celsius, Metres, SquareMm};
+
+use super::{Ampacity, Basis, Conductor, DeviceLimit, Profile, working::Working};
 use crate::physics::heat::{self, Cable};
 
 /// The profile.
-pub(super) const PROFILE: Profile = Profile {
+pub(super) static PROFILE: Profile = Profile {
     word: "still-air",
-    name: "heat balance in still air",
-    source: "steady heat balance of a thin-walled wire: Joule heat = Churchill and Chu 1975 (horizontal cylinder) + \
+    name: Cow::Borrowed("heat balance in still air"),
+    source: Cow::Borrowed(
+        "steady heat balance of a thin-walled wire: Joule heat = Churchill and Chu 1975 (horizontal cylinder) + \
              radiation with emissivity 0.9; loaded neighbours by 33 CFR 183.425 table 5 note 2; 10 % below to 12 % \
              above published free-air ampacities, so leave a margin",
+    ),
     default_insulation: Celsius(60.0),
     bare_distance: Metres(0.1778),
     sheathed_distance: Metres(1.016),
-    distance_source: "33 CFR 183.455(b), for physics gives no figure: 7 in, or 40 in sheathed or enclosed",
-    ampacity,
-    device_limit,
+    distance_source: Cow::Borrowed(
+        "33 CFR 183.455(b), for physics gives no figure: 7 in, or 40 in sheathed or enclosed",
+    ),
+    basis: Basis::StillAir,
 };
 
 /// The sizes the balance has been compared with published ampacities for, with a margin.
 const SIZES: (SquareMm, SquareMm) = (SquareMm(0.05), SquareMm(125.0));
 
-fn ampacity(conductor: &Conductor) -> Option<Ampacity> {
+pub(super) fn ampacity(conductor: &Conductor) -> Option<Ampacity> {
     if conductor.area < SIZES.0 || conductor.area > SIZES.1 {
         return None;
     }
@@ -38,7 +43,7 @@ fn ampacity(conductor: &Conductor) -> Option<Ampacity> {
 }
 
 /// The balance has no margin of its own, so a device may not exceed it.
-fn device_limit(conductor: &Conductor, _system: Volts) -> Option<DeviceLimit> {
+pub(super) fn device_limit(conductor: &Conductor) -> Option<DeviceLimit> {
     ampacity(conductor).map(|found| DeviceLimit {
         preferred: found.amps,
         allowed: found.amps,

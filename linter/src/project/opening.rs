@@ -22,6 +22,7 @@ use super::{
 use crate::{
     complaint::{around, chain},
     order::order,
+    settings,
 };
 
 pub(super) fn open(
@@ -47,6 +48,7 @@ pub(super) fn open(
         opening.follow_uses(file);
     }
     opening.tell_cycles();
+    opening.settings();
     opening.project.errors.sort_by(|a, b| (a.span, a.name).cmp(&(b.span, b.name)));
     opening.project
 }
@@ -148,6 +150,16 @@ impl Opening<'_> {
         target
     }
 
+    /// Reads the settings file nearest to the root.
+    fn settings(&mut self) {
+        let folder = self.project.files.first().and_then(|root| root.path.parent()).map(Path::to_path_buf);
+        let Some((path, found)) = folder.and_then(|folder| self.loader.settings(&folder)) else { return };
+        let id = next_id(self.project.files.len());
+        let (text, read) = settings::read(found, id);
+        self.project.files.push(shown_file(id, path, text));
+        self.project.settings = Some(read);
+    }
+
     fn tell_full(&mut self, found: &Use) {
         if !self.full {
             let message = format!(
@@ -167,13 +179,7 @@ impl Opening<'_> {
         let path = self.folder.join(&inside);
         let file = match content {
             Content::Read(text) => self.reused(id, &path, &text).unwrap_or_else(|| read_file(id, path, text)),
-            Content::Shown(text) => SourceFile {
-                id,
-                path,
-                lines: Arc::new(LineIndex::new(&text)),
-                text: text.into(),
-                parse: Arc::new(Parse::default()),
-            },
+            Content::Shown(text) => shown_file(id, path, text),
         };
         self.project.files.push(file);
         self.inside.push(inside);
@@ -246,6 +252,12 @@ impl Opening<'_> {
 
 fn next_id(at: usize) -> FileId {
     FileId(u32::try_from(at).unwrap_or(u32::MAX))
+}
+
+/// A file that is shown in a report and is no text of the language.
+fn shown_file(id: FileId, path: PathBuf, text: String) -> SourceFile {
+    let lines = Arc::new(LineIndex::new(&text));
+    SourceFile { id, path, lines, text: text.into(), parse: Arc::new(Parse::default()) }
 }
 
 fn read_file(id: FileId, path: PathBuf, text: String) -> SourceFile {

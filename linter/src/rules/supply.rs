@@ -1,3 +1,4 @@
 //! Sources and what they can carry.
 
 pub mod overdrawn;
+pub mod unlike_parallel;

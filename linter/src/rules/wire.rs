@@ -1,3 +1,4 @@
 //! Wires.
 
+pub mod short_time_overload;
 pub mod undersized;

@@ -98,3 +98,29 @@ fn a_panic_costs_a_message_and_nothing_else() {
     let outcome = analyst.work(&job(open(&[("/r/a.wattle", "robot\nbad\n")])));
     assert_eq!((outcome.failures.len(), messages(&outcome, "/r/a.wattle").len()), (0, 1));
 }
+
+#[test]
+fn a_settings_file_that_is_open_counts_and_its_mistakes_stand_in_it() {
+    let robot = "wattle 1\nrobot \"Hut\" { ambient 30 degC }\n";
+    let settings = |text: &str| open(&[("/none/a/robot.wattle", robot), ("/none/wattle.toml", text)]);
+    let word = |outcome: &Outcome| outcome.analyses[0].robot.as_ref().map(|robot| robot.profile.word);
+    let mut analyst = Analyst::new(crate::engine::LINTER);
+    let first = analyst.work(&job(settings("profile = \"aircraft\"\n")));
+    assert_eq!((roots(&first), word(&first)), (vec!["robot.wattle".to_owned()], Some("aircraft")));
+    let second = analyst.work(&job(settings("profile = \"still-air\"\n")));
+    assert_eq!(word(&second), Some("still-air"));
+    let third = analyst.work(&job(settings("profil = \"boat\"\n")));
+    assert_eq!(
+        messages(&third, "/none/wattle.toml"),
+        ["`profil` is no key of the settings file\nhelp: write `profile`"]
+    );
+    let nearer = open(&[
+        ("/none/a/robot.wattle", robot),
+        ("/none/wattle.toml", "profil = \"boat\"\n"),
+        ("/none/a/wattle.toml", ""),
+    ]);
+    let fourth = analyst.work(&job(nearer));
+    assert_eq!((word(&fourth), messages(&fourth, "/none/wattle.toml").len()), (Some("boat"), 0));
+    let alone = analyst.work(&job(open(&[("/none/wattle.toml", "profil = 3\n")])));
+    assert_eq!(alone.analyses.len(), 0);
+}

@@ -19,11 +19,12 @@ pub const ROBOT: &[Rating] = &[
         key::PROFILE,
         &[
             ("boat", "33 CFR 183.425 table 5 for conductors, with its bundle factors"),
-            ("aircraft", "AC 43.13-1B chapter 11: device and continuous tables, bundle and altitude curves"),
+            ("aircraft", "AC 43.13-1B chapter 11: device table 11-3 and continuous table 11-9, which is for large bundles in thin air"),
             (
                 "still-air",
                 "a heat balance of the wire in still air: Churchill and Chu convection and radiation",
             ),
+            ("own", "the author's own table in the settings file `wattle.toml`, with its name and source"),
         ],
         "The published basis by which conductors and their protection are judged; every report names it.",
     )

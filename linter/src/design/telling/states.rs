@@ -3,6 +3,7 @@
 use wattle_grammar::{
     error::{TextError, quoted},
     kind,
+    quantity::Amps,
     span::Span,
     syntax::{ModeLine, Path},
 };
@@ -12,6 +13,19 @@ use super::{
     synonyms,
 };
 use crate::complaint::listed;
+
+/// The error of a current that no load can draw.
+pub(in crate::design) fn current_out_of_reach(amps: Amps, span: Span, text: &str) -> TextError {
+    let message = match amps < Amps(0.0) {
+        true => format!("a load cannot draw less than 0 A, found {}", quoted(text)),
+        false => format!("a load can draw 100000 A at most, found {}", quoted(text)),
+    };
+    let error = TextError::new("language.out-of-range", span, message, "out of range");
+    match amps < Amps(0.0) {
+        true => error.help("what gives current back is a motor that is `turned`"),
+        false => error,
+    }
+}
 
 impl Lowering<'_> {
     /// The error of something that is no state of `noun`, which takes `words`.

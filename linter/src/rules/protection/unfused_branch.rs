@@ -156,7 +156,7 @@ fn distant(inquiry: &Inquiry<'_>, case: &Unprotected) -> Finding {
         related,
         figures: vec![
             Figure::new("distance to the first device", metres, "lengths of the wires on the way, added"),
-            Figure::new("allowed distance", *allowed, inquiry.profile.distance_source),
+            Figure::new("allowed distance", *allowed, inquiry.profile.distance_source.as_ref()),
         ],
         because: more.into_iter().collect(),
         mode: None,
