@@ -10,6 +10,7 @@ use crate::{
     network::NodeId,
     profile::{Ampacity, Profile},
     project::Project,
+    protection::{Given, Protection},
     topology::{LinkId, Nature, Owner, Topology},
     trace::Trace,
     unprotected::{self, Search},
@@ -33,6 +34,8 @@ pub struct Inquiry<'a> {
     pub conductors: Conductors,
     /// Missing and distant devices.
     pub unprotected: Search,
+    /// What protects what: fault currents, and when it opens.
+    pub protection: Protection,
     /// Wires that some feed reaches with no device at all.
     pub bare_wires: BTreeSet<WireId>,
     /// Wires on the way to a device that stands too far out.
@@ -57,6 +60,16 @@ impl<'a> Inquiry<'a> {
         let ampacities: Vec<Option<Ampacity>> =
             design.wires().map(|(wire, _)| worst_ampacity(design, &conductors, profile, wire)).collect();
         let unprotected = unprotected::find(design, topology, trace, profile, &ampacities);
+        let given = Given {
+            design,
+            topology,
+            trace,
+            figures,
+            profile,
+            conductors: &conductors,
+            ampacities: &ampacities,
+        };
+        let protection = Protection::new(&given);
         let bare_wires = unprotected::bare_wires(&unprotected.cases);
         let distant_wires = unprotected::distant_wires(&unprotected.cases);
         Self {
@@ -67,6 +80,7 @@ impl<'a> Inquiry<'a> {
             profile,
             conductors,
             unprotected,
+            protection,
             bare_wires,
             distant_wires,
             project: None,
