@@ -10,7 +10,7 @@ use crate::{
     network::NodeId,
     profile::{Ampacity, Profile},
     project::Project,
-    protection::{Given, Protection},
+    protection::{Device, Given, Protection},
     topology::{LinkId, Nature, Owner, Topology},
     trace::Trace,
     unprotected::{self, Search},
@@ -122,6 +122,12 @@ impl<'a> Inquiry<'a> {
             },
         };
         links.iter().find_map(owner)
+    }
+
+    /// A protective device, by its link.
+    #[must_use]
+    pub fn device(&self, link: LinkId) -> Option<Device> {
+        Device::of(self.design, link, self.topology.link(link)?)
     }
 
     /// Reports a finding.

@@ -44,7 +44,7 @@ pub use endurance::{Stands, Withstand};
 pub use open_voltage::{Raised, RaisedBy};
 pub use pool::{Highest, Through};
 pub use selectivity::{Order, Upstream};
-pub use source::Strength;
+pub use source::{Strength, missing as missing_strength};
 
 /// The protection of a whole robot.
 #[derive(Clone, Debug, Default)]
@@ -182,6 +182,8 @@ pub struct DeviceProtection {
     pub device: Device,
     /// The highest current of a short right behind it, through it, from whichever side gives more.
     pub highest: Highest,
+    /// The same with its own cold resistance in the loop: what it has to break.
+    pub to_break: Amps,
     /// The lowest current of a short on a wire that it protects.
     pub lowest: Option<Amps>,
     /// When it opens at the highest current.
@@ -275,12 +277,14 @@ impl Protection {
                 let link = device.link;
                 let [one, other] = found.pools.through.get(&link).cloned().unwrap_or_default();
                 let highest = if other.near.amps > one.near.amps { other.near } else { one.near };
+                let to_break = one.far.max(other.far);
                 let (guards, lowest) = guarded.remove(&link).unwrap_or_default();
                 let at = |amps: Amps| Some(judge::clearing([device], amps)).filter(|_| amps.0 > 0.0);
                 DeviceProtection {
                     at_highest: at(highest.amps),
                     at_lowest: lowest.and_then(at),
                     highest,
+                    to_break,
                     lowest,
                     volts: open_voltage::across(given, found.levels, link),
                     raised: raised.remove(&link),

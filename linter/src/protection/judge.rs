@@ -2,7 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use wattle_grammar::quantity::{Amps, Seconds};
+use wattle_grammar::quantity::{AmpSquaredSeconds, Amps, Seconds};
 
 use super::{
     Clearing, Corner, Device, Gap, Given, Highest, Slow, Stands, Through, Verdict, WayIn, WireProtection,
@@ -31,6 +31,7 @@ pub(super) fn clearing<'a>(devices: impl IntoIterator<Item = &'a Device>, amps: 
         device: None,
         earliest: Seconds(0.0),
         latest: None,
+        energy: None,
         evidence: Evidence::Seen,
         unknown: None,
     };
@@ -40,14 +41,19 @@ pub(super) fn clearing<'a>(devices: impl IntoIterator<Item = &'a Device>, amps: 
             clearing.unknown = clearing.unknown.or(Some(device.link));
             continue;
         };
-        let sooner = match (opening.latest, clearing.latest) {
+        if device.is_far_beyond(amps) {
+            clearing.unknown = clearing.unknown.or(Some(device.link));
+        }
+        let energy = device.lets_pass(amps);
+        let less = match (energy, clearing.energy) {
             (Some(new), Some(held)) => new < held,
             (new, held) => clearing.device.is_none() || (new.is_some() && held.is_none()),
         };
-        if sooner {
+        if less {
             clearing.device = Some(device.link);
             clearing.earliest = opening.earliest;
             clearing.latest = opening.latest;
+            clearing.energy = energy;
             clearing.evidence = opening.evidence;
         }
     }
@@ -236,7 +242,14 @@ impl Judging<'_> {
         let share = total * (way.lowest?.0 / sum);
         let clearing = clearing(self.of(&way.devices), share);
         let stands = withstand.stands(total);
-        if clearing.unknown.is_some() || outlasts(&clearing, stands) {
+        // The energy of the device's share, as that of the whole current.
+        let scaled = (total / share).powi(2);
+        let whole = Clearing {
+            amps: total,
+            energy: clearing.energy.map(|energy| AmpSquaredSeconds(energy.0 * scaled)),
+            ..clearing
+        };
+        if clearing.unknown.is_some() || outlasts(&whole, stands) {
             return None;
         }
         let device = clearing.device?;
@@ -257,7 +270,9 @@ fn outlasts(clearing: &Clearing, stands: Stands) -> bool {
     match (stands, clearing.latest) {
         (Stands::ForGood, _) => true,
         (Stands::Ages, latest) => latest.is_some(),
-        (Stands::Adiabatic(time) | Stands::Cooled(time), Some(latest)) => latest <= time,
+        (Stands::Adiabatic(time) | Stands::Cooled(time), Some(_)) => {
+            clearing.energy.is_some_and(|energy| energy.0 <= time.0 * clearing.amps.0 * clearing.amps.0)
+        }
         (Stands::Adiabatic(_) | Stands::Cooled(_), None) => false,
     }
 }

@@ -12,6 +12,7 @@ use wattle_grammar::quantity::Amps;
 
 use super::{
     inverse::{Grid, Inverse},
+    links_at,
     resistance::{Passage, Warmth, passage},
     source::{Levels, Source, Strength, is_idle},
 };
@@ -222,6 +223,7 @@ impl<'a> Circuit<'a> {
                 special.insert(*at);
             }
         }
+        let mut leads = Vec::new();
         for joint in joints {
             let (from_a, from_b) = (split.pool_of[joint.a] == pool, split.pool_of[joint.b] == pool);
             match joint.passage {
@@ -250,13 +252,31 @@ impl<'a> Circuit<'a> {
                         || (from_a && self.is_fed(joint.b, joint.link));
                     limits += if lets_in { amps.0.max(0.0) } else { 0.0 };
                 }
-                Passage::LimitedBackward(amps) => {
-                    limits += if from_a { amps.0.max(0.0) } else { 0.0 };
-                }
+                Passage::LimitedBackward(amps) if from_a => leads.push((joint, amps)),
+                Passage::LimitedBackward(_) => {}
                 Passage::Blocked => {}
             }
         }
+        limits += self.through_channels(&leads);
         Pool { inverse: grid.invert(), special, limits }
+    }
+
+    /// What drivers give through their leads, each channel its limit once, whichever of its leads are in the pool.
+    fn through_channels(&self, leads: &[(&Joint, Amps)]) -> f64 {
+        let mut seen = BTreeSet::new();
+        let is_second = |node: NodeId, seen: &BTreeSet<NodeId>| {
+            let mut channels = links_at(self.topology, node).map(|(_, link)| link);
+            channels.any(|link| link.nature == Nature::BridgeOutput && seen.contains(&link.other(node)))
+        };
+        let mut sum = 0.0;
+        for (joint, amps) in leads {
+            let node = self.nodes[joint.a];
+            if !is_second(node, &seen) {
+                sum += amps.0.max(0.0);
+            }
+            seen.insert(node);
+        }
+        sum
     }
 
     /// Whether a source reaches a node by another way than a link.

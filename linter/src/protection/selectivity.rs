@@ -57,6 +57,8 @@ pub(super) fn upstream(
 ) -> BTreeMap<LinkId, Vec<Upstream>> {
     let mut behind: BTreeMap<LinkId, BTreeSet<LinkId>> = BTreeMap::new();
     let mut above: BTreeMap<LinkId, BTreeSet<LinkId>> = BTreeMap::new();
+    // Fed past no further device by some source: then what stands before it on another way does not decide.
+    let mut topmost: BTreeSet<LinkId> = BTreeSet::new();
     for to_load in to_loads {
         let chain: Vec<LinkId> = chains.devices(to_load.chain).collect();
         for device in &chain {
@@ -65,9 +67,10 @@ pub(super) fn upstream(
         for pair in chain.windows(2) {
             above.entry(pair[0]).or_default().insert(pair[1]);
         }
+        topmost.extend(chain.last());
     }
     let mut found = BTreeMap::new();
-    for (lower, uppers) in above {
+    for (lower, uppers) in above.into_iter().filter(|(lower, _)| !topmost.contains(lower)) {
         let Some(device) = devices.get(&lower) else { continue };
         let amps =
             pools.through.get(&lower).map_or(Amps(0.0), |[one, other]| one.near.amps.max(other.near.amps));

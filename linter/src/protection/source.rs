@@ -155,7 +155,8 @@ fn share(feed: &Feed, whole: Volts) -> f64 {
     if feed.volts.0 > 0.0 { (feed.volts / whole).clamp(0.0, 1.0) } else { 1.0 }
 }
 
-/// What is missing to know how much a source gives.
-pub(super) fn missing(design: &Design, thing: ThingId) -> &'static str {
+/// The rating that is missing to know how much a source gives.
+#[must_use]
+pub fn missing(design: &Design, thing: ThingId) -> &'static str {
     if design.thing(thing).id() == KindId::Battery { key::RESISTANCE } else { key::CURRENT_LIMIT }
 }
