@@ -178,8 +178,13 @@ impl Style {
     /// arc, which lasts some milliseconds more, is not in it.
     #[must_use]
     pub fn most_energy(&self, rated: Amps, current: Amps) -> Option<AmpSquaredSeconds> {
-        let slow = self.times(rated, current)?.slow?;
-        Some(AmpSquaredSeconds((rated.0 * slow.multiple).powi(2) * slow.latest?.0))
+        if rated <= Amps(0.0) {
+            return None;
+        }
+        let multiple = current.abs() / rated;
+        let passed = self.limits.iter().filter(|limit| limit.multiple <= multiple);
+        let energies = passed.filter_map(|limit| Some((rated.0 * limit.multiple).powi(2) * limit.latest?.0));
+        energies.reduce(f64::min).map(AmpSquaredSeconds)
     }
 
     fn sentence(&self, multiple: f64, slow: Option<&Limit>, fast: Option<&Limit>) -> String {

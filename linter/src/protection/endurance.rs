@@ -1,6 +1,6 @@
 //! How long a wire's insulation stands a fault current.
 
-use wattle_grammar::quantity::{AmpSquaredSeconds, Amps, Celsius, Seconds, SquareMm};
+use wattle_grammar::quantity::{AmpSquaredSeconds, Amps, Celsius, Kelvins, Seconds, SquareMm};
 
 use super::resistance::{class, is_aluminium};
 use crate::{
@@ -29,6 +29,10 @@ pub struct Withstand {
     /// The air around it.
     pub ambient: Celsius,
 }
+
+/// So far above its class thermoplastic insulation is let run while a fault lasts (ICEA emergency overload of cables for
+/// 75 °C: 95 °C; from memory).
+const EMERGENCY: Kelvins = Kelvins(20.0);
 
 /// How long a current is stood.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -63,6 +67,16 @@ impl Withstand {
             last,
             ampacity: ampacity.filter(|amps| amps.0 > 0.0 && amps.0.is_finite()),
             ambient: conductor.map_or(class, |conductor| conductor.ambient),
+        })
+    }
+
+    /// Whether a current above its ampacity lifts it so little above its class that a fault may last: by 20 K at most.
+    #[must_use]
+    pub fn is_mild(&self, current: Amps) -> bool {
+        let rise = self.class.0 - self.ambient.0;
+        self.ampacity.is_some_and(|ampacity| {
+            let ratio = current.abs() / ampacity;
+            rise * ratio * ratio <= rise.max(0.0) + EMERGENCY.0
         })
     }
 

@@ -81,11 +81,14 @@ impl Judging<'_> {
         let conductor = self.given.conductors.worst(self.given.design, id);
         let withstand = Withstand::of(wire, conductor, ampacity);
         let [from, to] = through.cloned().unwrap_or_default();
+        let strong = |at_from: bool| raw.iter().any(|way| way.at_from == at_from && self.is_strong(way.feed));
+        let raw_ways_strong = [strong(false), strong(true)];
         let mut ways: Vec<WayIn> = raw
             .iter()
             .map(|raw| {
                 let near = if raw.at_from { from.near.amps } else { to.near.amps };
-                self.way(raw, near, withstand.as_ref())
+                let has_strong = raw_ways_strong[usize::from(raw.at_from)];
+                self.way(raw, near, has_strong, withstand.as_ref())
             })
             .collect();
         self.together(&mut ways, withstand.as_ref());
@@ -108,7 +111,7 @@ impl Judging<'_> {
         }
     }
 
-    fn way(&self, raw: &RawWay, near: Amps, withstand: Option<&Withstand>) -> WayIn {
+    fn way(&self, raw: &RawWay, near: Amps, has_strong: bool, withstand: Option<&Withstand>) -> WayIn {
         let links: Vec<LinkId> = self.chains.devices(raw.chain).collect();
         let lowest = raw.lowest.map(|lowest| lowest.min(near));
         let at = |amps: Option<Amps>| {
@@ -131,8 +134,17 @@ impl Judging<'_> {
             at_lowest: at(lowest),
             at_highest: at(Some(near)),
             band,
-            verdict: self.verdict(raw, lowest, near, &links, withstand),
+            verdict: self.verdict(raw, lowest, self.alone(raw, near, has_strong), &links, withstand),
             devices: links,
+        }
+    }
+
+    /// The highest current that the way is judged up to. What limits itself gives no more than its limit; that of stronger
+    /// sources which come in at the same end is judged with them.
+    fn alone(&self, raw: &RawWay, near: Amps, has_strong: bool) -> Amps {
+        match self.levels.get(raw.feed).and_then(Levels::own).map(|source| source.strength) {
+            Some(Strength::Limit(limit)) if has_strong => near.min(limit),
+            _ => near,
         }
     }
 
@@ -189,7 +201,7 @@ impl Judging<'_> {
         for (amps, corner) in corners {
             let clearing = clearing(self.of(links), amps);
             let stands = withstand.stands(amps);
-            if outlasts(&clearing, stands) {
+            if outlasts(withstand, &clearing, stands) {
                 continue;
             }
             if let Some(link) = clearing.unknown {
@@ -209,7 +221,7 @@ impl Judging<'_> {
         let Some(withstand) = withstand else { return };
         for at_from in [true, false] {
             let here: Vec<usize> = (0..ways.len())
-                .filter(|at| ways[*at].at_from == at_from && self.is_strong(&ways[*at]))
+                .filter(|at| ways[*at].at_from == at_from && self.is_strong(ways[*at].feed))
                 .collect();
             let sum: f64 = here.iter().filter_map(|at| ways[*at].lowest).map(|amps| amps.0).sum();
             let chains: Vec<BTreeSet<LinkId>> =
@@ -231,8 +243,8 @@ impl Judging<'_> {
         }
     }
 
-    fn is_strong(&self, way: &WayIn) -> bool {
-        let source = self.levels.get(way.feed).and_then(Levels::own);
+    fn is_strong(&self, feed: usize) -> bool {
+        let source = self.levels.get(feed).and_then(Levels::own);
         source
             .is_some_and(|source| matches!(source.strength, Strength::Resistance | Strength::UsualResistance))
     }
@@ -249,7 +261,7 @@ impl Judging<'_> {
             energy: clearing.energy.map(|energy| AmpSquaredSeconds(energy.0 * scaled)),
             ..clearing
         };
-        if clearing.unknown.is_some() || outlasts(&whole, stands) {
+        if clearing.unknown.is_some() || outlasts(withstand, &whole, stands) {
             return None;
         }
         let device = clearing.device?;
@@ -265,11 +277,12 @@ impl Judging<'_> {
 }
 
 /// Whether the wire outlasts the devices. One that only ages outlasts whatever surely opens at some time: the standards
-/// allow that band of every fuse that is not larger than the wire.
-fn outlasts(clearing: &Clearing, stands: Stands) -> bool {
+/// allow that band of every fuse that is not larger than the wire. What need not open may last only where the wire runs
+/// little above its class.
+fn outlasts(withstand: &Withstand, clearing: &Clearing, stands: Stands) -> bool {
     match (stands, clearing.latest) {
         (Stands::ForGood, _) => true,
-        (Stands::Ages, latest) => latest.is_some(),
+        (Stands::Ages, latest) => latest.is_some() || withstand.is_mild(clearing.amps),
         (Stands::Adiabatic(time) | Stands::Cooled(time), Some(_)) => {
             clearing.energy.is_some_and(|energy| energy.0 <= time.0 * clearing.amps.0 * clearing.amps.0)
         }
