@@ -251,7 +251,7 @@ impl Protection {
             .zip(raw)
             .map(|((id, wire), ways)| judging.wire(id, wire, ways, pools.through.get(&LinkId(id.0))))
             .collect();
-        let upstream = selectivity::upstream(&devices, &pools, &to_loads, &chains);
+        let upstream = selectivity::upstream(topology, &devices, &pools, &to_loads, &chains);
         let burdens = burden::burdens(given, &devices, &to_loads, &chains);
         let found = Found { levels: &levels, pools: &pools, devices: &devices, upstream, burdens };
         let devices = Self::devices(given, found, &wires);

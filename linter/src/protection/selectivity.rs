@@ -5,13 +5,13 @@ use std::collections::{BTreeMap, BTreeSet};
 use wattle_grammar::quantity::{AmpSquaredSeconds, Amps, Seconds};
 
 use super::{
-    Device,
+    Device, links_at,
     pool::Pools,
     way::{Chains, ToLoad},
 };
 use crate::{
     physics::fuse::{SAME_FAMILY_RATIO, UNLATCHES},
-    topology::LinkId,
+    topology::{LinkId, Nature, Topology},
 };
 
 /// A device and the next one towards the sources.
@@ -50,6 +50,7 @@ pub enum Order {
 
 /// The next device or devices towards the sources of every device that has any, compared at the highest current.
 pub(super) fn upstream(
+    topology: &Topology,
     devices: &BTreeMap<LinkId, Device>,
     pools: &Pools,
     to_loads: &[ToLoad],
@@ -87,13 +88,44 @@ pub(super) fn upstream(
                 amps,
                 share,
                 ratio,
-                order: order(device, upper, amps, share, ratio),
+                order: if has_way_round(topology, upper.link) {
+                    Order::NotSure
+                } else {
+                    order(device, upper, amps, share, ratio)
+                },
                 feeds_others: all.iter().any(|load| !own.contains(load)),
             }
         });
         found.insert(lower, compared.collect());
     }
     found
+}
+
+/// So many nodes are looked at for a way round a device: its neighbours on one bar.
+const NEIGHBOURS: usize = 200;
+
+/// Whether conductors and other devices lead round a device: several side by side share a current, so that the rating of
+/// one does not tell.
+fn has_way_round(topology: &Topology, device: LinkId) -> bool {
+    let Some(link) = topology.link(device) else { return false };
+    let mut seen = BTreeSet::from([link.b]);
+    let mut stack = vec![link.b];
+    while let Some(node) = stack.pop().filter(|_| seen.len() < NEIGHBOURS) {
+        for (id, next) in links_at(topology, node).filter(|(id, _)| *id != device) {
+            let joins = matches!(
+                next.nature,
+                Nature::Wire | Nature::Mated | Nature::Protective { .. } | Nature::Shunt(_)
+            );
+            let to = next.other(node);
+            if joins && to == link.a {
+                return id != device;
+            }
+            if joins && seen.insert(to) {
+                stack.push(to);
+            }
+        }
+    }
+    false
 }
 
 fn order(lower: &Device, upper: &Device, amps: Amps, share: Amps, ratio: Option<f64>) -> Order {
