@@ -55,6 +55,8 @@ pub struct Protection {
     pub devices: Vec<DeviceProtection>,
     /// Where each device stands in [`Self::devices`].
     device_at: BTreeMap<LinkId, usize>,
+    /// What each feed gives.
+    levels: Vec<source::Levels>,
 }
 
 /// What protects a wire.
@@ -256,7 +258,7 @@ impl Protection {
         let found = Found { levels: &levels, pools: &pools, devices: &devices, upstream, burdens };
         let devices = Self::devices(given, found, &wires);
         let device_at = devices.iter().enumerate().map(|(at, one)| (one.device.link, at)).collect();
-        Self { wires, devices, device_at }
+        Self { wires, devices, device_at, levels }
     }
 
     fn devices(given: &Given<'_>, mut found: Found<'_>, wires: &[WireProtection]) -> Vec<DeviceProtection> {

@@ -2,7 +2,11 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use wattle_grammar::{kind::key, quantity::Amps};
+use wattle_grammar::{
+    kind::key,
+    quantity::{Amps, Dimension},
+    unit::{base_symbol, told_apart},
+};
 
 use super::likeness;
 use crate::{
@@ -131,6 +135,7 @@ fn finding(inquiry: &Inquiry<'_>, devices: &[&DeviceProtection]) -> Option<Findi
     let thing = inquiry.design.thing(worst.device.thing);
     let breaks = worst.device.breaks?;
     let name = naming::quoted(&thing.name);
+    let (draws, most) = told_apart(worst.to_break.0, breaks.value.0, base_symbol(Dimension::Current));
     let basis = if breaks.is_stated { "as stated" } else { "usual for the style, makers' data" };
     let mut because = likeness::others(inquiry, devices, worst);
     if !breaks.is_stated {
@@ -144,10 +149,7 @@ fn finding(inquiry: &Inquiry<'_>, devices: &[&DeviceProtection]) -> Option<Findi
         severity: Severity::Danger,
         span: thing.span,
         subject: thing.name.clone(),
-        message: format!(
-            "a short right behind {name} draws up to {}, it breaks {}",
-            worst.to_break, breaks.value
-        ),
+        message: format!("a short right behind {name} draws up to {draws}, it breaks {most}"),
         label: "it may burst".to_owned(),
         related: likeness::places(inquiry, devices, worst),
         figures: vec![

@@ -4,7 +4,8 @@ use std::collections::BTreeMap;
 
 use wattle_grammar::{
     kind::key,
-    quantity::{Unit, Volts},
+    quantity::{Dimension, Unit, Volts},
+    unit::{base_symbol, told_apart},
 };
 
 use super::likeness;
@@ -118,8 +119,14 @@ fn finding(inquiry: &Inquiry<'_>, devices: &[&DeviceProtection]) -> Option<Findi
         }
         Some(RaisedBy::TurnedMotors(_)) => "motors that are turned lift it".to_owned(),
     };
-    let for_volts = rating
-        .map_or("is for alternating current only".to_owned(), |rating| format!("is for {}", rating.value));
+    let symbol = base_symbol(Dimension::Voltage);
+    let (can_stand, for_volts) = rating.map_or_else(
+        || (volts.to_string(), "is for alternating current only".to_owned()),
+        |rating| {
+            let (can_stand, made_for) = told_apart(volts.0, rating.value.0, symbol);
+            (can_stand, format!("is for {made_for}"))
+        },
+    );
     if rating.is_some_and(|rating| !rating.is_stated) {
         because.push(format!("{name} states no `voltage`: the usual one of its style is taken"));
     }
@@ -134,7 +141,7 @@ fn finding(inquiry: &Inquiry<'_>, devices: &[&DeviceProtection]) -> Option<Findi
         severity: Severity::Danger,
         span: thing.span,
         subject: thing.name.clone(),
-        message: format!("{volts} can stand across {name} when it opens, it {for_volts}"),
+        message: format!("{can_stand} can stand across {name} when it opens, it {for_volts}"),
         label: "its arc may burn on".to_owned(),
         related,
         figures,
