@@ -86,8 +86,10 @@ pub struct WireProtection {
 pub struct WayIn {
     /// Index of the source in [`Trace::feeds`].
     pub feed: usize,
-    /// Whether it comes in at the wire's `from` end.
+    /// Whether it comes in at the wire's `from` end; of a wire that leads home this says nothing.
     pub at_from: bool,
+    /// Whether the wire is on the way home: what it carries is the short of the heaviest load that comes home through it.
+    pub homeward: bool,
     /// What it gives at least into a short at the other end, alone; none when nothing is known of it.
     pub lowest: Option<Amps>,
     /// The way back that this counts.
@@ -247,6 +249,7 @@ impl Protection {
         let links = (0u32..).map(LinkId).zip(&topology.links);
         let devices: BTreeMap<LinkId, Device> =
             links.filter_map(|(id, link)| Some((id, Device::of(design, id, link)?))).collect();
+        let raw = with_ways_home(given, raw, &to_loads, &pools);
         let judging = judge::Judging { given, levels: &levels, devices: &devices, chains: &chains };
         let wires: Vec<WireProtection> = design
             .wires()
@@ -265,7 +268,7 @@ impl Protection {
         let mut raised = open_voltage::raised(given);
         let mut guarded: BTreeMap<LinkId, (BTreeSet<WireId>, Option<Amps>)> = BTreeMap::new();
         for wire in wires {
-            for way in &wire.ways {
+            for way in wire.ways.iter().filter(|way| !way.homeward) {
                 let (Weakest::Device(link, _) | Weakest::Unrated(link)) = way.guard else { continue };
                 let (wires, lowest) = guarded.entry(link).or_default();
                 wires.insert(wire.wire);
@@ -317,6 +320,35 @@ impl Protection {
     pub fn device_of(&self, thing: ThingId) -> Option<&DeviceProtection> {
         self.devices.iter().find(|one| one.device.thing == thing)
     }
+}
+
+/// The ways into every wire; of one that nothing feeds and that brings loads home, the way of the heaviest of them.
+fn with_ways_home(
+    given: &Given<'_>,
+    mut raw: Vec<Vec<way::RawWay>>,
+    to_loads: &[way::ToLoad],
+    pools: &pool::Pools,
+) -> Vec<Vec<way::RawWay>> {
+    let by_load: BTreeMap<(LinkId, usize), &way::ToLoad> =
+        to_loads.iter().map(|one| ((one.load, one.feed), one)).collect();
+    for (ways, home) in raw.iter_mut().zip(&given.trace.returns).filter(|(ways, _)| ways.is_empty()) {
+        let Some(home) = home else { continue };
+        let Some(to_load) = by_load.get(&(home.load, home.feed)) else { continue };
+        let ends = given.topology.link(home.load).map(|link| [link.a, link.b]);
+        let at = |node: NodeId| pools.at.get(node.0 as usize).map_or(Amps(0.0), |found| found.amps);
+        let highest = ends.into_iter().flatten().map(at).fold(Amps(0.0), Amps::max);
+        ways.push(way::RawWay {
+            feed: home.feed,
+            at_from: true,
+            homeward: Some(highest),
+            lowest: to_load.lowest,
+            back: to_load.back,
+            guard: to_load.guard,
+            chain: to_load.chain,
+            unmeasured: to_load.unmeasured,
+        });
+    }
+    raw
 }
 
 /// What the devices' figures are put together from.

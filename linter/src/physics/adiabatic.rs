@@ -5,7 +5,7 @@
 use wattle_grammar::quantity::{AmpSquaredSeconds, Amps, Celsius, Seconds, SquareMm};
 
 use super::{
-    constant::{ALUMINIUM_ADIABATIC, ALUMINIUM_ZERO, COPPER_ADIABATIC, COPPER_ZERO},
+    constant::{ALUMINIUM_ADIABATIC, ALUMINIUM_ZERO, COPPER_ADIABATIC, COPPER_MELTS, COPPER_ZERO},
     unit::AdiabaticK,
 };
 
@@ -55,6 +55,18 @@ pub fn withstand_time(k: AdiabaticK, area: SquareMm, current: Amps) -> Seconds {
 pub fn withstand_energy(k: AdiabaticK, area: SquareMm) -> AmpSquaredSeconds {
     AmpSquaredSeconds((k.0 * area.0).powi(2))
 }
+
+/// How long bare copper carries `current` before it melts, no heat leaving it (Onderdonk, as published:
+/// `33 (I/A)² t = log₁₀((T_m − T_a)/(234 + T_a) + 1)` with A in circular mil). Infinite for no current.
+#[must_use]
+pub fn melting_time(area: SquareMm, current: Amps, air: Celsius) -> Seconds {
+    let growth = (COPPER_MELTS.0 - air.0) / (234.0 + air.0) + 1.0;
+    let circular_mils = area.0 / SQUARE_MM_PER_CIRCULAR_MIL;
+    Seconds(growth.log10() / 33.0 * (circular_mils / current.0).powi(2))
+}
+
+/// The area of a circle of a thousandth of an inch: π/4 · (25.4 µm)².
+const SQUARE_MM_PER_CIRCULAR_MIL: f64 = std::f64::consts::FRAC_PI_4 * 0.0254 * 0.0254;
 
 #[cfg(test)]
 mod tests {

@@ -86,7 +86,8 @@ impl Judging<'_> {
         let mut ways: Vec<WayIn> = raw
             .iter()
             .map(|raw| {
-                let near = if raw.at_from { from.near.amps } else { to.near.amps };
+                let through = if raw.at_from { from.near.amps } else { to.near.amps };
+                let near = raw.homeward.unwrap_or(through);
                 let has_strong = raw_ways_strong[usize::from(raw.at_from)];
                 self.way(raw, near, has_strong, withstand.as_ref())
             })
@@ -97,11 +98,16 @@ impl Judging<'_> {
         });
         let lowest = ways.iter().enumerate().filter_map(|(at, way)| Some((way.lowest?, at)));
         let lowest = lowest.reduce(|held, next| if next.0 < held.0 { next } else { held });
-        let far = from.far.max(to.far);
+        let home = ways.iter().find(|way| way.homeward).map(|way| way.highest);
+        let far = home.unwrap_or(from.far.max(to.far));
         let highest = if to.near.amps > from.near.amps { to.near } else { from.near };
         WireProtection {
             wire: id,
-            highest: if ways.is_empty() { Highest::default() } else { highest },
+            highest: match home {
+                Some(amps) => Highest { amps, ..Highest::default() },
+                None if ways.is_empty() => Highest::default(),
+                None => highest,
+            },
             highest_at_far_end: far,
             lowest,
             withstand,
@@ -127,6 +133,7 @@ impl Judging<'_> {
         WayIn {
             feed: raw.feed,
             at_from: raw.at_from,
+            homeward: raw.homeward.is_some(),
             lowest,
             back: raw.back,
             highest: near,

@@ -29,6 +29,8 @@ pub(super) struct RawWay {
     pub(super) feed: usize,
     /// Whether it comes in at the wire's `from` end.
     pub(super) at_from: bool,
+    /// Of a wire that brings the current of a load home: the highest current of a short of that load.
+    pub(super) homeward: Option<Amps>,
     pub(super) lowest: Option<Amps>,
     pub(super) back: Back,
     pub(super) guard: Weakest,
@@ -67,6 +69,14 @@ pub(super) struct ToLoad {
     pub(super) chain: Option<u32>,
     /// Resistance of the loop, cold: source, way out, way back.
     pub(super) ohms: Ohms,
+    /// What the source alone gives at least into a short of the load; none when nothing is known of it.
+    pub(super) lowest: Option<Amps>,
+    /// The way back that this counts.
+    pub(super) back: Back,
+    /// The smallest device or limit on the way.
+    pub(super) guard: Weakest,
+    /// A wire on the way of which nothing tells the resistance.
+    pub(super) unmeasured: Option<WireId>,
 }
 
 /// What was found.
@@ -150,10 +160,9 @@ impl Search<'_> {
                     let entry = Entry { feed: index, source, so_far, guard: at.weakest };
                     self.wire(&entry, wire, link, *node, &mut home);
                 } else if is_load(link) && !so_far.past_driver {
-                    let back = home.from(link.other(*node)).map_or(so_far.cold, |ohms| ohms.0);
-                    let ohms = Ohms(source.resistance.0 + so_far.cold + back);
-                    let to_load = ToLoad { load: id, feed: index, chain: so_far.chain, ohms };
-                    self.found.to_loads.push(to_load);
+                    let entry = Entry { feed: index, source, so_far, guard: at.weakest };
+                    let back = home.from(link.other(*node));
+                    self.found.to_loads.push(to_load(&entry, id, back));
                 }
             }
         }
@@ -167,13 +176,12 @@ impl Search<'_> {
         let as_out = Ohms(so_far.wire_ohms + own);
         let back = self.back(home, link.other(node)).map_or(Back::AsTheWayOut(as_out), Back::Known);
         let limit = wire.current_limit.map_or(so_far.limit, |(amps, _)| so_far.limit.min(amps.0));
-        let ohms = source.resistance.0 + so_far.ohms + own + back.ohms().0;
-        let driven = (source.empty.0 - so_far.drop.0).max(0.0) / ohms.max(1e-9);
-        let known = source.strength != Strength::Unknown;
+        let lowest = lowest(source, so_far, limit, Ohms(so_far.ohms + own + back.ohms().0));
         let way = RawWay {
             feed: entry.feed,
             at_from: link.a == node,
-            lowest: known.then_some(Amps(driven.min(limit).max(0.0))),
+            homeward: None,
+            lowest,
             back,
             guard: entry.guard,
             chain: so_far.chain,
@@ -275,6 +283,28 @@ impl Search<'_> {
         }
         so_far
     }
+}
+
+/// A way to a load.
+fn to_load(entry: &Entry<'_>, load: LinkId, back: Option<Ohms>) -> ToLoad {
+    let (source, so_far) = (entry.source, entry.so_far);
+    let back = back.map_or(Back::AsTheWayOut(Ohms(so_far.wire_ohms)), Back::Known);
+    ToLoad {
+        load,
+        feed: entry.feed,
+        chain: so_far.chain,
+        ohms: Ohms(source.resistance.0 + so_far.cold + back.ohms().0),
+        lowest: lowest(source, so_far, so_far.limit, Ohms(so_far.ohms + back.ohms().0)),
+        back,
+        guard: entry.guard,
+        unmeasured: so_far.unmeasured,
+    }
+}
+
+/// What a source gives at least through a resistance, up to a limit; none when nothing is known of it.
+fn lowest(source: &Source, so_far: &Travelled, limit: f64, ohms: Ohms) -> Option<Amps> {
+    let driven = (source.empty.0 - so_far.drop.0).max(0.0) / (source.resistance.0 + ohms.0).max(1e-9);
+    (source.strength != Strength::Unknown).then_some(Amps(driven.min(limit).max(0.0)))
 }
 
 fn unmeasured(wire: &crate::design::Wire) -> bool {

@@ -7,6 +7,7 @@ use crate::{
     analysis::Analysis,
     explained::{Amount, Explained, Input},
     naming,
+    physics::adiabatic::melting_time,
     protection::{
         Back, Corner, Gap, Highest, Slow, Stands, Strength, Verdict, WayIn, WireProtection, Withstand,
         device::Device, missing_strength, source::Levels,
@@ -23,6 +24,18 @@ pub(super) fn explain(analysis: &Analysis, levels: &[Levels], found: &WireProtec
     at_far_end.notes.push("the wire's own resistance at 20 °C lies before the short".to_owned());
     figures.push(at_far_end);
     figures.extend(withstand(found.withstand.as_ref()));
+    if let Some(withstand) = found.withstand.filter(|_| found.highest.amps.0 > 0.0) {
+        let time = melting_time(withstand.area, found.highest.amps, withstand.ambient);
+        figures.push(
+            Explained::new("bare copper melts at the highest current after", Amount::of(time))
+                .by(
+                    "33 (I/A)² t = log₁₀((T_m − T_a)/(234 + T_a) + 1), A in circular mil",
+                    "Onderdonk, as published",
+                )
+                .from([Input::of("I", "highest fault current", found.highest.amps)])
+                .noting("long after its insulation has failed"),
+        );
+    }
     for way in &found.ways {
         figures.extend(of_way(analysis, levels, way));
     }
@@ -94,8 +107,12 @@ fn of_way(analysis: &Analysis, levels: &[Levels], way: &WayIn) -> Vec<Explained>
     let (design, topology) = (&analysis.design, &analysis.topology);
     let Some(feed) = analysis.trace.feeds.get(way.feed) else { return Vec::new() };
     let from = naming::feed(design, feed);
-    let end = if way.at_from { "from" } else { "to" };
-    let named = |what: &str| format!("{what}, fed by {from} at its `{end}` end");
+    let end = match way {
+        WayIn { homeward: true, .. } => "on its way home".to_owned(),
+        WayIn { at_from: true, .. } => "at its `from` end".to_owned(),
+        _ => "at its `to` end".to_owned(),
+    };
+    let named = |what: &str| format!("{what}, fed by {from} {end}");
     let mut figures = vec![lowest(analysis, levels, way, &named("lowest fault current"))];
     let guard = match way.guard {
         Weakest::Nothing => Amount::Words("nothing".to_owned()),
