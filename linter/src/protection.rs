@@ -283,6 +283,14 @@ impl Protection {
                 let [one, other] = found.pools.through.get(&link).cloned().unwrap_or_default();
                 let highest = if other.near.amps > one.near.amps { other.near } else { one.near };
                 let to_break = one.far.max(other.far);
+                // What stands in a return passes at most what all sources that come home there give at their poles.
+                let homeward = homeward(given, found.levels, found.pools, link);
+                let (highest, to_break, volts) = match homeward {
+                    Some((highest, volts)) if highest.amps > to_break => {
+                        (highest.clone(), highest.amps, volts)
+                    }
+                    _ => (highest, to_break, open_voltage::across(given, found.levels, link)),
+                };
                 let (guards, lowest) = guarded.remove(&link).unwrap_or_default();
                 let at = |amps: Amps| Some(judge::clearing([device], amps)).filter(|_| amps.0 > 0.0);
                 DeviceProtection {
@@ -291,7 +299,7 @@ impl Protection {
                     highest,
                     to_break,
                     lowest,
-                    volts: open_voltage::across(given, found.levels, link),
+                    volts,
                     raised: raised.remove(&link),
                     band: device.band(),
                     burden: found.burdens.remove(&link).unwrap_or_default(),
@@ -320,6 +328,36 @@ impl Protection {
     pub fn device_of(&self, thing: ThingId) -> Option<&DeviceProtection> {
         self.devices.iter().find(|one| one.device.thing == thing)
     }
+}
+
+/// The highest current and voltage of a device in a return, as upper bounds; none for one that stands elsewhere.
+fn homeward(
+    given: &Given<'_>,
+    levels: &[source::Levels],
+    pools: &pool::Pools,
+    device: LinkId,
+) -> Option<(Highest, Volts)> {
+    let trace = given.trace;
+    let link = given.topology.link(device)?;
+    if [link.a, link.b].into_iter().any(|node| !trace.indices_at(node).is_empty()) {
+        return None;
+    }
+    let mut bound: Option<(Highest, Volts)> = None;
+    let mut poles = BTreeSet::new();
+    for (feed, levels) in trace.feeds.iter().zip(levels).filter(|(feed, _)| !source::is_idle(feed)) {
+        let comes_home = levels.0.iter().any(|source| source.home == trace.rail(link.a));
+        let Some(at_pole) = pools.at.get(feed.plus.0 as usize).filter(|_| comes_home) else { continue };
+        let (highest, volts) = bound.get_or_insert_with(|| (Highest::default(), Volts(0.0)));
+        // Poles that one way joins give one short, those apart add.
+        if poles.insert(trace.rail(feed.plus)) {
+            highest.amps = highest.amps + at_pole.amps;
+        }
+        highest.is_bound = true;
+        highest.usual = highest.usual.or(at_pole.usual);
+        highest.unknown = highest.unknown.or(at_pole.unknown);
+        *volts = volts.max(levels.volts());
+    }
+    bound
 }
 
 /// The ways into every wire; of one that nothing feeds and that brings loads home, the way of the heaviest of them.

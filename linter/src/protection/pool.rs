@@ -29,7 +29,7 @@ use crate::{
 pub struct Highest {
     /// The current.
     pub amps: Amps,
-    /// Whether it is an upper bound only, for the wiring is too closely meshed for an exact one.
+    /// Whether it is an upper bound only: the wiring is too closely meshed for an exact one, or the device stands in a return.
     pub is_bound: bool,
     /// A source that limits itself is among those that feed it: its limit is added.
     pub adds_limits: bool,
@@ -183,9 +183,13 @@ impl<'a> Circuit<'a> {
             let mut before: Vec<Vec<usize>> = vec![Vec::new(); split.sizes.len()];
             for (from, to) in self.joints.iter().filter_map(Joint::one_way) {
                 let (from, to) = (split.pool_of[from], split.pool_of[to]);
-                if from != to && !before[to].contains(&from) {
+                if from != to {
                     before[to].push(from);
                 }
+            }
+            for before in &mut before {
+                before.sort_unstable();
+                before.dedup();
             }
             let order = order(&before);
             if order.cycles.is_empty() {

@@ -66,6 +66,9 @@ impl Levels {
     }
 }
 
+/// A string of more sources than this is cut here: 64 blocks of 12 V are 768 V, far above what a robot has.
+const LONGEST_STRING: usize = 64;
+
 /// The levels of each feed, by its index in [`Trace::feeds`].
 pub(super) fn levels(design: &Design, trace: &Trace) -> Vec<Levels> {
     let single: Vec<Source> = trace.feeds.iter().map(|feed| single(design, trace, feed)).collect();
@@ -88,6 +91,9 @@ fn string(single: &[Source], on_rail: &BTreeMap<RailId, usize>, trace: &Trace, i
     let mut seen = vec![index];
     let mut whole = first;
     while let Some(lower) = on_rail.get(&whole.home).copied().filter(|lower| !seen.contains(lower)) {
+        if seen.len() >= LONGEST_STRING {
+            break;
+        }
         let (Some(next), Some(feed)) = (single.get(lower), trace.feeds.get(lower)) else { break };
         if trace.rail(feed.minus) == whole.home {
             break;

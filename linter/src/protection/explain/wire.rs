@@ -67,7 +67,7 @@ pub(super) fn highest(analysis: &Analysis, highest: &Highest) -> Explained {
     }
     if highest.is_bound {
         explained = explained
-            .noting("the wiring is closely meshed: part of it is taken as one joint, an upper bound");
+            .noting("an upper bound: the wiring is closely meshed and part of it taken as one joint, or the device stands in a return");
     }
     explained
 }

@@ -142,7 +142,7 @@ fn finding(inquiry: &Inquiry<'_>, devices: &[&DeviceProtection]) -> Option<Findi
         because.push(format!("{name} states no `breaking-capacity`: the usual figure of its style is taken"));
     }
     if worst.highest.is_bound {
-        because.push("the current is an upper bound: the wiring is closely meshed".to_owned());
+        because.push("the current is an upper bound".to_owned());
     }
     Some(Finding {
         rule: RULE.name,
