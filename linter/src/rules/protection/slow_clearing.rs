@@ -113,7 +113,12 @@ fn is_judged(inquiry: &Inquiry<'_>, wire: &WireProtection) -> bool {
         .worst(inquiry.design, id)
         .zip(volts)
         .and_then(|(conductor, volts)| inquiry.profile.device_limit(&conductor, volts));
-    limit.is_none_or(|limit| [true, false].into_iter().all(|end| guards(wire, end) <= limit.preferred))
+    // What a part limits is governed in the same way as what a device lets pass.
+    let most =
+        wire.ways.iter().map(|way| way.guard.amps()).filter(|amps| *amps < f64::MAX).fold(0.0, f64::max);
+    limit.is_none_or(|limit| {
+        most <= limit.preferred.0 && [true, false].into_iter().all(|end| guards(wire, end) <= limit.preferred)
+    })
 }
 
 /// What the smallest devices at one end let pass together.
