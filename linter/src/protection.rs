@@ -259,12 +259,12 @@ impl Protection {
         let upstream = selectivity::upstream(topology, &devices, &pools, &to_loads, &chains);
         let burdens = burden::burdens(given, &devices, &to_loads, &chains);
         let found = Found { levels: &levels, pools: &pools, devices: &devices, upstream, burdens };
-        let devices = Self::devices(given, found, &wires);
+        let devices = Self::all_devices(given, found, &wires);
         let device_at = devices.iter().enumerate().map(|(at, one)| (one.device.link, at)).collect();
         Self { wires, devices, device_at, levels }
     }
 
-    fn devices(given: &Given<'_>, mut found: Found<'_>, wires: &[WireProtection]) -> Vec<DeviceProtection> {
+    fn all_devices(given: &Given<'_>, mut found: Found<'_>, wires: &[WireProtection]) -> Vec<DeviceProtection> {
         let mut raised = open_voltage::raised(given);
         let mut guarded: BTreeMap<LinkId, (BTreeSet<WireId>, Option<Amps>)> = BTreeMap::new();
         for wire in wires {
