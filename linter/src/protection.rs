@@ -264,7 +264,11 @@ impl Protection {
         Self { wires, devices, device_at, levels }
     }
 
-    fn all_devices(given: &Given<'_>, mut found: Found<'_>, wires: &[WireProtection]) -> Vec<DeviceProtection> {
+    fn all_devices(
+        given: &Given<'_>,
+        mut found: Found<'_>,
+        wires: &[WireProtection],
+    ) -> Vec<DeviceProtection> {
         let mut raised = open_voltage::raised(given);
         let mut guarded: BTreeMap<LinkId, (BTreeSet<WireId>, Option<Amps>)> = BTreeMap::new();
         for wire in wires {
