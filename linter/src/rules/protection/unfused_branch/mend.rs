@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use wattle_grammar::{
-    kind::KindId,
+    kind::{KindId, fuse_style},
     quantity::{Amps, Metres},
     span::Span,
 };
@@ -17,7 +17,7 @@ use crate::{
     physics::{fuse, standard_fuse},
     topology::{LinkId, Nature},
     trace::Feed,
-    unprotected::Unprotected,
+    unprotected::{self, Unprotected},
 };
 
 /// The end of a wire that all feeds of a case come in at.
@@ -53,7 +53,9 @@ pub(super) fn insert_fuse(inquiry: &Inquiry<'_>, case: &Unprotected, feeds: &[&F
             "fit a fuse in {first} at {terminal} for its load of {load}, and wires that suit it: {rating} suits these"
         ));
     }
-    let title = format!("fit a fuse {size} in {first} at {terminal}");
+    let kind = rating.map_or("", |rating| style(inquiry, case, feeds, rating));
+    let fuse = if kind == CLASS_T { "class T fuse" } else { "fuse" };
+    let title = format!("fit a {fuse} {size} in {first} at {terminal}");
     let edits = rating.map_or_else(Vec::new, |rating| fuse_edits(inquiry, case, feeds, &end, rating));
     Mend { title, edits, sure: false }
 }
@@ -138,10 +140,32 @@ fn fuse_edits(
     if in_assembly || taken || back_fed || bypassed || !near {
         return Vec::new();
     }
-    let style = if standard_fuse::BLADE.contains(&rating) { "blade" } else { "bolt-down" };
+    let style = style(inquiry, case, feeds, rating);
     let lines = format!("fuse {name} {} A {style}\ntie {terminal} to {name}.line\n", rating.0);
     let before = Span { end: wire.statement.start, ..wire.statement };
     vec![Edit { span: before, text: lines }, Edit { span: end.span, text: format!("{name}.load") }]
+}
+
+/// The style of fuse that breaks a great fault current at a high voltage.
+const CLASS_T: &str = "class-t";
+
+/// A blade fuse, or a bolted one beyond its ratings; class T where a blade fuse breaks too little or is for too low a voltage.
+fn style(inquiry: &Inquiry<'_>, case: &Unprotected, feeds: &[&Feed], rating: Amps) -> &'static str {
+    let blade = fuse_style::by_word("blade");
+    let (Some(most), Some(highest)) =
+        (blade.and_then(|blade| blade.breaking_capacity), blade.and_then(|blade| blade.voltage))
+    else {
+        return "blade";
+    };
+    let known = feeds.iter().all(|feed| feed.resistance.0 > 0.0 || feed.limit.is_some());
+    let fault = unprotected::fault(inquiry.trace, case);
+    if (known && fault > most) || feeds.iter().any(|feed| feed.volts > highest) {
+        CLASS_T
+    } else if standard_fuse::BLADE.contains(&rating) {
+        "blade"
+    } else {
+        "bolt-down"
+    }
 }
 
 /// Whether the feed also gets into the branch by a way that does not pass its first wire.
