@@ -14,8 +14,8 @@ pub(super) struct Factor<const W: usize> {
 impl<const W: usize> Factor<W> {
     /// Empties all slots.
     pub(super) fn clear(&mut self, elimination: &Elimination) {
-        self.weights.clear();
         self.weights.resize(elimination.rows.len(), [0.0; W]);
+        self.weights.as_flattened_mut().fill(0.0);
         self.ratios.resize(elimination.rows.len(), [0.0; W]);
         self.inverses.resize(elimination.len(), [0.0; W]);
     }

@@ -96,8 +96,8 @@ impl<const W: usize> Field<W> {
 
     /// Computes all currents and slopes, and what is left over at each cluster; `guessing` as in [`Bent::look`].
     pub(super) fn evaluate(&mut self, guessing: &[bool; W]) {
-        self.left_over.clear();
         self.left_over.resize(self.levels.len(), [0.0; W]);
+        self.left_over.as_flattened_mut().fill(0.0);
         let elements = self.places.iter().zip(&self.conductance).zip(&mut self.amps);
         for ((place, conductance), amps) in elements {
             let (from, to) = (&self.levels[place.from as usize], &self.levels[place.to as usize]);
@@ -146,8 +146,8 @@ impl<const W: usize> Field<W> {
 
     /// The largest of what is left over at a cluster over what flows there, for each lane.
     fn worst(&mut self, faint: f64, largest: &Lane<W>) -> Lane<W> {
-        self.flowing.clear();
         self.flowing.resize(self.levels.len(), [0.0; W]);
+        self.flowing.as_flattened_mut().fill(0.0);
         for (place, amps) in self.places.iter().zip(&self.amps).filter(|(place, _)| place.from != place.to) {
             for cluster in [place.from, place.to] {
                 let flows = &mut self.flowing[cluster as usize];
