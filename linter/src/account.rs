@@ -4,13 +4,34 @@
 //! room puts them together for each thing, finds the worst over the points that are asked for, and prints the whole as
 //! text, JSON, CSV or Markdown. A figure holds for a point, which is a mode at a corner (see [`corner`]).
 
+mod closing;
 pub mod corner;
+pub mod csv;
+mod device;
+pub mod entry;
+pub mod explain;
 pub mod json;
+mod load;
+pub mod markdown;
+mod origin;
+mod prose;
 pub mod reading;
+mod source;
+pub mod subject;
+mod table;
+mod tables;
+mod terminal;
+pub mod text;
+pub mod tree;
 pub mod view;
+pub mod what;
+mod wire;
+mod worst;
 
 use crate::{analysis::Analysis, finding::Verdict, project::Project, report::Report};
 
+pub use entry::{Entry, Section};
+pub use explain::Explanation;
 pub use view::View;
 
 /// What is told of one root.
@@ -28,7 +49,7 @@ impl<'a> Account<'a> {
     #[must_use]
     pub fn new(root: &'a str, analysis: &'a Analysis, modes: &[String]) -> Self {
         let report = Report::new(root, &analysis.project, &analysis.verdict);
-        Self { report, view: Some(View::new(analysis, modes)) }
+        Self { view: Some(View::new(report.clone(), analysis, modes)), report }
     }
 
     /// Of a root that is no robot: only its verdict is told.

@@ -32,7 +32,7 @@ enum Verb {
     #[command(after_help = EXIT_STATUS)]
     Lint(lint::Options),
     /// Show the currents, volts, drops, temperatures and margins of every mode; `--explain NAME` shows how one came about
-    #[command(after_help = EXIT_STATUS)]
+    #[command(after_help = figures::EXIT_STATUS)]
     Figures(figures::Options),
     /// Show the catalogue of rules, or the page of one
     Rules(rules::Options),

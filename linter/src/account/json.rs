@@ -5,8 +5,9 @@
 //! tool        name, version
 //! complete    whether every robot was analysed completely
 //! robots[]    path, name, profile, complete,
-//!             points[], errors[], incomplete[], not_assessed[], basis[]
+//!             points[], figures[], errors[], incomplete[], not_assessed[], basis[]
 //! points[]    mode, corner, ordinary, duty, solved, why, wires{}, things{}, terminals{}
+//! figures[]   thing, of, figure, value, unit, words, missing, mode, corner, basis
 //! caution     a sentence
 //! ```
 //!
@@ -20,8 +21,22 @@
 //! - `terminals`: the voltage against the reference of its island, volt: the negative pole of the first source in it.
 //!   Terminals of things in different islands cannot be compared. What nothing joins stands at 0.
 //!
+//! Of a figure, `thing` is the full name and `of` the section: `source`, `device`, `contact`, `bar`, `load`, `wire`; the
+//! names of the figures are those of [`super::what`]. It has either a `value` in its `unit` (a code of the Unified Code for
+//! Units of Measure), or `words`, or what is `missing` to tell it; `mode` and `corner` are `null` when it holds for all. `basis` is
+//! its formula and source; the inputs are in the explanation of the thing.
+//!
+//! An explanation ([`explanation`]) has `subjects[]` instead of robots: `path`, `name`, `complete`, `entries[]`, `ratings[]`,
+//! `points[]` and the closing lists; an entry has `of`, `is`, `place` and `figures[]`, these with `formula`, `inputs[]`,
+//! `source`, `evidence` and `notes[]`.
+//!
 //! Currents are those that flow while the loads draw; `duty` is the share of the time in which they do. Numbers are
 //! never rounded; what is no finite number is `null`.
+
+mod explained;
+mod figure;
+
+pub use explained::explanation;
 
 use serde::{
     Serialize, Serializer,
@@ -55,6 +70,12 @@ struct Tool {
     version: &'static str,
 }
 
+impl Tool {
+    const fn this() -> Self {
+        Self { name: "wattle", version: env!("CARGO_PKG_VERSION") }
+    }
+}
+
 #[derive(Serialize)]
 struct Robot<'a> {
     path: &'a str,
@@ -62,6 +83,7 @@ struct Robot<'a> {
     profile: Option<&'static str>,
     complete: bool,
     points: Points<'a>,
+    figures: Figures<'a>,
     errors: Vec<ErrorEntry<'a>>,
     incomplete: &'a [String],
     not_assessed: Vec<Missing<'a>>,
@@ -89,7 +111,7 @@ struct Missing<'a> {
 pub fn render(accounts: &[Account<'_>]) -> serde_json::Result<String> {
     let document = Document {
         format: FORMAT,
-        tool: Tool { name: "wattle", version: env!("CARGO_PKG_VERSION") },
+        tool: Tool::this(),
         complete: accounts.iter().all(|account| account.report.complete()),
         robots: accounts.iter().map(robot).collect(),
         caution: summary::CAUTION,
@@ -107,15 +129,19 @@ fn robot<'a>(account: &'a Account<'_>) -> Robot<'a> {
         profile: analysis.map(|analysis| analysis.profile.word),
         complete: report.complete(),
         points: Points(account.view.as_ref()),
+        figures: Figures(account.view.as_ref()),
         errors: errors(report),
         incomplete: &verdict.incomplete,
-        not_assessed: verdict
-            .not_assessed
-            .iter()
-            .map(|entry| Missing { subject: &entry.subject, missing: &entry.missing, blocks: &entry.blocks })
-            .collect(),
+        not_assessed: missing(report),
         basis: &verdict.basis,
     }
+}
+
+fn missing<'a>(report: &'a Report<'_>) -> Vec<Missing<'a>> {
+    let entries = report.verdict.not_assessed.iter();
+    entries
+        .map(|entry| Missing { subject: &entry.subject, missing: &entry.missing, blocks: &entry.blocks })
+        .collect()
 }
 
 fn errors<'a>(report: &'a Report<'_>) -> Vec<ErrorEntry<'a>> {
@@ -126,6 +152,21 @@ fn errors<'a>(report: &'a Report<'_>) -> Vec<ErrorEntry<'a>> {
         message: &error.message,
     };
     report.verdict.errors.iter().map(entry).collect()
+}
+
+/// Every figure, one entry after the other, so that they need not all be held at once.
+struct Figures<'a>(Option<&'a View<'a>>);
+
+impl Serialize for Figures<'_> {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let mut list = serializer.serialize_seq(None)?;
+        if let Some(view) = self.0 {
+            for entry in view.each_entry() {
+                figure::short(view, &entry).try_for_each(|figure| list.serialize_element(&figure))?;
+            }
+        }
+        list.end()
+    }
 }
 
 /// Every point that counts.

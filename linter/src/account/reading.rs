@@ -74,7 +74,7 @@ impl View<'_> {
 }
 
 /// Whether a link is what a thing draws its current through.
-const fn draws(nature: Nature) -> bool {
+pub(super) const fn draws(nature: Nature) -> bool {
     matches!(
         nature,
         Nature::Load

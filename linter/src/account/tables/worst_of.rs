@@ -1,0 +1,72 @@
+//! The worst of all, in a few lines: what a builder looks at first.
+
+use super::{
+    super::{Entry, Section, View, prose, what},
+    at,
+};
+use crate::account::table::{Cell, Table, left, right};
+
+/// One line: what it is called, where it is looked for, and whether the least counts instead of the most.
+struct Line {
+    title: &'static str,
+    section: Section,
+    what: &'static str,
+    least: bool,
+}
+
+const fn most(title: &'static str, section: Section, what: &'static str) -> Line {
+    Line { title, section, what, least: false }
+}
+
+const fn least(title: &'static str, section: Section, what: &'static str) -> Line {
+    Line { title, section, what, least: true }
+}
+
+const LINES: &[Line] = &[
+    most("wire nearest to its ampacity", Section::Wire, what::AMPACITY_USE),
+    most("warmest conductor", Section::Wire, what::TEMPERATURE),
+    most("largest drop of a wire", Section::Wire, what::DROP),
+    most("largest share of its supply", Section::Wire, what::DROP_SHARE),
+    most("device nearest to its rating", Section::Device, what::RATING_USE),
+    most("contact nearest to its rating", Section::Contact, what::RATING_USE),
+    most("bar nearest to its rating", Section::Bar, what::RATING_USE),
+    least("least voltage to spare", Section::Load, what::HEADROOM_BELOW),
+    least("nearest to too much voltage", Section::Load, what::HEADROOM_ABOVE),
+    most("heaviest current of a source", Section::Source, what::HIGHEST_CURRENT),
+];
+
+/// The table.
+pub(super) fn table(view: &View<'_>, entries: &[Entry]) -> Table {
+    let mut table = Table::new("worst of all", vec![left("what"), left("of"), right("figure"), left("at")]);
+    for line in LINES {
+        if let Some(entry) = worst(entries, line) {
+            let figure = entry.figure(line.what);
+            table.rows.push(vec![
+                Cell::text(line.title),
+                Cell::name(&entry.name),
+                Cell::text(figure.map_or_else(String::new, |figure| prose::amount(&figure.amount))),
+                at(view, figure),
+            ]);
+        }
+    }
+    table
+}
+
+/// The first of the worst. What is told in words, as a wire that melts, is worse than any number.
+fn worst<'e>(entries: &'e [Entry], line: &Line) -> Option<&'e Entry> {
+    let rank = |entry: &Entry| match &entry.figure(line.what)?.amount {
+        crate::explained::Amount::Value(value, _) if line.least => Some(-value),
+        crate::explained::Amount::Value(value, _) => Some(*value),
+        crate::explained::Amount::Words(_) => Some(f64::INFINITY),
+        crate::explained::Amount::NotAssessed(_) => None,
+    };
+    let ranked = entries
+        .iter()
+        .filter(|entry| entry.section == line.section)
+        .filter_map(|entry| Some((rank(entry)?, entry)));
+    let worst = ranked.fold(None, |held: Option<(f64, &Entry)>, next| match held {
+        Some(held) if held.0 >= next.0 => Some(held),
+        _ => Some(next),
+    });
+    worst.map(|(_, entry)| entry)
+}
