@@ -21,6 +21,8 @@ pub mod subject;
 mod table;
 mod tables;
 mod terminal;
+#[cfg(test)]
+mod tests;
 pub mod text;
 pub mod tree;
 pub mod view;

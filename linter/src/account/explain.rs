@@ -155,20 +155,19 @@ pub fn in_text(explained: &[Explanation<'_>], width: usize) -> String {
     let mut out = String::new();
     for one in explained {
         out.push_str(&filled(0, &format!("{}: {}, {}", one.name, one.is(), one.view.line(one.span)), width));
-        for (at, entry) in one.entries.iter().enumerate() {
+        for entry in &one.entries {
             if one.entries.len() > 1 {
-                let lead = if at == 0 { "" } else { "\n" };
-                out.push_str(&filled(0, &format!("{lead}as a {}", entry.section.word()), width));
+                out.push_str(&format!("\nas a {}\n", entry.section.word()));
             }
             for figure in &entry.figures {
                 out.push('\n');
                 out.push_str(&figure_text(one.view, figure, width));
             }
         }
+        if !one.ratings.is_empty() {
+            out.push_str("\nstated of it\n");
+        }
         for (key, value, origin) in &one.ratings {
-            if key == &one.ratings[0].0 {
-                out.push_str("\nstated of it\n");
-            }
             out.push_str(&hung(2, 4, &format!("{key} {value} ({origin})"), width));
         }
         out.push_str(&format!("\n{}\n", one.table().text(width)));

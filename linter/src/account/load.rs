@@ -44,7 +44,7 @@ impl View<'_> {
             vec![self.steady_current(&thing.name, &flows), self.highest_current(&thing.name, &flows)];
         figures.push(self.highest_power(&thing.name, &seen));
         let (least, most) = self.supply_limits(id);
-        figures.extend(self.volts_low(&seen, least));
+        figures.extend(self.volts_low(&seen, least, thing.kind.rating(key::SUPPLY).is_some()));
         figures.extend(self.volts_high(&seen, most));
         Entry {
             section: Section::Load,
@@ -57,7 +57,9 @@ impl View<'_> {
 
     fn seen(&self, id: ThingId, at: usize) -> Option<Seen> {
         let reading = self.reading(self.analysis.figures.points.get(at)?, id)?;
-        Some(Seen { point: at, volts: reading.volts?.0.abs(), amps: reading.amps?.0 })
+        // What nothing joins stands at no voltage.
+        let volts = reading.volts.unwrap_or(Volts(0.0)).0.abs();
+        Some(Seen { point: at, volts, amps: reading.amps?.0 })
     }
 
     /// The least and the greatest voltage it is rated for: of a coil where it surely operates.
@@ -77,7 +79,7 @@ impl View<'_> {
         (range.map(|(low, _)| limit(low)), range.map(|(_, high)| limit(high)))
     }
 
-    fn volts_low(&self, seen: &[Seen], limit: Option<Limit>) -> Vec<Explained> {
+    fn volts_low(&self, seen: &[Seen], limit: Option<Limit>, has_supply: bool) -> Vec<Explained> {
         let fed = seen.iter().filter(|seen| seen.amps.abs() > NOTHING);
         let lowest = smallest(fed.map(|seen| At { value: seen.volts, point: seen.point }));
         let Some(at) = lowest else {
@@ -86,8 +88,10 @@ impl View<'_> {
         };
         let figure = volts_figure(what::LOWEST_VOLTAGE, at).noting("where it draws a current");
         let Some(limit) = limit else {
-            let missing = Amount::NotAssessed(key::SUPPLY.to_owned());
-            return vec![figure, Explained::new(what::HEADROOM_BELOW, missing)];
+            let missing =
+                || Explained::new(what::HEADROOM_BELOW, Amount::NotAssessed(key::SUPPLY.to_owned()));
+            // A motor has no supply of its own to be rated for.
+            return std::iter::once(figure).chain(has_supply.then(missing)).collect();
         };
         let margin = Explained::new(what::HEADROOM_BELOW, Amount::of(Volts(at.value) - limit.volts))
             .by("U − U_min", "")

@@ -34,6 +34,7 @@ pub(super) fn closing_block(account: &Account<'_>) -> String {
 pub(super) fn cell(cell: &Cell) -> String {
     let text = match cell {
         Cell::Name(name, steps) => "&emsp;".repeat(*steps) + &code(name),
+        Cell::At(mode, corner) => format!("{}, {}", code(mode), escaped(corner)),
         Cell::Text(text) => escaped(text),
     };
     text.replace('|', "\\|")

@@ -7,7 +7,7 @@ use wattle_grammar::{
 
 use super::{
     Entry, Section, View, what,
-    worst::{At, Flow, SOLVED, largest, smallest},
+    worst::{At, Flow, NOTHING, SOLVED, largest, smallest},
 };
 use crate::{
     design::ThingId,
@@ -91,7 +91,13 @@ impl View<'_> {
                 .from([Input::of("U", "voltage between its poles, network solved", Volts(at.value))])
                 .at(Some(at.point))
         };
-        [figure(what::LOWEST_VOLTAGE, smallest(volts())), figure(what::HIGHEST_VOLTAGE, largest(volts()))]
+        let at_work = given.iter().filter(|given| given.amps.abs() > NOTHING);
+        let lowest = smallest(at_work.map(|given| At { value: given.volts, point: given.point }));
+        [
+            figure(what::LOWEST_VOLTAGE, lowest.or_else(|| smallest(volts())))
+                .noting("where a current flows, when there is such a point"),
+            figure(what::HIGHEST_VOLTAGE, largest(volts())),
+        ]
     }
 
     fn power(&self, name: &str, given: &[Given], figure: &str) -> Explained {

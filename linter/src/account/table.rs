@@ -16,6 +16,8 @@ const LEAST: usize = 8;
 pub(super) enum Cell {
     /// A name of the text, set in by so many steps.
     Name(String, usize),
+    /// A mode and the words of a corner.
+    At(String, String),
     /// Anything else.
     Text(String),
 }
@@ -29,11 +31,21 @@ impl Cell {
         Self::Text(text.into())
     }
 
-    /// What stands in it, and how far it is set in.
-    fn parts(&self) -> (&str, usize) {
+    /// What stands in a column of at most so many characters.
+    fn fit(&self, most: usize, legend: &mut Legend) -> String {
         match self {
-            Self::Name(name, steps) => (name, *steps),
-            Self::Text(text) => (text, 0),
+            Self::Name(name, steps) => {
+                let indent = (2 * steps).min(most.saturating_sub(LEAST));
+                " ".repeat(indent) + &legend.fit(name, most - indent)
+            }
+            Self::At(mode, corner) => {
+                let room = most.saturating_sub(corner.chars().count() + 2);
+                if room < LEAST {
+                    return legend.fit(&format!("{mode}, {corner}"), most);
+                }
+                format!("{}, {corner}", legend.fit(mode, room))
+            }
+            Self::Text(text) => legend.fit(text, most),
         }
     }
 }
@@ -108,13 +120,12 @@ impl Table {
         let mut laid = Vec::new();
         for (at, column) in self.columns.iter().enumerate() {
             let most = if at == 0 { most_first } else { width.saturating_sub(first + GAP).max(LEAST) };
-            let cell = |row: &Vec<Cell>, legend: &mut Legend| {
-                let (text, steps) = row.get(at).map_or(("", 0), Cell::parts);
-                let indent = (2 * steps).min(most.saturating_sub(LEAST));
-                " ".repeat(indent) + &legend.fit(text, most - indent)
-            };
             let mut cells = vec![legend.fit(column.heading, most)];
-            cells.extend(self.rows.iter().map(|row| cell(row, legend)));
+            cells.extend(
+                self.rows
+                    .iter()
+                    .map(|row| row.get(at).map_or_else(String::new, |cell| cell.fit(most, legend))),
+            );
             let width = cells.iter().map(|cell| cell.chars().count()).max().unwrap_or(0);
             if at == 0 {
                 first = width;
@@ -197,7 +208,9 @@ struct Legend {
     cut: BTreeMap<String, String>,
     /// The cut form of each full text, in the order of first use.
     order: Vec<(String, String)>,
-    known: BTreeMap<String, String>,
+    known: BTreeMap<(usize, String), String>,
+    /// How many texts were cut to the same form, so that each gets a number of its own at once.
+    alike: BTreeMap<String, usize>,
 }
 
 impl Legend {
@@ -206,20 +219,20 @@ impl Legend {
         if text.chars().count() <= most {
             return text.to_owned();
         }
-        let key = format!("{most} {text}");
-        if let Some(known) = self.known.get(&key) {
+        if let Some(known) = self.known.get(&(most, text.to_owned())) {
             return known.clone();
         }
-        let mut short = cut(text, most, "…");
-        let mut number = 2_usize;
+        let plain = cut(text, most, "…");
+        let mut short = plain.clone();
         while self.cut.get(&short).is_some_and(|full| full != text) {
+            let number = self.alike.entry(plain.clone()).or_insert(1);
+            *number += 1;
             short = cut(text, most, &format!("…{number}…"));
-            number += 1;
         }
         if self.cut.insert(short.clone(), text.to_owned()).is_none() {
             self.order.push((short.clone(), text.to_owned()));
         }
-        self.known.insert(key, short.clone());
+        self.known.insert((most, text.to_owned()), short.clone());
         short
     }
 
@@ -258,7 +271,7 @@ mod tests {
 
     #[test]
     fn what_does_not_go_side_by_side_goes_below() {
-        let expected = "loads\nname  current\nLAMP      2 A\n  M   12.5 mA\nname  at\nLAMP  run, full\n  M   run, empty\n";
+        let expected = "loads\nname  current\nLAMP      2 A\nM     12.5 mA\nname  at\nLAMP  run, full\nM     run, empty\n";
         assert_eq!(table().text(20), expected);
     }
 
@@ -271,7 +284,7 @@ mod tests {
         let text = table.text(40);
         assert!(text.contains("left-kn…or-wire  1 A\n"), "{text}");
         assert!(text.contains("left-k…2…r-wire  1 A\n"), "{text}");
-        assert!(text.contains("    left-k…2…r-wire is\n    left-knee-beta-motor-wire\n"), "{text}");
+        assert!(text.contains("    left-k…2…r-wire is\n      left-knee-beta-motor-wire\n"), "{text}");
         assert!(text.lines().all(|line| line.chars().count() <= 40), "{text}");
     }
 

@@ -5,6 +5,8 @@ mod worst_of;
 
 use std::collections::BTreeMap;
 
+use wattle_grammar::quantity::Dimension;
+
 use super::{
     Entry, Section, View, closing, corner,
     entry::Section::{Bar, Contact, Device, Load, Source, Wire},
@@ -16,7 +18,7 @@ use super::{
 };
 use crate::{
     design::{ModeId, ThingId},
-    explained::Explained,
+    explained::{Amount, Explained},
 };
 
 /// `"Garden rover", 5 modes at 15 points, profile `boat`: boat wiring`.
@@ -66,8 +68,10 @@ fn shown(entry: &Entry, what: &str) -> Cell {
 /// A figure's mode and corner.
 fn at(view: &View<'_>, figure: Option<&Explained>) -> Cell {
     let point = figure.and_then(|figure| view.analysis.figures.points.get(figure.point?));
-    let words = |point| format!("{}, {}", corner::mode(&view.analysis.design, point), corner::words(point));
-    Cell::text(point.map_or_else(String::new, words))
+    point.map_or_else(
+        || Cell::text(""),
+        |point| Cell::At(corner::mode(&view.analysis.design, point).to_owned(), corner::words(point)),
+    )
 }
 
 /// Adds what could not be told.
@@ -82,8 +86,7 @@ fn with_missing(mut table: Table, entries: &[&Entry], figures: &[&str]) -> Table
         ..(*entry).clone()
     };
     let lacking = |entry: &&&Entry| {
-        let is_missing =
-            |figure: &Explained| matches!(figure.amount, crate::explained::Amount::NotAssessed(_));
+        let is_missing = |figure: &Explained| matches!(figure.amount, Amount::NotAssessed(_));
         entry.figures.iter().any(|figure| is_missing(figure) && figures.contains(&figure.what.as_str()))
     };
     let lacking: Vec<Entry> = entries.iter().filter(lacking).map(only).collect();
@@ -162,15 +165,8 @@ fn tree_row(view: &View<'_>, known: &BTreeMap<(Section, &str), &Entry>, branch: 
 
 /// What passes a current against a rating.
 fn passing(title: &str, view: &View<'_>, entries: &[&Entry]) -> Table {
-    let columns = vec![
-        left("name"),
-        right("steady"),
-        right("rated"),
-        right("use"),
-        left("at"),
-        right("highest"),
-        left("at"),
-    ];
+    let columns =
+        vec![left("name"), right("steady"), right("rated"), right("use"), left("at"), right("highest")];
     let mut table = Table::new(title, columns);
     for entry in entries {
         table.rows.push(vec![
@@ -180,7 +176,6 @@ fn passing(title: &str, view: &View<'_>, entries: &[&Entry]) -> Table {
             shown(entry, what::RATING_USE),
             at(view, entry.figure(what::STEADY_CURRENT)),
             shown(entry, what::HIGHEST_CURRENT),
-            at(view, entry.figure(what::HIGHEST_CURRENT)),
         ]);
     }
     with_missing(table, entries, &[what::STEADY_CURRENT, what::HIGHEST_CURRENT, what::RATED_CURRENT])
@@ -194,16 +189,14 @@ fn by_mode(title: &str, view: &View<'_>, entries: &[&Entry]) -> Table {
     for entry in entries {
         let rated = entry.value(what::RATED_CURRENT);
         for figure in entry.figures.iter().filter(|figure| figure.what == what::MODE_CURRENT) {
-            let crate::explained::Amount::Value(amps, _) = figure.amount else { continue };
+            let Amount::Value(amps, _) = figure.amount else { continue };
             if amps < NOTHING {
                 continue;
             }
             let point = figure.point.and_then(|at| view.analysis.figures.points.get(at));
             let mode = point.map_or("", |point| corner::mode(&view.analysis.design, point));
-            let share = rated.map_or_else(
-                || "-".to_owned(),
-                |rated| prose::value_text(amps / rated, wattle_grammar::quantity::Dimension::Ratio),
-            );
+            let share = rated
+                .map_or_else(|| "-".to_owned(), |rated| prose::value_text(amps / rated, Dimension::Ratio));
             table.rows.push(vec![
                 Cell::name(&entry.name),
                 Cell::name(mode),

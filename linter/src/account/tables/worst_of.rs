@@ -4,7 +4,10 @@ use super::{
     super::{Entry, Section, View, prose, what},
     at,
 };
-use crate::account::table::{Cell, Table, left, right};
+use crate::{
+    account::table::{Cell, Table, left, right},
+    explained::Amount,
+};
 
 /// One line: what it is called, where it is looked for, and whether the least counts instead of the most.
 struct Line {
@@ -55,10 +58,10 @@ pub(super) fn table(view: &View<'_>, entries: &[Entry]) -> Table {
 /// The first of the worst. What is told in words, as a wire that melts, is worse than any number.
 fn worst<'e>(entries: &'e [Entry], line: &Line) -> Option<&'e Entry> {
     let rank = |entry: &Entry| match &entry.figure(line.what)?.amount {
-        crate::explained::Amount::Value(value, _) if line.least => Some(-value),
-        crate::explained::Amount::Value(value, _) => Some(*value),
-        crate::explained::Amount::Words(_) => Some(f64::INFINITY),
-        crate::explained::Amount::NotAssessed(_) => None,
+        Amount::Value(value, _) if line.least => Some(-value),
+        Amount::Value(value, _) => Some(*value),
+        Amount::Words(_) => Some(f64::INFINITY),
+        Amount::NotAssessed(_) => None,
     };
     let ranked = entries
         .iter()

@@ -164,9 +164,15 @@ impl View<'_> {
     }
 
     fn insulation(&self, id: WireId, class: Celsius) -> Input {
-        let origin = self.fact_origin(id, key::INSULATION).unwrap_or_else(|| {
-            format!("not stated: {DEFAULT_INSULATION} taken, the lowest column of the tables")
-        });
+        let design = &self.analysis.design;
+        let of_robot = || facts::find(&design.robot.facts, key::INSULATION).map(|rated| self.origin(rated));
+        let origin = match design.wire(id).insulation {
+            Some(_) => {
+                let stated = self.fact_origin(id, key::INSULATION).or_else(of_robot);
+                stated.unwrap_or_else(|| "as stated".to_owned())
+            }
+            None => format!("not stated: {DEFAULT_INSULATION} taken, the lowest column of the tables"),
+        };
         Input::of("T_ins", format!("class of the insulation, {origin}"), class)
     }
 
@@ -213,18 +219,15 @@ impl View<'_> {
             return format!("of mode `{}`, {origin}", mode.name);
         }
         let place = wire.place.and_then(|place| design.places.get(place.index()));
-        let of = |facts: &[crate::design::Rated]| {
-            let stated = facts::find(facts, key::AMBIENT);
-            stated.map_or_else(|| "as stated on the robot".to_owned(), |rated| self.origin(rated))
-        };
-        match place {
-            Some(place) if place.ambient.is_some() => {
-                format!("warmest of place `{}`, {}", place.name, of(&place.facts))
+        let of_place = place.and_then(|place| Some((place, facts::find(&place.facts, key::AMBIENT)?)));
+        if let Some((place, rated)) = of_place {
+            return format!("warmest of place `{}`, {}", place.name, self.origin(rated));
+        }
+        match facts::find(&design.robot.facts, key::AMBIENT) {
+            Some(rated) => format!("warmest of the robot, {}", self.origin(rated)),
+            None => {
+                format!("not stated: {DEFAULT_AMBIENT} taken, an enclosed robot indoors, common practice")
             }
-            _ if design.robot.ambient.is_some() => {
-                format!("warmest of the robot, {}", of(&design.robot.facts))
-            }
-            _ => format!("not stated: {DEFAULT_AMBIENT} taken, an enclosed robot indoors, common practice"),
         }
     }
 }
