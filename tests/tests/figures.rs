@@ -164,25 +164,30 @@ fn comma_separated_values_read_back_and_agree_with_json() {
     let table = records(&figures(&examples(), &["heron", "--as", "csv"]).out);
     assert_eq!(table[0], csv::HEAD);
     assert!(table.iter().all(|record| record.len() == csv::HEAD.len()));
-    let with_unit = table.iter().skip(1).filter(|record| !record[4].is_empty());
+    let mut names: Vec<&[String]> = table.iter().map(|record| record.as_slice()).collect();
+    let told = names.len();
+    names.sort_unstable_by_key(|record| (&record[1..4], &record[6..8], &record[4]));
+    names.dedup_by_key(|record| (record[1..4].to_vec(), record[6..8].to_vec(), record[4].clone()));
+    assert_eq!(names.len(), told, "no figure stands there twice");
+    let with_unit = table.iter().skip(1).filter(|record| !record[5].is_empty());
     assert!(with_unit.clone().count() > 5_000);
-    assert!(with_unit.clone().all(|record| record[3].parse::<f64>().is_ok_and(f64::is_finite)));
+    assert!(with_unit.clone().all(|record| record[4].parse::<f64>().is_ok_and(f64::is_finite)));
     let document: Value =
         serde_json::from_str(&figures(&examples(), &["heron", "--as", "json"]).out).unwrap();
     let points = document["robots"][0]["points"].as_array().unwrap();
     let mut compared = 0;
     for point in points {
         let at = |record: &&Vec<String>| {
-            point["mode"] == record[5].as_str() && point["corner"] == record[6].as_str()
+            point["mode"] == record[6].as_str() && point["corner"] == record[7].as_str()
         };
-        let of_wire = |record: &&Vec<String>| record[1] == "W21" && record[2] == "current";
+        let of_wire = |record: &&Vec<String>| record[1] == "W21" && record[3] == "current";
         let row = table.iter().filter(of_wire).find(at).unwrap();
-        assert_same(row[3].parse().ok(), point["wires"]["W21"].as_f64());
+        assert_same(row[4].parse().ok(), point["wires"]["W21"].as_f64());
         compared += 1;
     }
     assert!(compared >= 12);
     assert!(
-        table.iter().any(|record| record[2] == "basis") && table.iter().any(|record| record[2] == "caution")
+        table.iter().any(|record| record[3] == "basis") && table.iter().any(|record| record[3] == "caution")
     );
 }
 

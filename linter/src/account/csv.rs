@@ -1,9 +1,10 @@
 //! The figures as one long table of comma-separated values (RFC 4180), one row a figure, never rounded.
 //!
-//! The columns: `robot` (its path), `thing` (its full name), `figure`, `value` (a number in `unit`, or words where there is
+//! The columns: `robot` (its path), `thing` (its full name), `of` (as what: a regulator is a `source` by its output and a
+//! `load` by its input), `figure`, `value` (a number in `unit`, or words where there is
 //! no unit), `unit`, `mode`, `corner`, `basis` (formula and source). A figure without a mode holds for all of them. A
 //! figure that could not be told has no value, and its basis says what is missing. `current` and `voltage` are those of a
-//! single point, of every wire and of every thing that has them; `output current` and `output voltage` are a regulator's.
+//! single point, of every `wire` and of every `thing` that has them; `output current` and `output voltage` are a regulator's.
 //! Rows without a thing hold what the figures stand on.
 
 use super::{Account, Entry, Explanation, View, closing, corner, worst::SOLVED};
@@ -15,7 +16,7 @@ use crate::{
 };
 
 /// The head of the table.
-pub const HEAD: [&str; 8] = ["robot", "thing", "figure", "value", "unit", "mode", "corner", "basis"];
+pub const HEAD: [&str; 9] = ["robot", "thing", "of", "figure", "value", "unit", "mode", "corner", "basis"];
 
 /// Every account in one table.
 #[must_use]
@@ -30,7 +31,7 @@ pub fn render(accounts: &[Account<'_>]) -> String {
         }
         closing_rows(&mut out, account);
     }
-    out.row(["", "", "caution", summary::CAUTION, "", "", "", ""]);
+    out.row(["", "", "", "caution", summary::CAUTION, "", "", "", ""]);
     out.0
 }
 
@@ -43,7 +44,7 @@ pub fn explanation(explained: &[Explanation<'_>]) -> String {
         figures(&mut out, &one.account.report.root, one.view, one.entries.iter().cloned());
         closing_rows(&mut out, one.account);
     }
-    out.row(["", "", "caution", summary::CAUTION, "", "", "", ""]);
+    out.row(["", "", "", "caution", summary::CAUTION, "", "", "", ""]);
     out.0
 }
 
@@ -54,7 +55,17 @@ fn figures(out: &mut Rows, root: &str, view: &View<'_>, entries: impl Iterator<I
             let mode = point.map_or("", |point| corner::mode(&view.analysis.design, point));
             let corner = point.map_or_else(String::new, corner::words);
             let (value, unit) = value(&figure.amount);
-            out.row([root, &entry.name, &figure.what, &value, unit, mode, &corner, &basis(figure)]);
+            out.row([
+                root,
+                &entry.name,
+                entry.section.word(),
+                &figure.what,
+                &value,
+                unit,
+                mode,
+                &corner,
+                &basis(figure),
+            ]);
         }
     }
 }
@@ -90,30 +101,30 @@ fn at_point(out: &mut Rows, root: &str, view: &View<'_>, point: &Point) {
     let design = &view.analysis.design;
     let (mode, corner) = (corner::mode(design, point), corner::words(point));
     if let Err(why) = &point.outcome {
-        out.row([root, "", "no working point", why.words(), "", mode, &corner, SOLVED]);
+        out.row([root, "", "", "no working point", why.words(), "", mode, &corner, SOLVED]);
         return;
     }
-    let mut row = |thing: &str, figure: &str, value: Option<f64>, unit: &str| {
+    let mut row = |thing: &str, of: &str, figure: &str, value: Option<f64>, unit: &str| {
         if let Some(value) = value {
-            out.row([root, thing, figure, &format!("{}", value + 0.0), unit, mode, &corner, SOLVED]);
+            out.row([root, thing, of, figure, &format!("{}", value + 0.0), unit, mode, &corner, SOLVED]);
         }
     };
     for (id, wire) in design.wires() {
-        row(&wire.name, "current", point.amps(LinkId(id.0)).map(|amps| amps.0), "A");
+        row(&wire.name, "wire", "current", point.amps(LinkId(id.0)).map(|amps| amps.0), "A");
     }
     for (id, thing) in design.things() {
         let Some(reading) = view.reading(point, id) else { continue };
-        row(&thing.name, "voltage", reading.volts.map(|volts| volts.0), "V");
-        row(&thing.name, "current", reading.amps.map(|amps| amps.0), "A");
-        row(&thing.name, "output voltage", reading.output_volts.map(|volts| volts.0), "V");
-        row(&thing.name, "output current", reading.output_amps.map(|amps| amps.0), "A");
+        row(&thing.name, "thing", "voltage", reading.volts.map(|volts| volts.0), "V");
+        row(&thing.name, "thing", "current", reading.amps.map(|amps| amps.0), "A");
+        row(&thing.name, "thing", "output voltage", reading.output_volts.map(|volts| volts.0), "V");
+        row(&thing.name, "thing", "output current", reading.output_amps.map(|amps| amps.0), "A");
     }
 }
 
 fn closing_rows(out: &mut Rows, account: &Account<'_>) {
     for (word, sentences) in closing::lists(&account.report) {
         for sentence in sentences {
-            out.row([&account.report.root, "", word, &sentence, "", "", "", ""]);
+            out.row([&account.report.root, "", "", word, &sentence, "", "", "", ""]);
         }
     }
 }
@@ -123,7 +134,7 @@ fn closing_rows(out: &mut Rows, account: &Account<'_>) {
 struct Rows(String);
 
 impl Rows {
-    fn row(&mut self, fields: [&str; 8]) {
+    fn row(&mut self, fields: [&str; 9]) {
         for (at, field) in fields.into_iter().enumerate() {
             if at > 0 {
                 self.0.push(',');

@@ -72,6 +72,7 @@ impl View<'_> {
                 Some(rated) => self.origin(rated),
                 None => "75 % of the rated coil voltage, common practice".to_owned(),
             };
+            let origin = format!("{origin}; where the coil surely operates, once in it holds lower");
             return (Some(Limit { volts: coil.operate, origin }), None);
         }
         let range = thing.range::<Volts>(key::SUPPLY);

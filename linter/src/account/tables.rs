@@ -163,12 +163,24 @@ fn tree_row(view: &View<'_>, known: &BTreeMap<(Section, &str), &Entry>, branch: 
     row
 }
 
+/// Those that carry something, and a sentence on those that do not.
+fn busy<'e>(entries: &[&'e Entry], verb: &str) -> (Vec<&'e Entry>, Option<String>) {
+    let carries = |entry: &Entry| entry.value(what::HIGHEST_CURRENT).is_none_or(|amps| amps >= NOTHING);
+    let (busy, idle): (Vec<&Entry>, Vec<&Entry>) = entries.iter().partition(|entry| carries(entry));
+    let names: Vec<&str> = idle.iter().map(|entry| entry.name.as_str()).collect();
+    let sentence =
+        (!names.is_empty()).then(|| format!("{verb} nothing at these points: {}", closing::listed(&names)));
+    (busy, sentence)
+}
+
 /// What passes a current against a rating.
 fn passing(title: &str, view: &View<'_>, entries: &[&Entry]) -> Table {
     let columns =
         vec![left("name"), right("steady"), right("rated"), right("use"), left("at"), right("highest")];
     let mut table = Table::new(title, columns);
-    for entry in entries {
+    let (entries, idle) = busy(entries, "carry");
+    table.notes.extend(idle);
+    for entry in &entries {
         table.rows.push(vec![
             Cell::name(&entry.name),
             shown(entry, what::STEADY_CURRENT),
@@ -178,7 +190,7 @@ fn passing(title: &str, view: &View<'_>, entries: &[&Entry]) -> Table {
             shown(entry, what::HIGHEST_CURRENT),
         ]);
     }
-    with_missing(table, entries, &[what::STEADY_CURRENT, what::HIGHEST_CURRENT, what::RATED_CURRENT])
+    with_missing(table, &entries, &[what::STEADY_CURRENT, what::HIGHEST_CURRENT, what::RATED_CURRENT])
 }
 
 /// A row for each mode that a thing carries something in.
@@ -214,7 +226,9 @@ fn loads(view: &View<'_>, entries: &[&Entry]) -> Table {
     let columns =
         vec![left("load"), left("what"), right("steady"), right("highest"), left("at"), right("power")];
     let mut table = Table::new("loads: current and power", columns);
-    for entry in entries {
+    let (entries, idle) = busy(entries, "draw");
+    table.notes.extend(idle);
+    for entry in &entries {
         table.rows.push(vec![
             Cell::name(&entry.name),
             Cell::text(&entry.is),
@@ -224,7 +238,7 @@ fn loads(view: &View<'_>, entries: &[&Entry]) -> Table {
             shown(entry, what::HIGHEST_POWER),
         ]);
     }
-    with_missing(table, entries, &[what::STEADY_CURRENT, what::HIGHEST_CURRENT])
+    with_missing(table, &entries, &[what::STEADY_CURRENT, what::HIGHEST_CURRENT])
 }
 
 fn supplies(view: &View<'_>, entries: &[&Entry]) -> Table {
@@ -239,7 +253,8 @@ fn supplies(view: &View<'_>, entries: &[&Entry]) -> Table {
     ];
     let mut table =
         Table::new("loads: voltage that reaches them while they draw, and what they are rated for", columns);
-    for entry in entries {
+    let (entries, _) = busy(entries, "draw");
+    for entry in &entries {
         table.rows.push(vec![
             Cell::name(&entry.name),
             shown(entry, what::LOWEST_VOLTAGE),
@@ -250,14 +265,12 @@ fn supplies(view: &View<'_>, entries: &[&Entry]) -> Table {
             at(view, entry.figure(what::HIGHEST_VOLTAGE)),
         ]);
     }
-    with_missing(table, entries, &[what::LOWEST_VOLTAGE, what::HEADROOM_BELOW])
+    with_missing(table, &entries, &[what::LOWEST_VOLTAGE, what::HEADROOM_BELOW])
 }
 
 /// Two tables of the wires that carry something, and a sentence on the others.
 fn wires(view: &View<'_>, entries: &[&Entry]) -> Vec<Table> {
-    let (busy, idle): (Vec<&Entry>, Vec<&Entry>) = entries
-        .iter()
-        .partition(|entry| entry.value(what::HIGHEST_CURRENT).is_none_or(|amps| amps >= NOTHING));
+    let (busy, idle) = busy(entries, "carry");
     let columns = vec![
         left("wire"),
         right("steady"),
@@ -306,9 +319,6 @@ fn wires(view: &View<'_>, entries: &[&Entry]) -> Vec<Table> {
     }
     let heat = with_missing(heat, &busy, &[what::STEADY_CURRENT, what::AMPACITY, what::TEMPERATURE]);
     let mut drop = with_missing(drop, &busy, &[what::DROP, what::DROP_SHARE]);
-    if !idle.is_empty() {
-        let names: Vec<&str> = idle.iter().map(|entry| entry.name.as_str()).collect();
-        drop.notes.push(format!("carry nothing at these points: {}", closing::listed(&names)));
-    }
+    drop.notes.extend(idle);
     vec![heat, drop]
 }

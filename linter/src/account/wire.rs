@@ -5,7 +5,7 @@ mod supply;
 
 use wattle_grammar::{
     kind::key,
-    quantity::{Amps, Ohms, Share, Volts},
+    quantity::{Amps, Dimension, Ohms, Share, Volts, Watts},
 };
 
 use super::{
@@ -96,7 +96,7 @@ impl View<'_> {
         };
         let ratio = crate::unfold::over_copper(wire);
         let crimps = usual::CRIMP * 2.0;
-        let per_metre = Ohms((ohms - crimps).0 / length.0.max(f64::MIN_POSITIVE));
+        let per_metre = (ohms - crimps).0 / length.0.max(f64::MIN_POSITIVE);
         let length_at = self.fact_origin(id, key::LENGTH).unwrap_or_default();
         let size_at = self.fact_origin(id, key::SIZE).unwrap_or_default();
         let figure = figure
@@ -108,7 +108,7 @@ impl View<'_> {
                 Input {
                     symbol: "R'",
                     what: format!("resistance of one metre of {}, {size_at}", size.written),
-                    amount: Amount::of(per_metre),
+                    amount: Amount::Value(per_metre, Dimension::ResistancePerLength),
                 },
                 Input::of("L", format!("length, {length_at}"), length),
                 Input::of("R_crimp", "crimp at one end, common practice", usual::CRIMP),
@@ -136,7 +136,7 @@ impl View<'_> {
         };
         let rms = flows.iter().find(|flow| flow.point == worst.point).map_or(0.0, |flow| flow.rms);
         let ohms = self.ohms(id, worst.point).unwrap_or(Ohms(0.0));
-        Explained::new(what::LOSS, Amount::of(wattle_grammar::quantity::Watts(worst.value)))
+        Explained::new(what::LOSS, Amount::of(Watts(worst.value)))
             .by("P = R · I_RMS²", "Joule's law")
             .from([
                 Input::of("R", format!("resistance of `{}` at that point", wire.name), ohms),

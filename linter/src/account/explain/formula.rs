@@ -5,16 +5,18 @@ use wattle_grammar::quantity::Dimension;
 use super::super::prose;
 use crate::explained::{Amount, Explained, Input};
 
-/// The lines that show how a figure comes about; none for one that could not be told.
+/// The lines that show how a figure comes about; none for one that could not be told or is its only input.
 pub(super) fn lines(figure: &Explained) -> Vec<String> {
     let formula = figure.formula.as_str();
     if formula.is_empty() || matches!(figure.amount, Amount::NotAssessed(_)) {
         return Vec::new();
     }
+    if figure.inputs.first().is_some_and(|input| input.symbol == formula) {
+        return Vec::new();
+    }
     let result = prose::amount(&figure.amount);
     let right = formula.split_once(" = ").map_or(formula, |(_, right)| right);
     match with_numbers(right, &figure.inputs) {
-        Some(numbers) if numbers == result => vec![format!("{formula} = {result}")],
         Some(numbers) => vec![format!("{formula} = {numbers} = {result}")],
         None => vec![formula.to_owned()],
     }
@@ -83,7 +85,7 @@ mod tests {
         assert_eq!(lines(&figure), ["table 5, 60 °C column: 10 A"]);
         let direct =
             Explained::new("u", Amount::of(Amps(1.0))).by("I", "").from([Input::of("I", "", Amps(1.0))]);
-        assert_eq!(lines(&direct), ["I = 1 A"]);
+        assert!(lines(&direct).is_empty());
         let missing = Explained::new("u", Amount::NotAssessed("size".to_owned())).by("I", "");
         assert!(lines(&missing).is_empty());
     }

@@ -72,10 +72,13 @@ impl View<'_> {
         let mut inputs =
             vec![self.area(id, near.conductor.area), self.insulation(id, near.conductor.insulation)];
         inputs.extend(self.surroundings(id, near.point, &near.conductor));
-        Explained::new(what::AMPACITY, Amount::of(near.limit.amps))
+        let figure = Explained::new(what::AMPACITY, Amount::of(near.limit.amps))
             .by(near.limit.basis.clone(), format!("profile `{}`: {}", profile.word, profile.source))
             .from(inputs)
-            .at(Some(near.point))
+            .at(Some(near.point));
+        let (factor, _) = bundle_factor(near.conductor.bundle);
+        // The factors for loaded neighbours are recalled, not read again.
+        if factor == 1.0 { figure } else { figure.resting_on(Evidence::Memory) }
     }
 
     /// The temperature at which the conductor settles, at the point where it settles warmest.
