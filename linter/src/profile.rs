@@ -9,7 +9,7 @@ mod aircraft;
 mod boat;
 mod handbook;
 mod still_air;
-pub(crate) mod surroundings;
+mod surroundings;
 mod working;
 
 use crate::physics::standard_size::{self, StandardSize};

@@ -224,6 +224,9 @@ const POINT: Shape = Fields(
     &[
         ("mode", Text),
         ("corner", Text),
+        ("charge", Text),
+        ("regulators", Text),
+        ("conductors", Text),
         ("ordinary", Flag),
         ("duty", Number),
         ("solved", Flag),

@@ -45,8 +45,10 @@ pub struct Explanation<'a> {
 pub struct Row {
     /// The mode.
     pub mode: String,
-    /// The words of the corner.
+    /// The words of the corner for machines.
     pub corner: String,
+    /// The words of the corner for a table.
+    pub short: String,
     /// Why there is no solution.
     pub why: Option<&'static str>,
     /// The voltage.
@@ -103,6 +105,7 @@ impl<'a> Explanation<'a> {
         Row {
             mode: corner::mode(&analysis.design, point).to_owned(),
             corner: corner::words(point),
+            short: corner::short(&analysis.design, point),
             why: point.outcome.as_ref().err().map(crate::network::Unsolved::words),
             volts,
             amps,
@@ -132,7 +135,7 @@ impl<'a> Explanation<'a> {
             };
             table.rows.push(vec![
                 Cell::name(row.mode),
-                Cell::text(row.corner),
+                Cell::text(row.short),
                 row.why.map_or_else(|| cell(row.volts.map(Amount::of)), |_| dash()),
                 cell(row.amps.map(Amount::of)),
             ]);

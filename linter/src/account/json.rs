@@ -6,12 +6,14 @@
 //! complete    whether every robot was analysed completely
 //! robots[]    path, name, profile, complete,
 //!             points[], figures[], errors[], incomplete[], not_assessed[], basis[]
-//! points[]    mode, corner, ordinary, duty, solved, why, wires{}, things{}, terminals{}
+//! points[]    mode, corner, charge, regulators, conductors, ordinary, duty, solved, why, wires{}, things{}, terminals{}
 //! figures[]   thing, of, figure, value, unit, words, missing, mode, corner, basis
 //! caution     a sentence
 //! ```
 //!
-//! Of a point, `why` says why it has no solution and is `null` when it has one; an unsolved point has no entries. Names are full names,
+//! Of a point, `corner` is the three words behind it in one: `charge` of the packs `full`, `half-charged` or `empty`;
+//! `regulators` `low` or `high` in their tolerance; `conductors` `cold` (20 °C) or `hot` (as warm as its current makes each
+//! in its mode). `why` says why it has no solution and is `null` when it has one; an unsolved point has no entries. Names are full names,
 //! `left.M-KNEE`, in the order of the text.
 //!
 //! - `wires`: the current from the wire's first end to its second, ampere.
@@ -188,6 +190,9 @@ impl Serialize for Points<'_> {
 struct PointEntry<'a> {
     mode: &'a str,
     corner: String,
+    charge: &'static str,
+    regulators: &'static str,
+    conductors: &'static str,
     ordinary: bool,
     duty: f64,
     solved: bool,
@@ -201,6 +206,9 @@ fn point_entry<'a>(view: &'a View<'_>, point: &'a Point) -> PointEntry<'a> {
     PointEntry {
         mode: corner::mode(&view.analysis.design, point),
         corner: corner::words(point),
+        charge: point.corner.charge.word(),
+        regulators: point.corner.regulators.word(),
+        conductors: point.corner.conductors.word(),
         ordinary: point.ordinary,
         duty: point.duty.0,
         solved: point.outcome.is_ok(),

@@ -27,12 +27,13 @@ pub(super) fn headline(view: &View<'_>) -> String {
     let modes: Vec<String> =
         view.modes().into_iter().map(|mode| format!("`{}`", mode_name(view, mode))).collect();
     format!(
-        "\"{}\": modes {}; {} points; profile `{}`, {}",
+        "\"{}\": modes {}; {} points; profile `{}`, {}; {}",
         analysis.design.robot.name,
         modes.join(", "),
         view.shown.len(),
         analysis.profile.word,
-        analysis.profile.name
+        analysis.profile.name,
+        corner::LEGEND
     )
 }
 
@@ -70,7 +71,12 @@ fn at(view: &View<'_>, figure: Option<&Explained>) -> Cell {
     let point = figure.and_then(|figure| view.analysis.figures.points.get(figure.point?));
     point.map_or_else(
         || Cell::text(""),
-        |point| Cell::At(corner::mode(&view.analysis.design, point).to_owned(), corner::words(point)),
+        |point| {
+            Cell::At(
+                corner::mode(&view.analysis.design, point).to_owned(),
+                corner::short(&view.analysis.design, point),
+            )
+        },
     )
 }
 
@@ -215,7 +221,9 @@ fn by_mode(title: &str, view: &View<'_>, entries: &[&Entry]) -> Table {
                 Cell::text(prose::amount(&figure.amount)),
                 shown(entry, what::RATED_CURRENT),
                 Cell::text(share),
-                Cell::text(point.map_or_else(String::new, corner::words)),
+                Cell::text(
+                    point.map_or_else(String::new, |point| corner::short(&view.analysis.design, point)),
+                ),
             ]);
         }
     }

@@ -5,22 +5,24 @@ mod supply;
 
 use wattle_grammar::{
     kind::key,
-    quantity::{Amps, Dimension, Ohms, Share, Volts, Watts},
+    quantity::{Amps, Dimension, Kelvins, Metres, Ohms, Share, Volts, Watts},
 };
 
 use super::{
     Entry, Section, View, what,
-    worst::{At, Flow, SOLVED, highest, largest, steady},
+    worst::{At, Flow, NOTHING, SOLVED, highest, largest, steady},
 };
 use crate::{
     design::{Wire, WireId},
     explained::{Amount, Explained, Input},
     naming,
-    network::Law,
-    physics::evidence::Evidence,
+    physics::{conductor, constant::COPPER_COEFFICIENT, evidence::Evidence},
     topology::LinkId,
-    unfold::usual,
+    unfold::{self, usual},
 };
+
+/// Where the resistance of copper is published.
+const COPPER_SOURCE: &str = "copper of 100 % IACS (NBS Handbook 100, 1966); areas of ASTM B258";
 
 impl View<'_> {
     /// The figures of a wire.
@@ -77,39 +79,46 @@ impl View<'_> {
         Some(At { value: volts.0.abs(), point: flow.point })
     }
 
-    /// The resistance that the wire has in the network of a point.
+    /// The resistance that the wire has at a point: as warm as it is taken to be there.
     fn ohms(&self, id: WireId, at: usize) -> Option<Ohms> {
-        let point = self.analysis.figures.points.get(at)?;
-        let element = (*point.element_of.get(id.index())?)?;
-        match point.network.elements.get(element.0 as usize)?.law {
-            Law::Resistor(ohms) => Some(ohms),
-            _ => None,
-        }
+        let warm = self.analysis.figures.wire_temperature(at, id)?;
+        Some(unfold::wire_at(self.analysis.design.wire(id), warm))
     }
 
     fn resistance(&self, id: WireId, ohms: Ohms, at: usize) -> Explained {
         let wire = self.analysis.design.wire(id);
+        let warm = self.analysis.figures.wire_temperature(at, id).unwrap_or(usual::CONDUCTOR);
         let figure = Explained::new(what::RESISTANCE, Amount::of(ohms)).at(Some(at));
+        let growth = [
+            Input {
+                symbol: "α",
+                what: "growth of copper's resistance for each kelvin".to_owned(),
+                amount: Amount::Value(COPPER_COEFFICIENT.0, Dimension::Number),
+            },
+            Input::of(
+                "ΔT",
+                format!("of the wire over 20 °C: it is at {warm} there"),
+                Kelvins((warm - usual::CONDUCTOR).0),
+            ),
+        ];
         let (Some(size), Some(length), None) = (&wire.size, wire.length, wire.resistance) else {
             let origin = self.fact_origin(id, key::RESISTANCE).unwrap_or_else(|| "as stated".to_owned());
-            return figure.by("R", origin);
+            let stated = Input::of("R_20", format!("at 20 °C, {origin}"), wire.resistance.unwrap_or(ohms));
+            return figure.by("R = R_20 · (1 + α · ΔT)", COPPER_SOURCE).from([stated]).from(growth);
         };
-        let ratio = crate::unfold::over_copper(wire);
-        let crimps = usual::CRIMP * 2.0;
-        let per_metre = (ohms - crimps).0 / length.0.max(f64::MIN_POSITIVE);
+        let ratio = unfold::over_copper(wire);
+        let per_metre = conductor::resistance(size.area, Metres(1.0), usual::CONDUCTOR).0 * ratio;
         let length_at = self.fact_origin(id, key::LENGTH).unwrap_or_default();
         let size_at = self.fact_origin(id, key::SIZE).unwrap_or_default();
         let figure = figure
-            .by(
-                "R = R' · L + 2 · R_crimp",
-                "copper of 100 % IACS (NBS Handbook 100, 1966); areas of ASTM B258",
-            )
+            .by("R = R'_20 · (1 + α · ΔT) · L + 2 · R_crimp", COPPER_SOURCE)
+            .from([Input {
+                symbol: "R'_20",
+                what: format!("resistance of one metre of {} at 20 °C, {size_at}", size.written),
+                amount: Amount::Value(per_metre, Dimension::ResistancePerLength),
+            }])
+            .from(growth)
             .from([
-                Input {
-                    symbol: "R'",
-                    what: format!("resistance of one metre of {}, {size_at}", size.written),
-                    amount: Amount::Value(per_metre, Dimension::ResistancePerLength),
-                },
                 Input::of("L", format!("length, {length_at}"), length),
                 Input::of("R_crimp", "crimp at one end, common practice", usual::CRIMP),
             ])
@@ -194,6 +203,9 @@ impl View<'_> {
             );
         };
         let share = |drop: &At| {
+            if drop.value < NOTHING {
+                return Some(At { value: 0.0, point: drop.point });
+            }
             let (volts, _) = self.supply_volts(&supply, drop.point)?;
             Some(At { value: drop.value / volts.0, point: drop.point })
         };
@@ -222,7 +234,7 @@ impl View<'_> {
     /// Whether a wire carries next to nothing at all points that count.
     #[must_use]
     pub fn is_idle(&self, id: WireId) -> bool {
-        highest(&self.flows(LinkId(id.0))).is_none_or(|at| at.value < super::worst::NOTHING)
+        highest(&self.flows(LinkId(id.0))).is_none_or(|at| at.value < NOTHING)
     }
 }
 

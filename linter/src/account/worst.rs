@@ -26,13 +26,21 @@ pub(super) struct At {
     pub(super) point: usize,
 }
 
-/// The first of the largest finite values.
+/// What tells two solutions of the same circuit apart but is only rounding, a share.
+const ROUNDING: f64 = 1e-9;
+
+/// The first of the largest finite values; one that is larger by rounding only is not.
 pub(super) fn largest(values: impl IntoIterator<Item = At>) -> Option<At> {
     let finite = values.into_iter().filter(|at| at.value.is_finite());
     finite.fold(None, |held: Option<At>, at| match held {
-        Some(held) if held.value >= at.value => Some(held),
+        Some(held) if is_no_more(at.value, held.value) => Some(held),
         _ => Some(at),
     })
+}
+
+/// Whether a value is at most another, or more by rounding only.
+pub(super) fn is_no_more(value: f64, than: f64) -> bool {
+    value <= than + ROUNDING * than.abs()
 }
 
 /// The first of the smallest finite values.
@@ -77,12 +85,12 @@ impl View<'_> {
         self.points().filter_map(|(at, point)| Some(Flow::new(at, point, point.amps(link)?))).collect()
     }
 
-    /// `mode `parade`, empty`; the index is one of [`crate::figures::Figures::points`].
+    /// `mode `parade`, empty packs, regulators high, wires hot`; the index is one of [`crate::figures::Figures::points`].
     #[must_use]
     pub fn point_words(&self, at: usize) -> String {
         self.analysis.figures.points.get(at).map_or_else(String::new, |point| {
             let mode = corner::mode(&self.analysis.design, point);
-            format!("mode `{mode}`, {}", corner::words(point))
+            format!("mode `{mode}`, {}", point.corner.words())
         })
     }
 
@@ -151,7 +159,7 @@ mod tests {
 
     #[test]
     fn the_first_of_the_largest_counts_and_what_is_no_number_does_not() {
-        let values = [1.0, 3.0, f64::NAN, 3.0, f64::INFINITY, -7.0];
+        let values = [1.0, 3.0, f64::NAN, 3.0 + 1e-12, f64::INFINITY, -7.0];
         let at = |(point, value)| At { value, point };
         let of = || values.into_iter().enumerate().map(at);
         assert_eq!(largest(of()), Some(At { value: 3.0, point: 1 }));

@@ -18,7 +18,7 @@ pub(super) fn air_factor(insulation: Celsius, air: Celsius, table: Celsius) -> f
 /// Share of the ampacity that is left to each of so many loaded conductors side by side, and the range it holds for:
 /// 33 CFR 183.425 table 5 note 2, from memory. The regulation asks for it from 50 V on; heat does not know the
 /// voltage, so the profiles apply it always.
-pub(crate) const fn bundle_factor(loaded: u32) -> (f64, &'static str) {
+pub(super) const fn bundle_factor(loaded: u32) -> (f64, &'static str) {
     match loaded {
         0..=2 => (1.0, "1 or 2"),
         3 => (0.7, "3"),

@@ -44,7 +44,7 @@ fn row(view: &View<'_>, mode: ModeId, worst: Option<(Total, &Point)>) -> Vec<Cel
         Cell::text(watts(total.given)),
         Cell::text(watts(total.lost)),
         Cell::text(share),
-        Cell::text(corner::words(point)),
+        Cell::text(corner::short(&view.analysis.design, point)),
     ]
 }
 

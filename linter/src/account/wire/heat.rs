@@ -7,7 +7,7 @@ use wattle_grammar::{
 
 use super::super::{
     View, what,
-    worst::{At, Flow},
+    worst::{At, Flow, is_no_more},
 };
 use crate::{
     conductors::{DEFAULT_AMBIENT, DEFAULT_INSULATION},
@@ -17,7 +17,7 @@ use crate::{
         evidence::Evidence,
         heat::{self, Cable},
     },
-    profile::{Ampacity, Conductor, surroundings::bundle_factor},
+    profile::{Ampacity, Conductor, bundle_share},
     unfold::over_copper,
 };
 
@@ -56,10 +56,9 @@ impl View<'_> {
             let Some((_, Some(limit))) = &known else { continue };
             // Where nothing may flow, any current is infinitely too much; no current is not.
             let ratio = if flow.rms > 0.0 { flow.rms / limit.amps.0 } else { 0.0 };
-            if nearest
-                .as_ref()
-                .is_none_or(|(held, near)| ratio > *held || (ratio == *held && limit.amps < near.limit.amps))
-            {
+            if nearest.as_ref().is_none_or(|(held, near)| {
+                !is_no_more(ratio, *held) || (ratio == *held && limit.amps < near.limit.amps)
+            }) {
                 let near = Near { point: flow.point, rms: flow.rms, limit: limit.clone(), conductor };
                 nearest = Some((ratio, near));
             }
@@ -76,7 +75,7 @@ impl View<'_> {
             .by(near.limit.basis.clone(), format!("profile `{}`: {}", profile.word, profile.source))
             .from(inputs)
             .at(Some(near.point));
-        let (factor, _) = bundle_factor(near.conductor.bundle);
+        let factor = bundle_share(near.conductor.bundle);
         // The factors for loaded neighbours are recalled, not read again.
         if factor == 1.0 { figure } else { figure.resting_on(Evidence::Memory) }
     }
@@ -115,14 +114,14 @@ impl View<'_> {
             else {
                 continue;
             };
-            let (factor, _) = bundle_factor(conductor.bundle);
+            let factor = bundle_share(conductor.bundle);
             let one = Warmed {
                 alone: At { value: flow.rms / factor, point: flow.point },
                 rms: flow.rms,
                 conductor,
             };
             match found.iter_mut().find(|held| held.conductor.ambient == conductor.ambient) {
-                Some(held) if held.alone.value >= one.alone.value => {}
+                Some(held) if is_no_more(one.alone.value, held.alone.value) => {}
                 Some(held) => *held = one,
                 None => found.push(one),
             }
@@ -132,7 +131,7 @@ impl View<'_> {
 
     fn settled(&self, id: WireId, one: &Warmed, settled: Option<Celsius>) -> Explained {
         let conductor = &one.conductor;
-        let (factor, range) = bundle_factor(conductor.bundle);
+        let (factor, loaded) = (bundle_share(conductor.bundle), conductor.bundle);
         let cable = Cable::thin_walled(conductor.area);
         let amount = settled.map_or_else(|| Amount::Words("melts".to_owned()), Amount::of);
         let mut inputs = vec![
@@ -153,7 +152,7 @@ impl View<'_> {
         figure
             .by(format!("T where (I_RMS / {factor})² · R'(T) = heat given off by 1 m at T"), BALANCE)
             .noting(format!(
-                "in still air; {range} loaded conductors side by side: as warm as alone with 1/{factor} of the current \
+                "in still air; {loaded} loaded conductors side by side: as warm as alone with 1/{factor} of the current \
                  (33 CFR 183.425 table 5 note 2, from memory)"
             ))
             .resting_on(Evidence::Memory)

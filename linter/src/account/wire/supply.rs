@@ -2,7 +2,7 @@
 
 use wattle_grammar::quantity::Volts;
 
-use super::super::View;
+use super::super::{View, worst::NOTHING};
 use crate::{
     design::{ThingId, WireId},
     topology::LinkId,
@@ -42,7 +42,7 @@ impl<'a> View<'a> {
     pub(super) fn supply_volts(&self, supply: &Supply<'_>, at: usize) -> Option<(Volts, ThingId)> {
         let point = self.analysis.figures.points.get(at)?;
         let volts = |feed: &&Feed| Some((point.volts_across(feed.plus, feed.minus)?, feed.thing));
-        let given = supply.feeds.iter().filter_map(volts).filter(|(volts, _)| volts.0 > 0.0);
+        let given = supply.feeds.iter().filter_map(volts).filter(|(volts, _)| volts.0 > NOTHING);
         given.reduce(|held, next| {
             let better = if supply.chosen { next.0 < held.0 } else { next.0 > held.0 };
             if better { next } else { held }
