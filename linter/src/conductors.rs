@@ -5,7 +5,9 @@ use wattle_grammar::quantity::{Amps, Celsius};
 use crate::{
     design::{Design, HarnessId, ModeId, Wire, WireId},
     figures::Figures,
-    profile::{Ampacity, Conductor, Profile},
+    physics::heat::{self, Cable},
+    profile::{Ampacity, Conductor, Profile, bundle_share},
+    unfold::over_copper,
 };
 
 /// Insulation class assumed when none is stated: the lowest column of the tables, hence the careful one.
@@ -79,6 +81,40 @@ pub fn worst_ampacity(
     wire: WireId,
 ) -> Option<Ampacity> {
     profile.ampacity(&conductors.worst(design, wire)?)
+}
+
+/// How warm a wire becomes.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Settling {
+    /// The temperature its conductor settles at.
+    Settles(Celsius),
+    /// It does not settle below the melting point of copper.
+    Melts,
+}
+
+/// What [`temperature`] rests on.
+pub const WARMTH_BASIS: &str = "heat balance in still air, Churchill and Chu 1975 + radiation with emissivity 0.9; loaded \
+                                neighbours by 33 CFR 183.425 table 5 note 2";
+
+/// The temperature that a wire's conductor settles at, carrying the root mean square of a point's current over its duty for
+/// ever, in the warmest air that it runs through. Among loaded neighbours, and of aluminium, it is as warm as a lone copper
+/// wire that carries as much more as its ampacity is less. `None` for a wire without a size or a point without a solution.
+#[must_use]
+pub fn temperature(
+    design: &Design,
+    figures: &Figures,
+    conductors: &Conductors,
+    wire: WireId,
+    point: usize,
+) -> Option<Settling> {
+    let amps = figures.wire_amps(point, wire)?;
+    let duty = figures.points.get(point)?.duty;
+    let standing = conductors.at(design, figures, wire, point)?;
+    let share = bundle_share(standing.bundle);
+    let metal = over_copper(design.wires.get(wire.index())?).max(1.0).sqrt();
+    let alone = amps.abs() * (duty.0.max(0.0).sqrt() * metal / share);
+    let settled = heat::steady_temperature(Cable::thin_walled(standing.area), alone, standing.ambient);
+    Some(settled.map_or(Settling::Melts, Settling::Settles))
 }
 
 /// What was taken for surroundings that are not written, in plain sentences.

@@ -5,6 +5,7 @@ use wattle_grammar::span::Span;
 use crate::{
     conductors::{Conductors, worst_ampacity},
     design::{Design, ThingId, WireId},
+    energy::Energy,
     figures::Figures,
     finding::{Finding, NotAssessed},
     network::NodeId,
@@ -31,6 +32,8 @@ pub struct Inquiry<'a> {
     pub profile: &'a Profile,
     /// Each wire in its surroundings.
     pub conductors: Conductors,
+    /// What the batteries give, take and last.
+    pub energy: Energy,
     /// Missing and distant devices.
     pub unprotected: Search,
     /// Wires that some feed reaches with no device at all.
@@ -66,6 +69,7 @@ impl<'a> Inquiry<'a> {
             figures,
             profile,
             conductors,
+            energy: Energy::new(design, topology, figures),
             unprotected,
             bare_wires,
             distant_wires,

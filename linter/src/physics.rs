@@ -6,6 +6,7 @@
 pub mod adiabatic;
 mod air;
 pub mod battery;
+pub mod capacitor;
 pub mod coil;
 pub mod conductor;
 pub mod constant;

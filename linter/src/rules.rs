@@ -1,6 +1,9 @@
 //! The catalogue of rules. One rule is one file below `rules/`; it is known when it stands in [`ALL`].
 
 pub mod accept;
+pub mod battery;
+pub mod coil;
+pub mod contact;
 pub mod driver;
 pub mod expectation;
 pub mod join;
@@ -21,6 +24,10 @@ use crate::rule::Rule;
 pub const ALL: &[&Rule] = &[
     &accept::expired::RULE,
     &accept::unused::RULE,
+    &battery::overcharged::RULE,
+    &battery::overdrawn::RULE,
+    &coil::weak::RULE,
+    &contact::inrush::RULE,
     &driver::unisolated::RULE,
     &expectation::unmet::RULE,
     &join::floating::RULE,

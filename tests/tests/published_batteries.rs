@@ -6,7 +6,7 @@ use wattle_grammar::{
     quantity::{AmpHours, Amps, CRate, Ohms, Seconds, Share, Volts},
 };
 use wattle_linter::physics::{
-    battery::{ChargeVolts, rate},
+    battery::{ChargeVolts, charging_factor, charging_time, rate},
     runtime::{ideal, peukert, peukert_exponent, peukert_one_ampere},
 };
 use wattle_tests::table::{Row, Table, entry, near, number, published_json};
@@ -115,3 +115,102 @@ fn c_rates() -> Outcome {
     assert_eq!(found, CRate(number(charge, "c_rate")?));
     Ok(())
 }
+
+/// Charging with 1 C takes an hour at constant current (seen); with the allowance for the taper somewhat longer.
+#[test]
+fn charging_at_one_c() -> Outcome {
+    let examples = examples()?;
+    let example = entry(&examples, "id", "charge-1C")?;
+    let (capacity, current) =
+        (AmpHours(number(example, "capacity_ah")?), Amps(number(example, "charge_ampere")?));
+    let constant = charging_time(capacity, current, 1.0);
+    assert!(near(constant.0 / HOUR, number(example, "hours_about")?, 1e-12));
+    let factor = charging_factor("lipo").ok_or("no factor")?;
+    let whole = charging_time(capacity, current, factor).0 / HOUR;
+    assert!(whole > 1.0 && whole < 1.5, "{whole}");
+    Ok(())
+}
+
+/// The default exponent of a battery monitor's manual (seen) is the one of the table for flooded lead cells.
+#[test]
+fn the_exponent_of_lead_is_the_usual_default() -> Outcome {
+    let examples = examples()?;
+    let flag = entry(&examples, "id", "exponent-default")?["flag"].as_str().unwrap_or_default().to_owned();
+    let lead = chemistry::by_word("lead-acid").ok_or("no chemistry")?;
+    assert!(flag.contains(&format!("n = {}", lead.peukert)), "{flag}");
+    Ok(())
+}
+
+/// A band only (from memory): six lead cells at rest stand at 12.7 V full and 11.9 V empty; the nominal voltage of the table
+/// lies between, the voltages on charge and under load beyond.
+#[test]
+fn six_lead_cells_stand_around_twelve_volts() -> Outcome {
+    let lead = chemistry::by_word("lead-acid").ok_or("no chemistry")?;
+    let [full, nominal, empty] = [lead.full, lead.nominal, lead.empty].map(|volts| volts.0 * 6.0);
+    assert!((11.9..=12.7).contains(&nominal) && full > 12.7 && empty < 11.9, "{full} {nominal} {empty}");
+    Ok(())
+}
+
+/// Every row of the table of chemistries: its name here, and what the language's table has in its place.
+const CHEMISTRIES: &[(&str, &[&str])] = &[
+    ("LiPo / Li-ion (LCO NMC)", &["lipo", "li-ion"]),
+    ("LiHV", &["lihv"]),
+    ("LiFePO4", &["lifepo4"]),
+    ("lead-acid flooded", &["lead-acid"]),
+    ("lead-acid AGM", &["agm"]),
+    ("NiMH", &["nimh"]),
+    ("NiCd", &["nicd"]),
+    ("alkaline primary", &["alkaline"]),
+    // Not in the language.
+    ("carbon-zinc primary", &[]),
+];
+
+#[test]
+fn chemistries_are_those_of_the_table() -> Outcome {
+    let table = Table::published("battery_chemistries.csv")?;
+    let names: Vec<&str> = table.rows.iter().map(|row| row.text("chemistry")).collect::<Result<_, _>>()?;
+    assert_eq!(names, CHEMISTRIES.iter().map(|(name, _)| *name).collect::<Vec<_>>());
+    for (row, (name, words)) in table.rows.iter().zip(CHEMISTRIES) {
+        for word in *words {
+            let ours = chemistry::by_word(word).ok_or_else(|| format!("no chemistry {word}"))?;
+            assert_eq!(ours.nominal.0, row.number("nominal_v")?, "{name}");
+            assert_eq!(ours.full.0, row.number("full_charge_v")?, "{name}");
+            assert_eq!(ours.empty.0, row.number("empty_v")?, "{name}");
+            assert_eq!(ours.peukert, row.number("peukert_k_typ")?, "{name}");
+        }
+    }
+    Ok(())
+}
+
+/// No entry of the published examples is left out of these tests.
+#[test]
+fn every_example_is_checked() -> Outcome {
+    let examples = examples()?;
+    let found: Vec<&str> = examples
+        .as_array()
+        .ok_or("no list")?
+        .iter()
+        .filter_map(|example| example["id"].as_str())
+        .filter(|id| !CHECKED.contains(id))
+        .collect();
+    assert!(found.is_empty(), "{found:?}");
+    Ok(())
+}
+
+const CHECKED: &[&str] = &[
+    "ideal-auto",
+    "ideal-auto-70A",
+    "ideal-auto-1mA",
+    "charge",
+    "AAA-series",
+    "AAA-parallel",
+    "peukert-one-hour-form",
+    "peukert-rated-form-10A",
+    "peukert-rated-form-20A",
+    "peukert-rated-form-5A",
+    "peukert-exponent-from-two-tests",
+    "exponent-default",
+    "C-rating",
+    "charge-1C",
+    "state-of-charge-vs-rest",
+];

@@ -83,3 +83,56 @@ fn emf_and_torque_constants_are_one() -> Outcome {
     check("m7 Kt", "stall current", stall.0)?;
     check("m7 same", "stall torque", 0.12 * stall.0)
 }
+
+/// A winch of 115 V and 20 A that lifts 4900 N by 10 m in 30 s: what does not lift is lost as in a resistance of 1.67 Ω.
+#[test]
+fn a_winch_and_its_losses() -> Outcome {
+    let (supply, current) = (Volts(115.0), Amps(20.0));
+    check("m4 winch", "input power", (supply * current).0)?;
+    let lifting = 4900.0 * 10.0 / 30.0;
+    check("m4 same", "lifting power", lifting)?;
+    let lost = Ohms(((supply * current).0 - lifting) / (current.0 * current.0));
+    check("m4 same", "equivalent resistance", lost.0)?;
+    let emf = running_emf(supply, current, lost);
+    assert!((shaft_power(emf, current).0 - lifting).abs() < 1e-9);
+    Ok(())
+}
+
+/// The relations of the table, each by the functions of the motor: stall current, back-EMF, torque constant, speed without
+/// load, most mechanical power at half the stall current.
+#[test]
+fn the_relations_of_the_table_hold() -> Outcome {
+    let relations = Table::published("motor_formulas.csv")?.rows.len();
+    let (supply, winding, per_volt) = (Volts(24.0), Ohms(0.4), RpmPerVolt(320.0));
+    let stall = stall_current(supply, winding);
+    assert_eq!(stall, Amps(60.0));
+    let constant = emf_constant(per_volt);
+    let half = stall / 2.0;
+    let emf = running_emf(supply, half, winding);
+    assert!((running_current(supply, emf, winding) - half).abs() < Amps(1e-12));
+    // E = Ke ω, and Kt = Ke: the torque at stall is Ke I.
+    let speed = emf.0 / constant.0;
+    assert!((constant.0 * half.0 * speed - shaft_power(emf, half).0).abs() < 1e-9);
+    // P = V² / 4R there, and less on both sides of it.
+    let power = |share: f64| shaft_power(running_emf(supply, stall * share, winding), stall * share).0;
+    assert!((power(0.5) - 24.0 * 24.0 / (4.0 * 0.4)).abs() < 1e-9);
+    assert!(power(0.5) > power(0.49) && power(0.5) > power(0.51));
+    // Without load: (V − I₀ R) / Ke in rad/s is Kv (V − I₀ R) in rpm.
+    let idle = running_emf(supply, Amps(1.5), winding);
+    let (by_constant, by_speed) =
+        (idle.0 / constant.0 * 60.0 / (2.0 * std::f64::consts::PI), idle.0 * per_volt.0);
+    assert!((by_constant - by_speed).abs() < 1e-9);
+    assert_eq!(relations, 6);
+    Ok(())
+}
+
+/// No row of the published examples is left out of these tests.
+#[test]
+fn every_example_is_checked() -> Outcome {
+    let table = Table::published("motor_examples.csv")?;
+    let ids: std::collections::BTreeSet<&str> =
+        table.rows.iter().map(|row| row.text("id")).collect::<Result<_, _>>()?;
+    assert_eq!(ids.into_iter().collect::<Vec<_>>(), ["m1", "m2", "m3", "m4", "m5", "m6", "m7"]);
+    assert_eq!(table.rows.len(), 25);
+    Ok(())
+}

@@ -45,6 +45,13 @@ pub const MATE: &[Rating] = &[
 pub const MODE: &[Rating] = &[
     Rating::quantity(key::DUTY, Ratio, "Share of the time that the loads draw their figure, `70 %`.")
         .else_number(1.0, "all the time"),
+    Rating::quantity(
+        key::SHARE,
+        Ratio,
+        "Share of a working day that is spent in this mode, `60 %`; the rest of the day the robot is put away (`standby`, else \
+         `storage`, else `off`). The modes that have one are the mix that `expect runtime` without a mode is judged by.",
+    )
+    .else_no("the mode is no part of the mix"),
     Rating::quantity(key::AMBIENT, Temperature, "Air temperature in this mode, °C.")
         .usually(-40.0, 85.0)
         .else_from("the place's `ambient`"),

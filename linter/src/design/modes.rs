@@ -11,7 +11,7 @@ use wattle_grammar::{
 };
 
 use super::{
-    Level, Mode, ModeOrigin, Origin, Partners, Rated, RatedValue, Standing, State, ThingId,
+    Level, Mode, ModeOrigin, Origin, Partners, Rated, RatedValue, Standing, State, ThingId, facts,
     fit::fit,
     lower::Lowering,
     names::Target,
@@ -50,6 +50,7 @@ impl<'a> Lowering<'a> {
                 self.design.modes.push(mode);
             }
         }
+        self.tell_more_than_the_day();
         let mut derived = Vec::new();
         for which in Derived::ALL {
             let due =
@@ -66,6 +67,34 @@ impl<'a> Lowering<'a> {
             let modes = listed(&derived, "and");
             self.design.assumptions.push(format!("derived because no mode of the name is written: {modes}"));
         }
+    }
+
+    /// Nobody spends more than the whole day: the share with which it is too much is told.
+    fn tell_more_than_the_day(&mut self) {
+        let shares = self.design.modes.iter().filter_map(|mode| {
+            let fact = facts::find(&mode.facts, key::SHARE)?;
+            let Origin::Thing(span) = fact.origin else { return None };
+            Some((facts::quantity::<Share>(fact)?, span))
+        });
+        let mut spent = Share(0.0);
+        let mut beyond = None;
+        for (share, span) in shares {
+            let before = spent;
+            spent = spent + share;
+            if beyond.is_none() && spent.0 > 1.0 + 1e-9 {
+                beyond = Some((span, before));
+            }
+        }
+        let Some((span, before)) = beyond else { return };
+        let left = Share((1.0 - before.0).max(0.0));
+        let message = format!("the modes of the working day have {spent} of it in all");
+        let error = TextError::new(
+            "language.out-of-range",
+            span,
+            message,
+            format!("{left} of the day are left here"),
+        );
+        self.tell(error.help("write shares that come to 100 % at most; for the rest the robot is put away"));
     }
 
     fn derived_mode(&self, which: Derived, partners: &Partners) -> Mode {

@@ -1,6 +1,6 @@
 //! Battery packs: voltages from cells, and the current between packs of unequal charge.
 
-use wattle_grammar::quantity::{AmpHours, Amps, CRate, Ohms, Volts};
+use wattle_grammar::quantity::{AmpHours, Amps, CRate, Ohms, Seconds, Volts};
 
 /// The voltages of a cell or a pack without load.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -46,6 +46,26 @@ pub fn equalising_current(fuller: (Volts, Ohms), emptier: (Volts, Ohms)) -> Amps
 #[must_use]
 pub fn joining_difference(highest: Amps, first: Ohms, second: Ohms) -> Volts {
     highest * (first + second)
+}
+
+/// The time to charge: what has to go in over the current, and an allowance for the end, where the current tapers off and
+/// part of it turns to heat: `t = factor · C / I`. Infinite for no current.
+#[must_use]
+pub fn charging_time(missing: AmpHours, current: Amps, factor: f64) -> Seconds {
+    Seconds(factor * missing.0 / current.0 * 3600.0)
+}
+
+/// How many times the constant-current time a charge takes by chemistry (common practice: lithium spends about a third
+/// longer in the constant-voltage stage, lead takes back 1.1 to 1.2 times its charge and tapers for hours, nickel takes
+/// back 1.4 to 1.6 times). `None` for a chemistry that is not charged or not known.
+#[must_use]
+pub fn charging_factor(chemistry: &str) -> Option<f64> {
+    Some(match chemistry {
+        "lipo" | "lihv" | "li-ion" | "lifepo4" => 1.35,
+        "lead-acid" | "agm" | "gel" => 1.5,
+        "nimh" | "nicd" => 1.6,
+        _ => return None,
+    })
 }
 
 #[cfg(test)]

@@ -3,7 +3,7 @@
 //! A coil pulls by its current. Warm copper needs more voltage for the same current, so the voltages stated at 20 °C
 //! grow with the winding's resistance (FAA AC 43.13-1B p. 11-22 for the copper law).
 
-use wattle_grammar::quantity::{Amps, Celsius, Ohms, Volts};
+use wattle_grammar::quantity::{Amps, Celsius, Kelvins, Ohms, Volts};
 
 use super::conductor::copper_growth;
 
@@ -25,6 +25,17 @@ pub fn warm_voltage(at_20: Volts, winding: Celsius) -> Volts {
     at_20 * copper_growth(winding)
 }
 
+/// The operate or release voltage at a winding temperature from that at the temperature it is stated for:
+/// `U · (234.5 + T) / (234.5 + T₀)`.
+#[must_use]
+pub fn voltage_at(stated: Volts, at: Celsius, winding: Celsius) -> Volts {
+    stated * (copper_growth(winding) / copper_growth(at))
+}
+
+/// How much warmer than the air the winding of a coil gets that stays switched on (common practice: makers of relays state
+/// 40 K to 60 K at the rated voltage; the lower figure).
+pub const WINDING_RISE: Kelvins = Kelvins(40.0);
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -35,6 +46,15 @@ mod tests {
         assert!((warm_voltage(Volts(1.0), Celsius(80.0)).0 - 1.2358).abs() < 5e-5);
         assert!((warm_resistance(Ohms(100.0), Celsius(80.0)).0 - 123.58).abs() < 5e-3);
         assert_eq!(warm_voltage(Volts(18.0), Celsius(20.0)), Volts(18.0));
+    }
+
+    #[test]
+    fn a_figure_at_the_stated_temperature_is_the_stated_one() {
+        assert_eq!(voltage_at(Volts(16.8), Celsius(85.0), Celsius(85.0)), Volts(16.8));
+        assert_eq!(
+            voltage_at(Volts(16.8), Celsius(20.0), Celsius(60.0)),
+            warm_voltage(Volts(16.8), Celsius(60.0))
+        );
     }
 
     #[test]

@@ -20,6 +20,18 @@ pub fn peukert(capacity: AmpHours, rated: Seconds, exponent: f64, current: Amps)
     hours(rated_hours * (capacity.0 / (current.0 * rated_hours)).powf(exponent))
 }
 
+/// The time for which a lead battery is rated, when nothing says otherwise: 20 h (common practice for stationary and cycling
+/// batteries; starter batteries are rated for the same).
+pub const RATED_TIME: Seconds = Seconds(20.0 * SECONDS_PER_HOUR);
+
+/// Runtime of a share of the capacity of a lead battery: [`peukert`] from its rated time, but a load lighter than the
+/// rated one gets no more than the capacity. Infinite for no current.
+#[must_use]
+pub fn lead(capacity: AmpHours, usable: Share, exponent: f64, current: Amps) -> Seconds {
+    let by_law = peukert(capacity, RATED_TIME, exponent, current) * usable.0;
+    by_law.min(ideal(capacity, usable, current))
+}
+
 /// Runtime by Peukert's law from the Peukert capacity, which is the capacity at 1 A: `t = Cp / I^k`, in hours and
 /// amperes.
 #[must_use]
@@ -46,6 +58,15 @@ mod tests {
         let (capacity, current) = (AmpHours(7.2), Amps(1.8));
         let law = peukert(capacity, Seconds(72_000.0), 1.0, current);
         assert!((law / ideal(capacity, Share(1.0), current) - 1.0).abs() < 1e-12);
+    }
+
+    #[test]
+    fn a_light_load_gets_no_more_than_the_capacity() {
+        let lasts = |amps| lead(AmpHours(100.0), Share(0.8), 1.2, Amps(amps)).0 / SECONDS_PER_HOUR;
+        assert!((lasts(5.0) - 16.0).abs() < 1e-9);
+        assert!((lasts(1.0) - 80.0).abs() < 1e-9);
+        assert!((lasts(10.0) - 0.8 * 8.7055).abs() < 1e-3);
+        assert!(lasts(0.0).is_infinite());
     }
 
     #[test]

@@ -23,3 +23,7 @@ pub struct AdiabaticK(pub f64);
 /// EMF constant of a motor, V s/rad; in SI units the same number as its torque constant in N m/A.
 #[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]
 pub struct EmfConstant(pub f64);
+
+/// Energy of a short event, joule; 3600 of them are a watt-hour.
+#[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]
+pub struct Joules(pub f64);

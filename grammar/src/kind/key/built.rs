@@ -128,6 +128,8 @@ keys! { OF_BUILD:
     // Modes
     /// Share of the time that loads draw their figure, a share.
     DUTY = "duty";
+    /// Share of a working day that is spent in a mode, a share.
+    SHARE = "share";
     /// What moves is free of load.
     UNLOADED = "unloaded";
     /// How long a mode lasts, second.

@@ -1,5 +1,8 @@
 //! An expectation of the builder that does not hold.
 
+mod runtime;
+mod temperature;
+
 use wattle_grammar::quantity::{Amps, Quantity, Volts};
 
 use crate::{
@@ -26,8 +29,11 @@ pub static RULE: Rule = Rule {
                 is commanded to work, has more than 1 V across its poles or leads (of a bar, plug or contact: at a terminal) \
                 or draws more than 1 mA while the other thing is in the state. A voltage at a \
                 terminal counts against the other pole of its thing, elsewhere against the lowest negative pole of a \
-                source joined to it; what nothing joins counts as 0 V. Temperature, runtime \
-                and `under any-fault` are not judged; they are listed as not assessed.",
+                source joined to it; what nothing joins counts as 0 V. \
+                The runtime is the used share of the capacity over the mean current in each of its modes, without one in the \
+                stated mix of modes (`share`) or else in `run`; by Peukert's law for lead. The temperature is the one at \
+                which the wire settles with the root mean square current in the warmest air stated for it. `under any-fault` \
+                is not judged; it is listed as not assessed.",
     source: Source::Physics("the solved network of each mode; the limit is the builder's own"),
     legitimate: "Never: change the robot or the limit. One that holds in some modes only names them: `in run, climb`.",
     mend: "Look at what carries the current on the way there: longer wires, thin returns, a mode that closes another contact.",
@@ -73,8 +79,8 @@ fn check(inquiry: &mut Inquiry<'_>) {
                 let stopped = Stopped { when: *when, state: *state, word };
                 dead(inquiry, expectation, things, &stopped)
             }
-            Claim::Temperature(..) => Outcome::unjudged("a verdict: temperatures of wires are not judged"),
-            Claim::Runtime(_) => Outcome::unjudged("a verdict: runtime is not judged"),
+            Claim::Temperature(probe, bounds) => temperature::judged(inquiry, expectation, probe, *bounds),
+            Claim::Runtime(bounds) => runtime::judged(inquiry, expectation, *bounds),
         };
         report(inquiry, expectation, outcome);
     }
@@ -85,12 +91,12 @@ fn check(inquiry: &mut Inquiry<'_>) {
 struct Outcome {
     findings: Vec<Finding>,
     /// Why it was not judged, or not everywhere.
-    unjudged: Option<&'static str>,
+    unjudged: Option<String>,
 }
 
 impl Outcome {
     fn unjudged(why: &'static str) -> Self {
-        Self { unjudged: Some(why), ..Self::default() }
+        Self { unjudged: Some(why.to_owned()), ..Self::default() }
     }
 }
 
@@ -98,14 +104,14 @@ fn report(inquiry: &mut Inquiry<'_>, expectation: &Expectation, mut outcome: Out
     if outcome.findings.is_empty() && outcome.unjudged.is_none() && expectation.any_fault {
         let faults =
             "a verdict `under any-fault`: it holds with nothing failed, single faults are not judged";
-        outcome.unjudged = Some(faults);
+        outcome.unjudged = Some(faults.to_owned());
     }
     outcome.findings.into_iter().for_each(|finding| inquiry.report(finding));
     if let Some(missing) = outcome.unjudged {
         inquiry.not_assessed(NotAssessed {
             subject: expectation.subject.clone(),
             span: expectation.span,
-            missing: missing.to_owned(),
+            missing,
             blocks: vec![RULE.name],
         });
     }
@@ -135,13 +141,13 @@ fn limits(
     for mode in modes(inquiry.design, expectation) {
         let points = inquiry.figures.points_of(mode);
         if points.iter().all(|point| point.working().is_none()) {
-            outcome.unjudged = Some(NO_FIGURES);
+            outcome.unjudged = Some(NO_FIGURES.to_owned());
         }
         for point in points {
             let Some(found) = shown(inquiry, point) else {
                 let no_current = "a figure to compare it with: what it names carries no current of its own";
                 let solved = point.working().is_some();
-                outcome.unjudged = Some(if solved { no_current } else { NO_FIGURES });
+                outcome.unjudged = Some(if solved { no_current } else { NO_FIGURES }.to_owned());
                 continue;
             };
             let beyond = beyond(bounds, found.base());
@@ -214,7 +220,7 @@ fn dead(
     for id in modes(design, expectation) {
         let points = inquiry.figures.points_of(id);
         let Some(mode) = design.modes.get(id.index()).filter(|_| !points.is_empty()) else {
-            outcome.unjudged = Some(NO_FIGURES);
+            outcome.unjudged = Some(NO_FIGURES.to_owned());
             continue;
         };
         let changed = changed(mode, &partners, things, stopped);
@@ -222,7 +228,7 @@ fn dead(
             let after = trials.after(point, id, &changed, point.corner.charge);
             for (thing, most) in things.iter().zip(&mut alive) {
                 let Some(life) = life(inquiry, &after, *thing) else {
-                    outcome.unjudged = Some(NO_FIGURES);
+                    outcome.unjudged = Some(NO_FIGURES.to_owned());
                     continue;
                 };
                 if life.is_alive() && most.as_ref().is_none_or(|(more, ..)| life.volts > more.volts) {

@@ -1,0 +1,4 @@
+//! Rules about what batteries give and take.
+
+pub mod overcharged;
+pub mod overdrawn;

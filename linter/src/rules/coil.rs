@@ -1,0 +1,3 @@
+//! Rules about coils.
+
+pub mod weak;

@@ -1,0 +1,3 @@
+//! Rules about what contacts close onto.
+
+pub mod inrush;

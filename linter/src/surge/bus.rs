@@ -1,0 +1,145 @@
+//! The supply of a driver when its motors give back.
+
+use wattle_grammar::{
+    kind::{KindId, key},
+    quantity::{Amps, Farads, Henries, Volts},
+};
+
+use super::{Bus, Seen, capacity::capacities, joint::Joint};
+use crate::{
+    design::{State, ThingId},
+    figures::{Lost, Point},
+    missing::Missing,
+    physics::{capacitor, unit::Joules},
+    topology::{Charge, Nature},
+};
+
+/// Every driver, in thing order.
+pub(super) fn buses(seen: &Seen<'_>) -> Vec<Bus> {
+    let drivers = seen.design.things().filter(|(_, thing)| thing.id() == KindId::Driver);
+    let drivers: Vec<ThingId> = drivers.map(|(id, _)| id).collect();
+    if drivers.is_empty() {
+        return Vec::new();
+    }
+    let unplugged = unplugged(seen);
+    drivers.into_iter().map(|driver| bus(seen, driver, unplugged.as_ref())).collect()
+}
+
+/// The robot pushed with every battery, supply and generator taken away.
+fn unplugged(seen: &Seen<'_>) -> Option<Point> {
+    let of_kind = |wanted: &dyn Fn(KindId) -> bool| -> Vec<ThingId> {
+        seen.design.things().filter(|(_, thing)| wanted(thing.id())).map(|(id, _)| id).collect()
+    };
+    let sources = of_kind(&|kind| {
+        matches!(kind, KindId::Battery | KindId::Supply | KindId::Generator | KindId::Charger)
+    });
+    let lost: Vec<Lost> = sources.into_iter().map(Lost::Thing).collect();
+    let mut motors = of_kind(&|kind| kind == KindId::Motor);
+    motors.retain(|motor| seen.design.thing(*motor).flag(key::BACK_DRIVABLE) != Some(false));
+    if motors.is_empty() {
+        return None;
+    }
+    seen.figures.trials(seen.design, seen.topology).pushed_from_rest(&lost, &motors, Charge::Full)
+}
+
+fn bus(seen: &Seen<'_>, driver: ThingId, unplugged: Option<&Point>) -> Bus {
+    let at_supply = |point: &Point| point.supply_volts(seen.design, seen.topology, driver);
+    let before = highest(seen, at_supply, |point| point.ordinary);
+    let most = most(seen, driver);
+    let shared = shared(seen, driver);
+    let room = (|| {
+        let (most, farads) = (most.clone()?, shared.farads.clone()?);
+        let (_, from) = before.ok_or_else(|| Missing::on(driver, "a working point in a mode that lasts"))?;
+        Ok(capacitor::room(farads, from, most))
+    })();
+    Bus {
+        driver,
+        pushed: highest(seen, at_supply, |point| is_pushed(seen, point)),
+        pushed_unplugged: unplugged.and_then(at_supply).map(|volts| volts.max(Volts(0.0))),
+        windings_lift: windings_lift(seen, driver, before, &shared),
+        most,
+        before,
+        capacitance: shared.farads,
+        room,
+        clamped_at: shared.clamped_at,
+    }
+}
+
+/// The highest supply voltage that does not destroy a driver: `absolute-max`, else the upper end of `supply`.
+fn most(seen: &Seen<'_>, driver: ThingId) -> Result<Volts, Missing> {
+    let written = seen.design.thing(driver).get::<Volts>(key::ABSOLUTE_MAX);
+    written.filter(|volts| *volts > Volts(0.0)).ok_or_else(|| Missing::on(driver, key::ABSOLUTE_MAX))
+}
+
+/// Whether a point is of a mode in which something is turned from outside.
+pub(super) fn is_pushed(seen: &Seen<'_>, point: &Point) -> bool {
+    let mode = seen.design.modes.get(point.mode.index());
+    mode.is_some_and(|mode| mode.states.contains(&State::Turned))
+}
+
+fn highest(
+    seen: &Seen<'_>,
+    volts: impl Fn(&Point) -> Option<Volts>,
+    counts: impl Fn(&Point) -> bool,
+) -> Option<(usize, Volts)> {
+    let mut found: Option<(usize, Volts)> = None;
+    for (at, point) in seen.figures.points.iter().enumerate().filter(|(_, point)| counts(point)) {
+        let Some(volts) = volts(point).map(|volts| volts.max(Volts(0.0))) else { continue };
+        if found.is_none_or(|(_, held)| volts > held) {
+            found = Some((at, volts));
+        }
+    }
+    found
+}
+
+/// What hangs on the supply of a driver beside it.
+struct Shared {
+    farads: Result<Farads, Missing>,
+    clamped_at: Option<Volts>,
+}
+
+/// As the contacts stand in mode `run`, else in the first mode that lasts.
+fn shared(seen: &Seen<'_>, driver: ThingId) -> Shared {
+    let lacks = || Missing::on(driver, key::CAPACITANCE);
+    let input = seen.topology.inside(driver).find(|(_, link)| link.nature == Nature::DriverInput);
+    let point = seen.full_point(|_| true).and_then(|at| seen.figures.points.get(at));
+    let (Some((_, input)), Some(point)) = (input, point) else {
+        return Shared { farads: Err(lacks()), clamped_at: None };
+    };
+    let joint = Joint::new(seen, point, None);
+    let own = joint.pair(input.a, input.b);
+    let beside = capacities(seen).into_iter().filter(|one| joint.pair(one.link.a, one.link.b) == own);
+    let farads: Farads = beside.map(|one| one.farads).sum();
+    let clamps = seen.design.things().filter(|(_, thing)| thing.id() == KindId::Clamp);
+    let clamped_at = clamps
+        .filter_map(|(id, thing)| {
+            let (_, link) = seen.topology.inside(id).next()?;
+            thing.get::<Volts>(key::CLAMPS_AT).filter(|_| joint.pair(link.a, link.b) == own)
+        })
+        .reduce(Volts::min);
+    Shared { farads: if farads > Farads(0.0) { Ok(farads) } else { Err(lacks()) }, clamped_at }
+}
+
+/// The voltage to which the windings of all motors lift the supply when they are switched off at their highest current:
+/// as if every one of them hung on this driver, so on the high side. Motors without an inductance are named.
+fn windings_lift(
+    seen: &Seen<'_>,
+    driver: ThingId,
+    before: Option<(usize, Volts)>,
+    shared: &Shared,
+) -> Result<Volts, Missing> {
+    let farads = shared.farads.clone()?;
+    let (_, from) = before.ok_or_else(|| Missing::on(driver, "a working point in a mode that lasts"))?;
+    let mut given = Joules(0.0);
+    for (id, thing) in seen.design.things().filter(|(_, thing)| thing.id() == KindId::Motor) {
+        let henries =
+            thing.get::<Henries>(key::INDUCTANCE).ok_or_else(|| Missing::on(id, key::INDUCTANCE))?;
+        let amps = seen
+            .topology
+            .inside(id)
+            .find_map(|(link, _)| seen.figures.highest_link(link))
+            .map_or(Amps(0.0), |worst| worst.amps);
+        given = Joules(given.0 + 0.5 * henries.0 * amps.0 * amps.0);
+    }
+    Ok(capacitor::lifted(farads, from, given))
+}

@@ -1,0 +1,97 @@
+//! Coils when they are warm and the batteries empty, and while motors are turned.
+
+use wattle_grammar::{
+    kind::{KindId, key},
+    quantity::{Celsius, Volts},
+};
+
+use super::{Coil, Seen, air::air, bus::is_pushed};
+use crate::{
+    design::{Design, ModeId, Origin, Thing, ThingId},
+    figures::{Figures, Point},
+    physics::coil::{WINDING_RISE, voltage_at},
+    topology::{Charge, Topology, rating},
+};
+
+/// The temperature that coils are stated for when nothing is written (common practice, as in the table of kinds).
+const STATED_AT: Celsius = Celsius(20.0);
+
+/// Every relay and contactor, in thing order.
+#[must_use]
+pub fn coils(design: &Design, topology: &Topology, figures: &Figures) -> Vec<Coil> {
+    let seen = Seen { design, topology, figures };
+    let relays = design.things().filter(|(_, thing)| matches!(thing.id(), KindId::Relay | KindId::Contactor));
+    relays.map(|(id, thing)| coil(&seen, id, thing)).collect()
+}
+
+fn coil(seen: &Seen<'_>, id: ThingId, thing: &Thing) -> Coil {
+    let rated = rating::coil(seen.design, thing);
+    let stated_at = thing.get::<Celsius>(key::OPERATE_TEMPERATURE).unwrap_or(STATED_AT);
+    let lowest = lowest(seen, id, rated.operate);
+    let mode = lowest.and_then(|(at, _)| seen.figures.points.get(at)).map(|point| point.mode);
+    let air = air(seen.design, id, mode);
+    let hot = air.0 + Celsius(WINDING_RISE.0);
+    Coil {
+        thing: id,
+        stated_at,
+        air,
+        operate: rated.operate,
+        operate_written: is_written(thing, key::OPERATE),
+        operate_in_air: voltage_at(rated.operate, stated_at, air.0.max(stated_at)),
+        operate_hot: voltage_at(rated.operate, stated_at, hot.max(stated_at)),
+        release: rated.release,
+        release_hot: voltage_at(rated.release, stated_at, hot.max(stated_at)),
+        lowest,
+        pushed: pushed(seen, id),
+        economiser: thing.flag(key::ECONOMISER) == Some(true),
+    }
+}
+
+fn is_written(thing: &Thing, key: &str) -> bool {
+    thing.rated(key).is_some_and(|rated| !matches!(rated.origin, Origin::Default(_)))
+}
+
+/// The lowest voltage of a coil in the modes that last and in which it has pulled in with full batteries. Where something
+/// switches the loads off before the batteries are empty, the voltage at which it does counts.
+fn lowest(seen: &Seen<'_>, coil: ThingId, operate: Volts) -> Option<(usize, Volts)> {
+    let volts = |point: &Point| point.coil_volts(seen.topology, coil).map(Volts::abs);
+    let points = || seen.figures.points.iter().enumerate().filter(|(_, point)| point.ordinary);
+    let pulls_in = |mode: ModeId| {
+        points().any(|(_, point)| {
+            point.mode == mode
+                && point.corner.charge == Charge::Full
+                && volts(point).is_some_and(|volts| volts >= operate)
+        })
+    };
+    let mut found: Option<(usize, Volts)> = None;
+    for (at, point) in points().filter(|(_, point)| pulls_in(point.mode)) {
+        let Some(volts) = volts(point).map(|volts| volts * before_cutoff(seen, point)) else { continue };
+        if found.is_none_or(|(_, held)| volts < held) {
+            found = Some((at, volts));
+        }
+    }
+    found
+}
+
+/// How many times its voltage at a point the batteries have when something switches their loads off; at least 1.
+fn before_cutoff(seen: &Seen<'_>, point: &Point) -> f64 {
+    let batteries = seen.design.things().filter(|(_, thing)| thing.id() == KindId::Battery);
+    let ratios = batteries.filter_map(|(id, thing)| {
+        let cutoff = thing.get::<Volts>(key::CUTOFF)?;
+        let poles = point.supply_volts(seen.design, seen.topology, id)?;
+        (poles > Volts(0.0)).then(|| cutoff / poles)
+    });
+    ratios.fold(1.0, f64::max)
+}
+
+/// The highest voltage over a coil while motors are turned from outside.
+fn pushed(seen: &Seen<'_>, coil: ThingId) -> Option<(usize, Volts)> {
+    let mut found: Option<(usize, Volts)> = None;
+    for (at, point) in seen.figures.points.iter().enumerate().filter(|(_, point)| is_pushed(seen, point)) {
+        let Some(volts) = point.coil_volts(seen.topology, coil).map(Volts::abs) else { continue };
+        if found.is_none_or(|(_, held)| volts > held) {
+            found = Some((at, volts));
+        }
+    }
+    found
+}
