@@ -11,6 +11,7 @@ use crate::{
     network::NodeId,
     profile::{Ampacity, Profile},
     project::Project,
+    protection::{Device, Given, Protection},
     topology::{LinkId, Nature, Owner, Topology},
     trace::Trace,
     unprotected::{self, Search},
@@ -36,6 +37,8 @@ pub struct Inquiry<'a> {
     pub energy: Energy,
     /// Missing and distant devices.
     pub unprotected: Search,
+    /// What protects what: fault currents, and when it opens.
+    pub protection: Protection,
     /// Wires that some feed reaches with no device at all.
     pub bare_wires: BTreeSet<WireId>,
     /// Wires on the way to a device that stands too far out.
@@ -60,6 +63,16 @@ impl<'a> Inquiry<'a> {
         let ampacities: Vec<Option<Ampacity>> =
             design.wires().map(|(wire, _)| worst_ampacity(design, &conductors, profile, wire)).collect();
         let unprotected = unprotected::find(design, topology, trace, profile, &ampacities);
+        let given = Given {
+            design,
+            topology,
+            trace,
+            figures,
+            profile,
+            conductors: &conductors,
+            ampacities: &ampacities,
+        };
+        let protection = Protection::new(&given);
         let bare_wires = unprotected::bare_wires(&unprotected.cases);
         let distant_wires = unprotected::distant_wires(&unprotected.cases);
         Self {
@@ -71,6 +84,7 @@ impl<'a> Inquiry<'a> {
             conductors,
             energy: Energy::new(design, topology, figures),
             unprotected,
+            protection,
             bare_wires,
             distant_wires,
             project: None,
@@ -112,6 +126,12 @@ impl<'a> Inquiry<'a> {
             },
         };
         links.iter().find_map(owner)
+    }
+
+    /// A protective device, by its link.
+    #[must_use]
+    pub fn device(&self, link: LinkId) -> Option<Device> {
+        Device::of(self.design, link, self.topology.link(link)?)
     }
 
     /// Reports a finding.

@@ -26,6 +26,7 @@ pub mod physics;
 pub mod probe;
 pub mod profile;
 pub mod project;
+pub mod protection;
 pub mod quantity_text;
 pub mod report;
 pub mod rule;

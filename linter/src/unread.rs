@@ -36,7 +36,7 @@ pub(crate) struct Unread {
 }
 
 /// Rules that judge a thing by what is joined to it, however far away: what a lost statement did may show anywhere.
-const OF_THE_WHOLE: [&str; 11] = [
+const OF_THE_WHOLE: [&str; 16] = [
     rules::battery::overcharged::RULE.name,
     rules::battery::overdrawn::RULE.name,
     rules::coil::weak::RULE.name,
@@ -45,6 +45,11 @@ const OF_THE_WHOLE: [&str; 11] = [
     rules::expectation::unmet::RULE.name,
     rules::join::floating::RULE.name,
     rules::name::unlike_voltage::RULE.name,
+    rules::protection::breaking_capacity_exceeded::RULE.name,
+    rules::protection::opens_at_work::RULE.name,
+    rules::protection::slow_clearing::RULE.name,
+    rules::protection::unselective::RULE.name,
+    rules::protection::voltage_exceeded::RULE.name,
     rules::reading::differs::RULE.name,
     rules::relay::chattering::RULE.name,
     rules::supply::overdrawn::RULE.name,

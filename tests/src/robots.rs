@@ -46,11 +46,11 @@ fn open_bank(text: &mut String, bank: usize) {
     let _ = write!(
         text,
         "battery P{b}-A, P{b}-B, P{b}-C, P{b}-D : pack\n\
-         fuse F{b}-A, F{b}-B, F{b}-C, F{b}-D 60 A bolt-down\n\
+         fuse F{b}-A, F{b}-B, F{b}-C, F{b}-D 60 A bolt-down 32 V {{ breaking-capacity 10000 A }}\n\
          block PLUS{b} 12 way 500 A\n\
          block MINUS{b} 14 way 500 A\n\
          switch KEY{b} 10 A\n\
-         fuse FK{b} 5 A mini-blade on PLUS{b}\n\
+         fuse FK{b} 5 A mini-blade on PLUS{b} {{ breaking-capacity 10000 A }}\n\
          wire KW{b} FK{b}.load to KEY{b}.1 18 AWG orange 300 mm\n"
     );
     for pack in ["A", "B", "C", "D"] {
@@ -79,7 +79,7 @@ fn open_section(text: &mut String, bank: usize, section: usize) {
     let (b, s) = (bank, section);
     let _ = write!(
         text,
-        "breaker CB{s} 60 A thermal manual-reset on PLUS{b}\n\
+        "breaker CB{s} 60 A 60 V thermal manual-reset on PLUS{b} {{ breaking-capacity 10000 A }}\n\
          block BUS{s} 24 way 100 A\n\
          block NEG{s} 64 way 100 A\n\
          splice GO{s}\n\
@@ -93,7 +93,7 @@ fn add_module(text: &mut String, section: usize, module: usize) {
     let (s, m) = (section, module);
     let _ = write!(
         text,
-        "fuse FD{m} 15 A blade on BUS{s}\n\
+        "fuse FD{m} 15 A blade on BUS{s} {{ breaking-capacity 10000 A }}\n\
          driver D{m} 6 V .. 34 V 10 A {{ current-limit 12 A }}\n\
          relay K{m} : isolator\n\
          motor M{m} 24 V {{ typical 2 A; stall 12 A; pushed 10 V }}\n\
@@ -105,7 +105,7 @@ fn add_module(text: &mut String, section: usize, module: usize) {
          wire D{m}-6 D{m}.m1b to K{m}.21 14 AWG blue 250 mm\n\
          wire D{m}-7 K{m}.14 to M{m}.a 14 AWG yellow 500 mm\n\
          wire D{m}-8 K{m}.24 to M{m}.b 14 AWG blue 500 mm\n\
-         fuse FR{m} 5 A mini-blade on BUS{s}\n\
+         fuse FR{m} 5 A mini-blade on BUS{s} {{ breaking-capacity 10000 A }}\n\
          regulator R{m} 5 V 5 A buck {{ supply 8 V .. 36 V; dropout 1.5 V; current-limit 6 A }}\n\
          controller C{m} 4.5 V .. 5.5 V {{ typical 0.5 A; idle 0.2 A; signals 4 }}\n\
          servo S{m} 4.8 V .. 6 V {{ typical 0.4 A; idle 10 mA; stall 2 A }}\n\

@@ -35,6 +35,7 @@ const DRAFT: &[(u32, &str, &str)] = &[
     (9, "wire.undersized", "W54"),
     (10, "join.floating", "TAIL"),
     (11, "wire.undersized", "W63"),
+    (11, "protection.opens-at-work", "F-LIGHT"),
     (12, "polarity.reversed-part", "AMP"),
     (13, "polarity.swapped-ways", "P-NECK"),
     (14, "protection.unfused-branch", "BAL-B.5"),

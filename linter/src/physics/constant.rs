@@ -43,3 +43,9 @@ pub const STRANDED_DIAMETER: f64 = 1.15;
 /// Resistance of a stranded conductor over that of a solid one, from the lay of the strands. NFPA 70 chapter 9
 /// table 8 lists 1.02 to 1.03 for its seven-strand rows.
 pub const STRANDED_RESISTANCE: f64 = 1.02;
+
+/// Temperature below zero at which the resistance of aluminium would vanish, for short circuits (IEC 60949, seen).
+pub const ALUMINIUM_ZERO: f64 = 228.0;
+
+/// Factor of aluminium in the adiabatic equation, A √s/mm² (IEC 60949, seen).
+pub const ALUMINIUM_ADIABATIC: f64 = 148.0;

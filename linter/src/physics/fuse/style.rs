@@ -30,12 +30,29 @@ const BLADE: &[Limit] = &[
 
 /// Every style with known limits. Strip and class T fuses have none here: makers' curves differ too much.
 pub static ALL: &[Style] = &[
-    Style { word: "blade", speed: None, name: "a blade fuse", source: BLADE_SOURCE, limits: BLADE },
-    Style { word: "mini-blade", speed: None, name: "a mini blade fuse", source: BLADE_SOURCE, limits: BLADE },
+    Style {
+        word: "blade",
+        speed: None,
+        name: "a blade fuse",
+        family: "blade fuses",
+        source: BLADE_SOURCE,
+        limits: BLADE,
+        instantaneous: None,
+    },
+    Style {
+        word: "mini-blade",
+        speed: None,
+        name: "a mini blade fuse",
+        family: "blade fuses",
+        source: BLADE_SOURCE,
+        limits: BLADE,
+        instantaneous: None,
+    },
     Style {
         word: "bolt-down",
         speed: None,
         name: "a bolt-down fuse",
+        family: "bolt-down fuses",
         source: "ISO 8820-5, makers' practice, from memory, order of magnitude",
         limits: &[
             limit(1.00, 14_400.0, 0.0, Memory),
@@ -44,11 +61,13 @@ pub static ALL: &[Style] = &[
             limit(3.50, 0.3, 5.0, Memory),
             limit(6.00, 0.1, 1.0, Memory),
         ],
+        instantaneous: None,
     },
     Style {
         word: "cartridge",
         speed: Some("fast"),
         name: "a quick-acting cartridge fuse",
+        family: "cartridge fuses",
         source: "IEC 60127-2 sheet 2, from memory",
         limits: &[
             limit(1.50, 3600.0, 0.0, Memory),
@@ -57,11 +76,13 @@ pub static ALL: &[Style] = &[
             limit(4.00, 0.01, 0.3, Memory),
             limit(10.0, 0.0, 0.02, Memory),
         ],
+        instantaneous: None,
     },
     Style {
         word: "cartridge",
         speed: Some("slow"),
         name: "a time-lag cartridge fuse",
+        family: "cartridge fuses",
         source: "IEC 60127-2 sheet 3, from memory",
         limits: &[
             limit(1.50, 3600.0, 0.0, Memory),
@@ -70,11 +91,13 @@ pub static ALL: &[Style] = &[
             limit(4.00, 0.15, 3.0, Memory),
             limit(10.0, 0.02, 0.3, Memory),
         ],
+        instantaneous: None,
     },
     Style {
         word: "cartridge",
         speed: None,
         name: "a cartridge fuse of unknown speed",
+        family: "cartridge fuses",
         source: "IEC 60127-2 sheets 2 and 3, the wider of both, from memory",
         limits: &[
             limit(1.50, 3600.0, 0.0, Memory),
@@ -83,22 +106,26 @@ pub static ALL: &[Style] = &[
             limit(4.00, 0.01, 3.0, Memory),
             limit(10.0, 0.0, 0.3, Memory),
         ],
+        instantaneous: None,
     },
     Style {
         word: "thermal",
         speed: None,
         name: "a thermal breaker",
+        family: "thermal breakers",
         source: "IEC 60898-1 for the thermal part, from memory",
         limits: &[
             limit(1.13, 3600.0, 0.0, Memory),
             limit(1.45, 0.0, 3600.0, Memory),
             limit(2.55, 1.0, 120.0, Memory),
         ],
+        instantaneous: None,
     },
     Style {
         word: "thermal-magnetic",
         speed: None,
         name: "a thermal-magnetic breaker of unknown curve",
+        family: "thermal-magnetic breakers",
         source: "IEC 60898-1, the widest of curves B, C and D, from memory",
         limits: &[
             limit(1.13, 3600.0, 0.0, Memory),
@@ -107,5 +134,6 @@ pub static ALL: &[Style] = &[
             limit(3.0, 0.1, 0.0, Memory),
             limit(20.0, 0.0, 0.1, Memory),
         ],
+        instantaneous: Some((3.0, 20.0)),
     },
 ];

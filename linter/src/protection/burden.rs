@@ -1,0 +1,214 @@
+//! What a device carries at work: its steady current in every mode, and the pulses of the loads behind it.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use wattle_grammar::{
+    kind::key,
+    quantity::{AmpSquaredSeconds, Amps, Farads, Seconds},
+};
+
+use super::{
+    Device, Given,
+    way::{Chains, ToLoad},
+};
+use crate::{
+    design::ThingId,
+    topology::{LinkId, Nature, Owner},
+};
+
+/// What a device carries at work.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Burden {
+    /// The highest current that lasts, over every mode in which nothing is blocked or turned.
+    pub steady: Option<Steady>,
+    /// The highest current of any mode, blocked motors included.
+    pub highest: Option<Steady>,
+    /// The pulse of each load behind it that tells one, in the order of the loads.
+    pub pulses: Vec<Pulse>,
+    /// Loads behind it that state a peak above what the device carries for long, but not for how long it lasts.
+    pub timeless: Vec<ThingId>,
+}
+
+/// A current of a working point.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Steady {
+    /// The current; with a duty the root mean square.
+    pub amps: Amps,
+    /// The working point, in [`crate::figures::Figures::points`].
+    pub point: usize,
+}
+
+/// A current for a short time.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Pulse {
+    /// The load that draws it.
+    pub load: ThingId,
+    /// Why.
+    pub cause: PulseCause,
+    /// How much, at its highest.
+    pub amps: Amps,
+    /// For how long; of a capacitor the time constant of the loop.
+    pub time: Seconds,
+    /// Its energy.
+    pub energy: AmpSquaredSeconds,
+    /// What the device stands for sure at this current, or at this energy; none where its limits do not tell.
+    pub holds: Option<Holds>,
+}
+
+/// What a device stands for sure.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Holds {
+    /// The current for so long.
+    For(Seconds),
+    /// A pulse of so much energy.
+    Energy(AmpSquaredSeconds),
+}
+
+/// Why a load draws a pulse.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum PulseCause {
+    /// Its stated peak.
+    Peak,
+    /// Its stated in-rush.
+    Inrush,
+    /// Its capacitance, filled through the resistance of the loop.
+    Capacitance,
+}
+
+impl Pulse {
+    /// Whether the device may open on it.
+    #[must_use]
+    pub fn may_open(&self) -> bool {
+        match self.holds {
+            Some(Holds::For(time)) => time < self.time,
+            Some(Holds::Energy(energy)) => energy < self.energy,
+            None => false,
+        }
+    }
+}
+
+/// The burdens of every device that has one.
+pub(super) fn burdens(
+    given: &Given<'_>,
+    devices: &BTreeMap<LinkId, Device>,
+    to_loads: &[ToLoad],
+    chains: &Chains,
+) -> BTreeMap<LinkId, Burden> {
+    let mut burdens: BTreeMap<LinkId, Burden> =
+        devices.keys().map(|link| (*link, currents(given, *link))).collect();
+    let mut told: BTreeSet<(LinkId, LinkId)> = BTreeSet::new();
+    for to_load in to_loads {
+        let pulses = pulses(given, to_load);
+        let peak = timeless_peak(given, to_load);
+        if pulses.is_empty() && peak.is_none() {
+            continue;
+        }
+        for device in chains.devices(to_load.chain) {
+            let (Some(known), Some(burden)) = (devices.get(&device), burdens.get_mut(&device)) else {
+                continue;
+            };
+            if !told.insert((device, to_load.load)) {
+                continue;
+            }
+            let held = pulses.iter().map(|pulse| Pulse { holds: holds(known, pulse), ..*pulse });
+            burden.pulses.extend(held);
+            burden
+                .timeless
+                .extend(peak.filter(|(_, amps)| is_above_band(known, *amps)).map(|(load, _)| load));
+        }
+    }
+    burdens
+}
+
+fn currents(given: &Given<'_>, link: LinkId) -> Burden {
+    let mut burden = Burden::default();
+    for (at, point) in given.figures.points.iter().enumerate() {
+        let Some(amps) = point.amps(link).map(Amps::abs).filter(|amps| amps.0.is_finite()) else { continue };
+        // Heating goes with the square of the current: with a duty d the root mean square is I √d.
+        let steady = Steady { amps: amps * point.duty.0.clamp(0.0, 1.0).sqrt(), point: at };
+        if point.ordinary && burden.steady.is_none_or(|held| steady.amps > held.amps) {
+            burden.steady = Some(steady);
+        }
+        if burden.highest.is_none_or(|held| amps > held.amps) {
+            burden.highest = Some(Steady { amps, point: at });
+        }
+    }
+    burden
+}
+
+fn load_of(given: &Given<'_>, to_load: &ToLoad) -> Option<(ThingId, Nature)> {
+    let link = given.topology.link(to_load.load)?;
+    match link.owner {
+        Owner::Thing(thing, _) => Some((thing, link.nature)),
+        _ => None,
+    }
+}
+
+/// Whether the ratings of a thing are those of its supply input: a driver's peak is that of its motors, a regulator's
+/// that of its output.
+const fn draws_its_own(nature: Nature) -> bool {
+    matches!(nature, Nature::Load | Nature::Winding)
+}
+
+/// The pulses that a load tells.
+fn pulses(given: &Given<'_>, to_load: &ToLoad) -> Vec<Pulse> {
+    let Some((load, nature)) = load_of(given, to_load) else { return Vec::new() };
+    let thing = given.design.thing(load);
+    let mut pulses = Vec::new();
+    let mut square = |cause, amps: Option<Amps>, time: Option<Seconds>| {
+        if let Some((amps, time)) = amps.zip(time).filter(|(amps, time)| amps.0 > 0.0 && time.0 > 0.0) {
+            let energy = AmpSquaredSeconds(amps.0 * amps.0 * time.0);
+            pulses.push(Pulse { load, cause, amps, time, energy, holds: None });
+        }
+    };
+    if draws_its_own(nature) {
+        square(PulseCause::Peak, thing.get(key::PEAK), thing.get(key::PEAK_TIME));
+    }
+    if thing.flag(key::SOFT_START) == Some(true) {
+        return pulses;
+    }
+    square(PulseCause::Inrush, thing.get(key::INRUSH), thing.get(key::INRUSH_TIME));
+    let capacitance = thing.get::<Farads>(key::CAPACITANCE).filter(|farads| farads.0 > 0.0);
+    // A capacitor that is joined without a switch is filled once, when the pack is plugged in: it counts all the same.
+    if let Some(farads) = capacitance.filter(|_| nature != Nature::Winding) {
+        let feed = given.trace.feeds.get(to_load.feed).filter(|feed| feed.limit.is_none());
+        if let Some(feed) = feed {
+            let ohms = to_load.ohms.0.max(1e-6);
+            let energy = feed.volts.0 * feed.volts.0 * farads.0 / (2.0 * ohms);
+            pulses.push(Pulse {
+                load,
+                cause: PulseCause::Capacitance,
+                amps: Amps(feed.volts.0 / ohms),
+                time: Seconds(ohms * farads.0),
+                energy: AmpSquaredSeconds(energy),
+                holds: None,
+            });
+        }
+    }
+    pulses
+}
+
+/// A stated peak without a time.
+fn timeless_peak(given: &Given<'_>, to_load: &ToLoad) -> Option<(ThingId, Amps)> {
+    let (load, _) = load_of(given, to_load).filter(|(_, nature)| draws_its_own(*nature))?;
+    let thing = given.design.thing(load);
+    let peak = thing.get::<Amps>(key::PEAK)?;
+    thing.get::<Seconds>(key::PEAK_TIME).is_none().then_some((load, peak))
+}
+
+fn is_above_band(device: &Device, amps: Amps) -> bool {
+    device.band().is_some_and(|(carries, _)| amps > carries)
+}
+
+/// What the device stands for sure of a pulse.
+fn holds(device: &Device, pulse: &Pulse) -> Option<Holds> {
+    let (style, rated) = (device.style?, device.rated?);
+    if pulse.cause == PulseCause::Capacitance {
+        return style.least_energy(rated).map(Holds::Energy);
+    }
+    let times = style.times(rated, pulse.amps)?;
+    if times.fast.is_some() {
+        return Some(Holds::For(times.earliest));
+    }
+    style.least_energy(rated).map(Holds::Energy)
+}

@@ -1,0 +1,324 @@
+//! The diagonal of the inverse of a conductance matrix, and its entries along the links: what every node sees behind it.
+//!
+//! Nodes are taken out one by one, those with the fewest neighbours first (star–mesh transformation, which is Gaussian
+//! elimination of a conductance matrix). Every step only adds and multiplies numbers that are not negative, so nothing
+//! cancels. Going backwards the entries of the inverse follow from those of the neighbours (Takahashi, Fagan and Chen
+//! 1973, from memory). On wiring, which is nearly a tree, all of it is linear in the number of links.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+/// A node with more neighbours than this is not taken out: what is left is joined to one node. A joint without resistance
+/// never makes a short smaller (Rayleigh's law), so the result is then an upper bound. Real wiring stays below ten.
+const DENSEST: usize = 64;
+
+/// Sources and resistances between nodes `0..nodes` and the common negative.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Grid {
+    /// Conductance from each node to the negative, through sources: siemens.
+    ground: Vec<f64>,
+    /// Current that the sources push in while every node is held at the negative: ampere.
+    pushed: Vec<f64>,
+    /// Conductance between nodes.
+    joined: Vec<BTreeMap<u32, f64>>,
+    /// The highest electromotive force.
+    highest: f64,
+}
+
+/// What every node sees.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Inverse {
+    /// Voltage without load.
+    volts: Vec<f64>,
+    /// Resistance behind each node; infinite where no source reaches.
+    own: Vec<f64>,
+    /// Of each node: the neighbours that were taken out later, with the share passed on and the entry of the inverse.
+    later: Vec<Vec<Later>>,
+    /// When each node was taken out.
+    turn: Vec<u32>,
+    /// The resistance behind the nodes that were joined to one, where there are any.
+    core: Option<f64>,
+}
+
+#[derive(Clone, Copy, Debug)]
+struct Later {
+    node: u32,
+    share: f64,
+    entry: f64,
+}
+
+impl Grid {
+    pub(super) fn new(nodes: usize) -> Self {
+        Self {
+            ground: vec![0.0; nodes],
+            pushed: vec![0.0; nodes],
+            joined: vec![BTreeMap::new(); nodes],
+            highest: 0.0,
+        }
+    }
+
+    /// A source between the negative and a node; `ohms` above 0.
+    pub(super) fn source(&mut self, node: u32, emf: f64, ohms: f64) {
+        if let (Some(ground), Some(pushed)) =
+            (self.ground.get_mut(node as usize), self.pushed.get_mut(node as usize))
+        {
+            *ground += 1.0 / ohms;
+            *pushed += emf / ohms;
+            self.highest = self.highest.max(emf);
+        }
+    }
+
+    /// A resistance between two nodes; `ohms` above 0.
+    pub(super) fn join(&mut self, a: u32, b: u32, ohms: f64) {
+        if a == b {
+            return;
+        }
+        self.add(a, b, 1.0 / ohms);
+        self.add(b, a, 1.0 / ohms);
+    }
+
+    fn add(&mut self, from: u32, to: u32, siemens: f64) {
+        if let Some(row) = self.joined.get_mut(from as usize) {
+            *row.entry(to).or_insert(0.0) += siemens;
+        }
+    }
+
+    /// Takes out every node and goes back.
+    pub(super) fn invert(mut self) -> Inverse {
+        let nodes = self.ground.len();
+        let mut inverse = Inverse {
+            volts: vec![0.0; nodes],
+            own: vec![f64::INFINITY; nodes],
+            later: vec![Vec::new(); nodes],
+            turn: vec![u32::MAX; nodes],
+            core: None,
+        };
+        let mut order = Vec::with_capacity(nodes);
+        let mut queue: BTreeSet<(usize, u32)> =
+            self.joined.iter().zip(0u32..).map(|(row, node)| (row.len(), node)).collect();
+        while let Some((count, node)) = queue.pop_first() {
+            if count > DENSEST {
+                queue.insert((count, node));
+                break;
+            }
+            inverse.turn[node as usize] = order.len() as u32;
+            order.push(node);
+            inverse.later[node as usize] = self.take_out(node, &mut queue);
+        }
+        self.close_core(&queue, &mut inverse);
+        for node in order.into_iter().rev() {
+            self.go_back(node, &mut inverse);
+        }
+        inverse
+    }
+
+    /// Takes a node out: its neighbours are joined to each other instead, each by its share.
+    fn take_out(&mut self, node: u32, queue: &mut BTreeSet<(usize, u32)>) -> Vec<Later> {
+        let at = node as usize;
+        let row = std::mem::take(&mut self.joined[at]);
+        let whole = self.ground[at] + row.values().sum::<f64>();
+        if whole <= 0.0 {
+            return Vec::new();
+        }
+        let later: Vec<Later> =
+            row.iter().map(|(to, siemens)| Later { node: *to, share: siemens / whole, entry: 0.0 }).collect();
+        for one in &later {
+            let to = one.node as usize;
+            queue.remove(&(self.joined[to].len(), one.node));
+            self.joined[to].remove(&node);
+            self.ground[to] += one.share * self.ground[at];
+            self.pushed[to] += one.share * self.pushed[at];
+        }
+        for (index, one) in later.iter().enumerate() {
+            for other in &later[index + 1..] {
+                let siemens = one.share * other.share * whole;
+                self.add(one.node, other.node, siemens);
+                self.add(other.node, one.node, siemens);
+            }
+        }
+        queue.extend(later.iter().map(|one| (self.joined[one.node as usize].len(), one.node)));
+        self.joined[at] = row;
+        later
+    }
+
+    /// Joins what is left to one node.
+    fn close_core(&self, left: &BTreeSet<(usize, u32)>, inverse: &mut Inverse) {
+        if left.is_empty() {
+            return;
+        }
+        let siemens: f64 = left.iter().map(|(_, node)| self.ground[*node as usize]).sum();
+        let ohms = if siemens > 0.0 { 1.0 / siemens } else { f64::INFINITY };
+        inverse.core = Some(ohms);
+        for (_, node) in left {
+            inverse.own[*node as usize] = ohms;
+            inverse.volts[*node as usize] = self.highest;
+        }
+    }
+
+    /// The entries of a node from those of the nodes taken out after it.
+    fn go_back(&self, node: u32, inverse: &mut Inverse) {
+        let at = node as usize;
+        let whole = self.ground[at] + self.joined[at].values().sum::<f64>();
+        if whole <= 0.0 {
+            return;
+        }
+        let mut later = std::mem::take(&mut inverse.later[at]);
+        let mut entries = Vec::with_capacity(later.len());
+        for one in &later {
+            entries.push(later.iter().map(|other| other.share * inverse.entry(one.node, other.node)).sum());
+        }
+        let mut own = 1.0 / whole;
+        let mut volts = self.pushed[at] / whole;
+        for (one, entry) in later.iter_mut().zip(entries) {
+            one.entry = entry;
+            own += one.share * entry;
+            volts += one.share * inverse.volts[one.node as usize];
+        }
+        inverse.later[at] = later;
+        inverse.own[at] = own;
+        inverse.volts[at] = if inverse.core.is_some() { self.highest } else { volts };
+    }
+}
+
+impl Inverse {
+    /// Whether some nodes were joined to one, so that currents are upper bounds.
+    pub(super) const fn is_bound(&self) -> bool {
+        self.core.is_some()
+    }
+
+    /// Voltage without load at a node.
+    pub(super) fn volts(&self, node: u32) -> f64 {
+        self.volts.get(node as usize).copied().unwrap_or(0.0)
+    }
+
+    /// Resistance behind a node.
+    pub(super) fn own(&self, node: u32) -> f64 {
+        self.own.get(node as usize).copied().unwrap_or(f64::INFINITY)
+    }
+
+    /// What a short between a node and the negative draws.
+    pub(super) fn short(&self, node: u32) -> f64 {
+        let ohms = self.own(node);
+        if ohms.is_finite() && ohms > 0.0 { self.volts(node) / ohms } else { 0.0 }
+    }
+
+    /// What passes a resistance from `from` to `to` when `to` is shorted to the negative.
+    pub(super) fn through(&self, from: u32, to: u32, ohms: f64) -> f64 {
+        if self.is_bound() {
+            return self.short(to);
+        }
+        let behind = self.own(to);
+        if !behind.is_finite() || behind <= 0.0 {
+            return 0.0;
+        }
+        let volts = self.volts(from) - self.volts(to) * (self.entry(from, to) / behind);
+        (volts / ohms).clamp(0.0, self.short(to))
+    }
+
+    /// The entry of the inverse for two nodes that are joined, or became so; 0 for others.
+    fn entry(&self, a: u32, b: u32) -> f64 {
+        if a == b {
+            return self.own(a);
+        }
+        let turn = |node: u32| self.turn.get(node as usize).copied().unwrap_or(u32::MAX);
+        let (first, second) = if turn(a) < turn(b) { (a, b) } else { (b, a) };
+        if turn(first) == u32::MAX {
+            return self.core.unwrap_or(0.0);
+        }
+        let later = self.later.get(first as usize).map_or(&[][..], Vec::as_slice);
+        later
+            .binary_search_by_key(&second, |one| one.node)
+            .ok()
+            .and_then(|at| later.get(at))
+            .map_or(0.0, |one| one.entry)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// The inverse by Gauss and Jordan, for comparing.
+    fn dense(ground: &[f64], joined: &[(usize, usize, f64)]) -> Vec<Vec<f64>> {
+        let n = ground.len();
+        let mut m = vec![vec![0.0; 2 * n]; n];
+        for (at, siemens) in ground.iter().enumerate() {
+            m[at][at] += siemens;
+            m[at][n + at] = 1.0;
+        }
+        for &(a, b, ohms) in joined {
+            m[a][a] += 1.0 / ohms;
+            m[b][b] += 1.0 / ohms;
+            m[a][b] -= 1.0 / ohms;
+            m[b][a] -= 1.0 / ohms;
+        }
+        for pivot in 0..n {
+            let whole = m[pivot][pivot];
+            m[pivot].iter_mut().for_each(|value| *value /= whole);
+            for row in (0..n).filter(|row| *row != pivot) {
+                let factor = m[row][pivot];
+                let taken: Vec<f64> = m[pivot].iter().map(|value| value * factor).collect();
+                m[row].iter_mut().zip(taken).for_each(|(value, taken)| *value -= taken);
+            }
+        }
+        m.into_iter().map(|row| row[n..].to_vec()).collect()
+    }
+
+    #[test]
+    fn entries_are_those_of_the_whole_inverse() {
+        let joined = [(0, 1, 0.1), (1, 2, 0.2), (2, 3, 0.3), (3, 0, 0.4), (1, 3, 0.5), (3, 4, 0.6)];
+        let mut grid = Grid::new(5);
+        for &(a, b, ohms) in &joined {
+            grid.join(a as u32, b as u32, ohms);
+        }
+        grid.source(0, 12.0, 0.05);
+        grid.source(4, 10.0, 0.02);
+        let inverse = grid.invert();
+        let whole = dense(&[20.0, 0.0, 0.0, 0.0, 50.0], &joined);
+        for node in 0..5 {
+            assert!((inverse.own(node as u32) / whole[node][node] - 1.0).abs() < 1e-12);
+            let volts = whole[node][0] * 240.0 + whole[node][4] * 500.0;
+            assert!((inverse.volts(node as u32) / volts - 1.0).abs() < 1e-12);
+        }
+        for (a, b, _) in joined {
+            assert!((inverse.entry(a as u32, b as u32) / whole[a][b] - 1.0).abs() < 1e-12, "{a} {b}");
+        }
+    }
+
+    #[test]
+    fn packs_behind_a_common_cable_are_not_added() {
+        // Two packs of 12 V and 10 mΩ on a bar, 50 mΩ of cable behind it: 12 V / 55 mΩ, not twice 12 V / 60 mΩ.
+        let mut grid = Grid::new(2);
+        grid.source(0, 12.0, 0.01);
+        grid.source(0, 12.0, 0.01);
+        grid.join(0, 1, 0.05);
+        let inverse = grid.invert();
+        assert!((inverse.short(1) - 12.0 / 0.055).abs() < 1e-9);
+        assert!((inverse.through(0, 1, 0.05) - 12.0 / 0.055).abs() < 1e-9);
+        assert!(inverse.through(1, 0, 0.05).abs() < 1e-9, "nothing comes back from the far end");
+    }
+
+    #[test]
+    fn a_dense_core_gives_an_upper_bound() {
+        let nodes = 80;
+        let mut grid = Grid::new(nodes);
+        for a in 0..nodes as u32 {
+            for b in 0..a {
+                grid.join(a, b, 1.0);
+            }
+        }
+        grid.source(0, 10.0, 0.5);
+        let inverse = grid.invert();
+        assert!(inverse.is_bound());
+        // Exactly: 0.5 Ω and 2/80 Ω between two nodes of a complete graph.
+        assert!(inverse.short(7) >= 10.0 / (0.5 + 2.0 / 80.0) && inverse.short(7) <= 20.0 + 1e-9);
+    }
+
+    #[test]
+    fn without_a_source_nothing_flows() {
+        let mut grid = Grid::new(3);
+        grid.join(0, 1, 0.1);
+        let inverse = grid.invert();
+        assert!((0..3).all(|node| inverse.short(node) == 0.0));
+        assert_eq!(inverse.through(0, 1, 0.1), 0.0);
+    }
+}

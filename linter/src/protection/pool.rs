@@ -1,0 +1,394 @@
+//! The highest prospective current at every node and through every wire and device.
+//!
+//! For every negative rail: the nodes that its sources reach, joined by what conducts either way, are a **pool**. Every
+//! source stands between that negative and its pole, full and at 20 °C, every contact is closed, loads draw nothing:
+//! each of these only adds to a short. Within a pool the currents are exact (Kirchhoff's laws, one inversion for all
+//! nodes), so packs behind a common cable are not added. Through a diode one pool feeds the next as a source with the
+//! voltage and resistance at the diode. What limits itself adds its limit to every short it can reach.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use wattle_grammar::quantity::Amps;
+
+use super::{
+    inverse::{Grid, Inverse},
+    links_at,
+    resistance::{Passage, Warmth, passage},
+    source::{Levels, Source, Strength, is_idle},
+};
+use crate::{
+    design::{Design, ThingId},
+    network::NodeId,
+    order::order,
+    topology::{LinkId, Nature, Topology, sets::Sets},
+    trace::{Feed, RailId, Trace},
+};
+
+/// The highest current of a short, and what it rests on.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Highest {
+    /// The current.
+    pub amps: Amps,
+    /// Whether it is an upper bound only: the wiring is too closely meshed for an exact one, or the device stands in a return.
+    pub is_bound: bool,
+    /// A source that limits itself is among those that feed it: its limit is added.
+    pub adds_limits: bool,
+    /// A battery among those that feed it of which only the usual resistance of its chemistry is known.
+    pub usual: Option<ThingId>,
+    /// A source among those that feed it of which nothing is known: the current may be higher.
+    pub unknown: Option<ThingId>,
+}
+
+/// What passes a link from one end when the short is at the other.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Through {
+    /// The short lies at the near end, right behind where the current comes in: the highest.
+    pub near: Highest,
+    /// The short lies at the far end, with the link's own resistance before it.
+    pub far: Amps,
+}
+
+/// All of it.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Pools {
+    /// By node.
+    pub(super) at: Vec<Highest>,
+    /// Of wires and protective devices, in from `a` and in from `b`.
+    pub(super) through: BTreeMap<LinkId, [Through; 2]>,
+}
+
+impl Highest {
+    fn keep(&mut self, other: &Self) {
+        let (usual, unknown) = (self.usual.or(other.usual), self.unknown.or(other.unknown));
+        if other.amps > self.amps {
+            *self = other.clone();
+        }
+        (self.usual, self.unknown) = (usual, unknown);
+    }
+}
+
+/// Searches all pools.
+pub(super) fn find(design: &Design, topology: &Topology, trace: &Trace, levels: &[Levels]) -> Pools {
+    let mut pools = Pools { at: vec![Highest::default(); topology.nodes as usize], through: BTreeMap::new() };
+    let mut homes: BTreeMap<RailId, Vec<Member<'_>>> = BTreeMap::new();
+    for (index, feed) in trace.feeds.iter().enumerate().filter(|(_, feed)| !is_idle(feed)) {
+        for source in levels.get(index).into_iter().flat_map(|levels| &levels.0) {
+            homes.entry(source.home).or_default().push(Member { feed, source });
+        }
+    }
+    for (home, members) in &homes {
+        Circuit::new(design, topology, trace, *home, members).solve(&mut pools);
+    }
+    pools
+}
+
+/// A source that stands on a negative rail.
+#[derive(Clone, Copy)]
+struct Member<'a> {
+    feed: &'a Feed,
+    source: &'a Source,
+}
+
+/// A link within a circuit, its ends as positions of nodes.
+#[derive(Clone, Copy)]
+struct Joint {
+    link: LinkId,
+    a: usize,
+    b: usize,
+    passage: Passage,
+}
+
+/// What can be shorted to one negative rail.
+struct Circuit<'a> {
+    topology: &'a Topology,
+    members: &'a [Member<'a>],
+    /// In order.
+    nodes: Vec<NodeId>,
+    joints: Vec<Joint>,
+}
+
+/// One pool, solved.
+struct Pool {
+    inverse: Inverse,
+    /// Positions in [`Circuit::members`] of sources that are not in the inversion, or of usual resistance.
+    special: BTreeSet<usize>,
+    /// Limits of links that let something in.
+    limits: f64,
+}
+
+/// Where each node is: its pool, and its place in it.
+struct Split {
+    pool_of: Vec<usize>,
+    place: Vec<u32>,
+    sizes: Vec<usize>,
+}
+
+impl<'a> Circuit<'a> {
+    fn new(
+        design: &Design,
+        topology: &'a Topology,
+        trace: &Trace,
+        home: RailId,
+        members: &'a [Member<'a>],
+    ) -> Self {
+        let reached = members.iter().flat_map(|member| member.feed.nodes());
+        let mut nodes: Vec<NodeId> = reached.filter(|node| trace.rail(*node) != home).collect();
+        nodes.sort_unstable();
+        nodes.dedup();
+        let mut joints = Vec::new();
+        for (a, node) in nodes.iter().enumerate() {
+            for id in topology.links_at.get(node.0 as usize).into_iter().flatten() {
+                let Some(link) = topology.link(*id).filter(|link| link.a == *node) else { continue };
+                let Ok(b) = nodes.binary_search(&link.b) else { continue };
+                let passage = passage(design, topology, link, Warmth::Cold);
+                if a != b && passage != Passage::Blocked {
+                    joints.push(Joint { link: *id, a, b, passage });
+                }
+            }
+        }
+        Self { topology, members, nodes, joints }
+    }
+
+    fn solve(&self, into: &mut Pools) {
+        let (split, sequence) = self.split();
+        let mut pools: Vec<Option<Pool>> = split.sizes.iter().map(|_| None).collect();
+        let mut of_pool: Vec<Vec<Joint>> = vec![Vec::new(); split.sizes.len()];
+        for joint in &self.joints {
+            for pool in BTreeSet::from([split.pool_of[joint.a], split.pool_of[joint.b]]) {
+                of_pool[pool].push(*joint);
+            }
+        }
+        let mut members: Vec<Vec<usize>> = vec![Vec::new(); split.sizes.len()];
+        for (at, member) in self.members.iter().enumerate() {
+            if let Ok(node) = self.nodes.binary_search(&member.feed.plus) {
+                members[split.pool_of[node]].push(at);
+            }
+        }
+        for pool in sequence {
+            let solved = self.pool(&split, pool, &members[pool], &of_pool[pool], &pools);
+            pools[pool] = Some(solved);
+        }
+        self.tell(&split, &pools, into);
+    }
+
+    /// The pools, and an order in which each comes after those that feed it. Pools that feed each other in a circle are
+    /// made one, as if their diodes conducted either way.
+    fn split(&self) -> (Split, Vec<usize>) {
+        let mut sets = Sets::new(self.nodes.len());
+        for joint in self.joints.iter().filter(|joint| matches!(joint.passage, Passage::Both(_))) {
+            sets.join(joint.a as u32, joint.b as u32);
+        }
+        loop {
+            let split = Split::new(&mut sets, self.nodes.len());
+            let mut before: Vec<Vec<usize>> = vec![Vec::new(); split.sizes.len()];
+            for (from, to) in self.joints.iter().filter_map(Joint::one_way) {
+                let (from, to) = (split.pool_of[from], split.pool_of[to]);
+                if from != to {
+                    before[to].push(from);
+                }
+            }
+            for before in &mut before {
+                before.sort_unstable();
+                before.dedup();
+            }
+            let order = order(&before);
+            if order.cycles.is_empty() {
+                return (split, order.sequence);
+            }
+            let mut first: Vec<Option<u32>> = vec![None; split.sizes.len()];
+            for (node, pool) in (0u32..).zip(&split.pool_of) {
+                first[*pool].get_or_insert(node);
+            }
+            for cycle in order.cycles {
+                let nodes: Vec<u32> = cycle.iter().filter_map(|pool| first[*pool]).collect();
+                nodes.windows(2).for_each(|pair| sets.join(pair[0], pair[1]));
+            }
+        }
+    }
+
+    fn pool(
+        &self,
+        split: &Split,
+        pool: usize,
+        members: &[usize],
+        joints: &[Joint],
+        solved: &[Option<Pool>],
+    ) -> Pool {
+        let mut grid = Grid::new(split.sizes[pool]);
+        let mut special = BTreeSet::new();
+        let mut limits = 0.0;
+        for at in members {
+            let Some(member) = self.members.get(*at) else { continue };
+            let (source, node) = (member.source, self.nodes.binary_search(&member.feed.plus));
+            if let (Strength::Resistance | Strength::UsualResistance, Ok(node)) = (source.strength, node) {
+                grid.source(split.place[node], source.full.0, source.resistance.0);
+            }
+            if source.strength != Strength::Resistance {
+                special.insert(*at);
+            }
+        }
+        let mut leads = Vec::new();
+        for joint in joints {
+            let (from_a, from_b) = (split.pool_of[joint.a] == pool, split.pool_of[joint.b] == pool);
+            match joint.passage {
+                Passage::Both(ohms) => grid.join(split.place[joint.a], split.place[joint.b], ohms.0),
+                Passage::Forward(ohms) | Passage::Backward(ohms) => {
+                    let (from, to) = joint.one_way().unwrap_or((joint.a, joint.b));
+                    if from_a && from_b {
+                        grid.join(split.place[from], split.place[to], ohms.0);
+                    } else if split.pool_of[to] == pool
+                        && let Some(other) = solved.get(split.pool_of[from]).and_then(Option::as_ref)
+                    {
+                        let behind = other.inverse.own(split.place[from]);
+                        if behind.is_finite() {
+                            grid.source(
+                                split.place[to],
+                                other.inverse.volts(split.place[from]),
+                                behind + ohms.0,
+                            );
+                        }
+                        special.extend(other.special.iter().copied());
+                        limits += other.limits;
+                    }
+                }
+                Passage::Limited(amps) => {
+                    let lets_in = (from_b && self.is_fed(joint.a, joint.link))
+                        || (from_a && self.is_fed(joint.b, joint.link));
+                    limits += if lets_in { amps.0.max(0.0) } else { 0.0 };
+                }
+                Passage::LimitedBackward(amps) if from_a => leads.push((joint, amps)),
+                Passage::LimitedBackward(_) => {}
+                Passage::Blocked => {}
+            }
+        }
+        limits += self.through_channels(&leads);
+        Pool { inverse: grid.invert(), special, limits }
+    }
+
+    /// What drivers give through their leads, each channel its limit once, whichever of its leads are in the pool.
+    fn through_channels(&self, leads: &[(&Joint, Amps)]) -> f64 {
+        let mut seen = BTreeSet::new();
+        let is_second = |node: NodeId, seen: &BTreeSet<NodeId>| {
+            let mut channels = links_at(self.topology, node).map(|(_, link)| link);
+            channels.any(|link| link.nature == Nature::BridgeOutput && seen.contains(&link.other(node)))
+        };
+        let mut sum = 0.0;
+        for (joint, amps) in leads {
+            let node = self.nodes[joint.a];
+            if !is_second(node, &seen) {
+                sum += amps.0.max(0.0);
+            }
+            seen.insert(node);
+        }
+        sum
+    }
+
+    /// Whether a source reaches a node by another way than a link.
+    fn is_fed(&self, node: usize, link: LinkId) -> bool {
+        let Some(node) = self.nodes.get(node) else { return false };
+        let reaches = |member: &Member<'_>| member.feed.at(*node).is_some_and(|at| at.via != Some(link));
+        self.members.iter().any(reaches)
+    }
+
+    /// Writes down what was found.
+    fn tell(&self, split: &Split, pools: &[Option<Pool>], into: &mut Pools) {
+        for (at, node) in self.nodes.iter().enumerate() {
+            let Some(pool) = pools.get(split.pool_of[at]).and_then(Option::as_ref) else { continue };
+            let highest = self.highest(pool, *node, pool.inverse.short(split.place[at]), None);
+            if let Some(held) = into.at.get_mut(node.0 as usize) {
+                held.keep(&highest);
+            }
+        }
+        for joint in &self.joints {
+            let nature = self.topology.link(joint.link).map(|link| link.nature);
+            if !matches!(nature, Some(Nature::Wire | Nature::Protective { .. })) {
+                continue;
+            }
+            let found = self.through(split, pools, joint);
+            let held = into.through.entry(joint.link).or_default();
+            for (held, found) in held.iter_mut().zip(found) {
+                held.near.keep(&found.near);
+                held.far = held.far.max(found.far);
+            }
+        }
+    }
+
+    fn through(&self, split: &Split, pools: &[Option<Pool>], joint: &Joint) -> [Through; 2] {
+        [(joint.a, joint.b), (joint.b, joint.a)].map(|(from, to)| {
+            let Some(pool) = pools.get(split.pool_of[from]).and_then(Option::as_ref) else {
+                return Through::default();
+            };
+            let node = self.nodes[from];
+            match joint.passage {
+                Passage::Both(ohms) => {
+                    let (here, there) = (split.place[from], split.place[to]);
+                    let back =
+                        if pool.inverse.is_bound() { 0.0 } else { pool.inverse.through(there, here, ohms.0) };
+                    let near = pool.inverse.short(here) - back;
+                    let near = self.highest(pool, node, near.max(0.0), Some(joint.link));
+                    let more = near.amps.0 - (pool.inverse.short(here) - back).max(0.0);
+                    let far = Amps(pool.inverse.through(here, there, ohms.0) + more);
+                    Through { far: far.min(near.amps), near }
+                }
+                Passage::Limited(amps) if self.is_fed(from, joint.link) => {
+                    let near = Highest { amps, adds_limits: true, ..Highest::default() };
+                    Through { near, far: amps }
+                }
+                _ => Through::default(),
+            }
+        })
+    }
+
+    /// Adds to what an inversion gives what limits itself.
+    fn highest(&self, pool: &Pool, node: NodeId, linear: f64, past: Option<LinkId>) -> Highest {
+        let mut highest = Highest {
+            amps: Amps(linear + pool.limits),
+            is_bound: pool.inverse.is_bound(),
+            adds_limits: pool.limits > 0.0,
+            ..Highest::default()
+        };
+        for member in pool.special.iter().filter_map(|at| self.members.get(*at)) {
+            let reaches = member.feed.at(node).is_some_and(|at| past.is_none() || at.via != past);
+            match member.source.strength {
+                _ if !reaches => {}
+                Strength::Limit(limit) => {
+                    highest.amps = highest.amps + limit;
+                    highest.adds_limits = true;
+                }
+                Strength::UsualResistance => highest.usual = highest.usual.or(Some(member.feed.thing)),
+                Strength::Unknown => highest.unknown = highest.unknown.or(Some(member.feed.thing)),
+                Strength::Resistance => {}
+            }
+        }
+        highest
+    }
+}
+
+impl Joint {
+    /// The ends of one that conducts one way without a limit: from, to.
+    fn one_way(&self) -> Option<(usize, usize)> {
+        match self.passage {
+            Passage::Forward(_) => Some((self.a, self.b)),
+            Passage::Backward(_) => Some((self.b, self.a)),
+            _ => None,
+        }
+    }
+}
+
+impl Split {
+    fn new(sets: &mut Sets, nodes: usize) -> Self {
+        let mut number: BTreeMap<u32, usize> = BTreeMap::new();
+        let (mut pool_of, mut place, mut sizes) = (Vec::new(), Vec::new(), Vec::new());
+        for node in 0..nodes as u32 {
+            let next = number.len();
+            let pool = *number.entry(sets.root(node)).or_insert(next);
+            if pool == sizes.len() {
+                sizes.push(0);
+            }
+            pool_of.push(pool);
+            place.push(sizes[pool] as u32);
+            sizes[pool] += 1;
+        }
+        Self { pool_of, place, sizes }
+    }
+}

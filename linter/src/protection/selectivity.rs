@@ -1,0 +1,167 @@
+//! Which of two devices in a row opens first.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use wattle_grammar::quantity::{AmpSquaredSeconds, Amps, Seconds};
+
+use super::{
+    Device, links_at,
+    pool::Pools,
+    way::{Chains, ToLoad},
+};
+use crate::{
+    physics::fuse::{SAME_FAMILY_RATIO, UNLATCHES},
+    topology::{LinkId, Nature, Topology},
+};
+
+/// A device and the next one towards the sources.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Upstream {
+    /// The one towards the sources.
+    pub device: LinkId,
+    /// The fault current behind the lower one at which they are compared.
+    pub amps: Amps,
+    /// What of it the upper one carries: devices side by side share it evenly, as packs of one kind do.
+    pub share: Amps,
+    /// Rated current of all the upper ones side by side over that of the lower one.
+    pub ratio: Option<f64>,
+    /// Which opens first.
+    pub order: Order,
+    /// Whether the upper one feeds loads besides those behind the lower one.
+    pub feeds_others: bool,
+}
+
+/// Which of the two opens first.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Order {
+    /// The lower one, by its limits: it has opened by the first time before the upper one may at the second.
+    Lower(Seconds, Seconds),
+    /// The lower one, by the ratio of ratings of one family.
+    LowerByRatio,
+    /// The upper one, or nobody knows: two of one family whose ratings are too near each other.
+    TooNear,
+    /// The upper one, by its limits: it has opened by the first time, before the lower one may at the second.
+    Upper(Seconds, Seconds),
+    /// The upper one is a breaker that trips at once at this current.
+    Instantaneous(Amps),
+    /// Their limits overlap or are not known.
+    NotSure,
+}
+
+/// The next device or devices towards the sources of every device that has any, compared at the highest current.
+pub(super) fn upstream(
+    topology: &Topology,
+    devices: &BTreeMap<LinkId, Device>,
+    pools: &Pools,
+    to_loads: &[ToLoad],
+    chains: &Chains,
+) -> BTreeMap<LinkId, Vec<Upstream>> {
+    let mut behind: BTreeMap<LinkId, BTreeSet<LinkId>> = BTreeMap::new();
+    let mut above: BTreeMap<LinkId, BTreeSet<LinkId>> = BTreeMap::new();
+    // Fed past no further device by some source: then what stands before it on another way does not decide.
+    let mut topmost: BTreeSet<LinkId> = BTreeSet::new();
+    for to_load in to_loads {
+        let chain: Vec<LinkId> = chains.devices(to_load.chain).collect();
+        for device in &chain {
+            behind.entry(*device).or_default().insert(to_load.load);
+        }
+        for pair in chain.windows(2) {
+            above.entry(pair[0]).or_default().insert(pair[1]);
+        }
+        topmost.extend(chain.last());
+    }
+    let mut found = BTreeMap::new();
+    for (lower, uppers) in above.into_iter().filter(|(lower, _)| !topmost.contains(lower)) {
+        let Some(device) = devices.get(&lower) else { continue };
+        let amps =
+            pools.through.get(&lower).map_or(Amps(0.0), |[one, other]| one.near.amps.max(other.near.amps));
+        let uppers: Vec<&Device> = uppers.iter().filter_map(|upper| devices.get(upper)).collect();
+        let whole: Option<Amps> = uppers.iter().map(|upper| upper.rated).sum();
+        let none = BTreeSet::new();
+        let own = behind.get(&lower).unwrap_or(&none);
+        let compared = uppers.iter().map(|upper| {
+            let share = amps / (uppers.len() as f64);
+            let ratio = whole.zip(device.rated).map(|(whole, rated)| whole / rated);
+            let all = behind.get(&upper.link).unwrap_or(&none);
+            Upstream {
+                device: upper.link,
+                amps,
+                share,
+                ratio,
+                order: if has_way_round(topology, upper.link) {
+                    Order::NotSure
+                } else {
+                    order(device, upper, amps, share, ratio)
+                },
+                feeds_others: all.iter().any(|load| !own.contains(load)),
+            }
+        });
+        found.insert(lower, compared.collect());
+    }
+    found
+}
+
+/// So many nodes are looked at for a way round a device: its neighbours on one bar.
+const NEIGHBOURS: usize = 200;
+
+/// Whether conductors and other devices lead round a device: several side by side share a current, so that the rating of
+/// one does not tell.
+fn has_way_round(topology: &Topology, device: LinkId) -> bool {
+    let Some(link) = topology.link(device) else { return false };
+    let mut seen = BTreeSet::from([link.b]);
+    let mut stack = vec![link.b];
+    while let Some(node) = stack.pop().filter(|_| seen.len() < NEIGHBOURS) {
+        for (id, next) in links_at(topology, node).filter(|(id, _)| *id != device) {
+            let joins = matches!(
+                next.nature,
+                Nature::Wire | Nature::Mated | Nature::Protective { .. } | Nature::Shunt(_)
+            );
+            let to = next.other(node);
+            if joins && to == link.a {
+                return id != device;
+            }
+            if joins && seen.insert(to) {
+                stack.push(to);
+            }
+        }
+    }
+    false
+}
+
+fn order(lower: &Device, upper: &Device, amps: Amps, share: Amps, ratio: Option<f64>) -> Order {
+    let (Some(low), Some(low_rated)) = (lower.style, lower.rated) else { return Order::NotSure };
+    let (Some(high), Some(high_rated)) = (upper.style, upper.rated) else { return Order::NotSure };
+    if amps.0 <= 0.0 {
+        return Order::NotSure;
+    }
+    let over = |energy: AmpSquaredSeconds, amps: Amps| Seconds(energy.0 / (amps.0 * amps.0));
+    let melts = low.most_energy(low_rated, amps).map(|energy| over(energy, amps));
+    if let Some(at) = high.instantaneous.filter(|(_, sure)| share >= high_rated * *sure)
+        && melts.is_none_or(|melts| melts > UNLATCHES)
+    {
+        return Order::Instantaneous(high_rated * at.1);
+    }
+    if low.family == high.family && low.instantaneous.is_none() {
+        return match ratio {
+            Some(ratio) if ratio >= SAME_FAMILY_RATIO => Order::LowerByRatio,
+            Some(_) => Order::TooNear,
+            None => Order::NotSure,
+        };
+    }
+    let (Some(lower), Some(upper)) = (low.times(low_rated, amps), high.times(high_rated, share)) else {
+        return Order::NotSure;
+    };
+    // Above the last of its limits a fuse needs no less energy than there.
+    let holds = match upper.fast {
+        None if high.instantaneous.is_none() => {
+            high.least_energy(high_rated).map(|energy| over(energy, share))
+        }
+        _ => None,
+    };
+    let upper_holds = holds.map_or(upper.earliest, |holds| holds.max(upper.earliest));
+    match (melts.or(lower.latest), upper.latest) {
+        (Some(latest), _) if latest <= upper_holds => Order::Lower(latest, upper_holds),
+        (_, Some(latest)) if latest <= lower.earliest => Order::Upper(latest, lower.earliest),
+        _ => Order::NotSure,
+    }
+}
