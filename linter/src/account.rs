@@ -16,6 +16,7 @@ pub mod markdown;
 mod origin;
 mod prose;
 pub mod reading;
+pub mod rooms;
 mod source;
 pub mod subject;
 mod table;

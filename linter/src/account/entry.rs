@@ -19,6 +19,12 @@ pub enum Section {
     Load,
     /// Wires and cores.
     Wire,
+    /// What a short comes to, on a wire or behind a device.
+    Short,
+    /// Batteries as stores of energy, and how long the robot lasts.
+    Energy,
+    /// What surges when contacts close, motors give back, or supplies are opened.
+    Surge,
     /// A terminal; only told when it is asked for by name.
     Terminal,
 }
@@ -34,6 +40,9 @@ impl Section {
             Self::Bar => "bar",
             Self::Load => "load",
             Self::Wire => "wire",
+            Self::Short => "short",
+            Self::Energy => "energy",
+            Self::Surge => "surge",
             Self::Terminal => "terminal",
         }
     }

@@ -54,7 +54,7 @@ impl View<'_> {
     #[must_use]
     pub fn about(&self, subject: Subject) -> Vec<Entry> {
         match subject {
-            Subject::Wire(id) => vec![self.wire(id)],
+            Subject::Wire(id) => std::iter::once(self.wire(id)).chain(self.short_on(id)).collect(),
             Subject::Terminal(id) => vec![self.terminal(id)],
             Subject::Thing(id) => self.about_thing(id),
         }
@@ -71,6 +71,7 @@ impl View<'_> {
         ]
         .into_iter()
         .flatten()
+        .chain(self.further(id))
         .collect()
     }
 }

@@ -73,25 +73,31 @@ pub(super) struct Table {
     pub(super) title: String,
     pub(super) columns: Vec<Column>,
     pub(super) rows: Vec<Vec<Cell>>,
-    /// Sentences below it.
+    /// Short lines below it.
+    pub(super) list: Vec<String>,
+    /// Sentences below that.
     pub(super) notes: Vec<String>,
 }
 
 impl Table {
     pub(super) fn new(title: impl Into<String>, columns: Vec<Column>) -> Self {
-        Self { title: title.into(), columns, rows: Vec::new(), notes: Vec::new() }
+        Self { title: title.into(), columns, rows: Vec::new(), list: Vec::new(), notes: Vec::new() }
+    }
+
+    fn is_empty(&self) -> bool {
+        self.rows.is_empty() && self.list.is_empty() && self.notes.is_empty()
     }
 
     /// The table as text, at most `width` columns wide; nothing without rows and notes.
     pub(super) fn text(&self, width: usize) -> String {
-        if self.rows.is_empty() && self.notes.is_empty() {
+        if self.is_empty() {
             return String::new();
         }
         let mut out = filled(0, &self.title, width);
         if !self.rows.is_empty() {
             out.push_str(&self.grid(width));
         }
-        out.extend(self.notes.iter().map(|note| filled(2, note, width)));
+        out.extend(self.list.iter().chain(&self.notes).map(|line| filled(2, line, width)));
         out
     }
 
@@ -137,7 +143,7 @@ impl Table {
 
     /// The table in Markdown.
     pub(super) fn markdown(&self) -> String {
-        if self.rows.is_empty() && self.notes.is_empty() {
+        if self.is_empty() {
             return String::new();
         }
         let mut out = format!("### {}\n\n", super::markdown::escaped(&self.title));
@@ -153,6 +159,10 @@ impl Table {
             out.push_str(&format!("| {} |\n", cells.join(" | ")));
         }
         if !self.rows.is_empty() {
+            out.push('\n');
+        }
+        out.extend(self.list.iter().map(|line| format!("- {}\n", super::markdown::escaped(line))));
+        if !self.list.is_empty() {
             out.push('\n');
         }
         out.extend(self.notes.iter().map(|note| format!("{}\n\n", super::markdown::escaped(note))));

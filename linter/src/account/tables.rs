@@ -1,5 +1,6 @@
 //! The tables of an account: the worst of all, totals, sources, who feeds what, devices, contacts, bars, loads, wires.
 
+mod protection;
 mod totals;
 mod worst_of;
 
@@ -9,7 +10,7 @@ use wattle_grammar::quantity::Dimension;
 
 use super::{
     Entry, Section, View, closing, corner,
-    entry::Section::{Bar, Contact, Device, Load, Source, Wire},
+    entry::Section::{Bar, Contact, Device, Energy, Load, Source, Surge, Wire},
     prose,
     table::{Cell, Table, left, right},
     tree::{Branch, Part},
@@ -54,6 +55,10 @@ pub(super) fn all(view: &View<'_>) -> Vec<Table> {
     tables.push(loads(view, &of(Load)));
     tables.push(supplies(view, &of(Load)));
     tables.extend(wires(view, &of(Wire)));
+    tables.push(protection::wires(view));
+    tables.push(protection::devices(view));
+    tables.push(protection::guarded(view));
+    tables.extend(of(Energy).iter().chain(&of(Surge)).map(|entry| listing(view, entry)));
     tables
 }
 
@@ -329,4 +334,22 @@ fn wires(view: &View<'_>, entries: &[&Entry]) -> Vec<Table> {
     let mut drop = with_missing(drop, &busy, &[what::DROP, what::DROP_SHARE]);
     drop.notes.extend(idle);
     vec![heat, drop]
+}
+
+/// Every figure of an entry, one a line.
+fn listing(view: &View<'_>, entry: &Entry) -> Table {
+    let subject = match entry.section {
+        Energy => "energy",
+        _ => "surges",
+    };
+    let mut table = Table::new(format!("{subject} of {} `{}`", entry.is, entry.name), Vec::new());
+    for figure in entry.figures.iter().filter(|figure| !matches!(figure.amount, Amount::NotAssessed(_))) {
+        let point = figure.point.and_then(|at| view.analysis.figures.points.get(at));
+        let at = point.map_or_else(String::new, |point| {
+            format!(" (`{}`, {})", corner::mode(&view.analysis.design, point), corner::words(point))
+        });
+        table.list.push(format!("{}: {}{at}", figure.what, prose::amount(&figure.amount)));
+    }
+    table.notes.extend(closing::missing(&[entry]));
+    table
 }

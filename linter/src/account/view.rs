@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use super::Entry;
+use super::{Entry, rooms::Rooms};
 use crate::{analysis::Analysis, conductors::Conductors, design::ThingId, figures::Point, report::Report};
 
 /// An analysed robot and the points that count.
@@ -16,6 +16,8 @@ pub struct View<'a> {
     pub shown: Vec<usize>,
     /// Each wire in its surroundings.
     pub conductors: Conductors,
+    /// What other rooms know.
+    pub rooms: Rooms,
 }
 
 impl<'a> View<'a> {
@@ -30,7 +32,7 @@ impl<'a> View<'a> {
         let points = analysis.figures.points.iter().enumerate();
         let shown = points.filter(|(_, point)| counts(point)).map(|(at, _)| at).collect();
         let conductors = Conductors::new(&analysis.design, &analysis.figures, &analysis.profile);
-        Self { report, analysis, shown, conductors }
+        Self { report, analysis, shown, conductors, rooms: Rooms::new(analysis) }
     }
 
     /// The points that count, each with its index in [`crate::figures::Figures::points`].
@@ -57,7 +59,17 @@ impl<'a> View<'a> {
         let bars = things().filter(|id| self.is_bar(*id)).map(|id| self.bar(id));
         let loads = things().filter(|id| self.is_load(*id)).map(|id| self.load(id));
         let wires = design.wires().filter(|(_, wire)| !wire.spare).map(|(id, _)| self.wire(id));
-        sources.chain(devices).chain(contacts).chain(bars).chain(loads).chain(wires)
+        let further = things().flat_map(|id| self.further(id));
+        let shorts = design.wires().filter(|(_, wire)| !wire.spare).filter_map(|(id, _)| self.short_on(id));
+        sources
+            .chain(devices)
+            .chain(contacts)
+            .chain(bars)
+            .chain(loads)
+            .chain(wires)
+            .chain(self.robot())
+            .chain(further)
+            .chain(shorts)
     }
 
     /// Whether a thing draws a current to use it.

@@ -7,7 +7,9 @@ use super::{
 use crate::{
     account::table::{Cell, Table, left, right},
     explained::Amount,
+    protection::Verdict,
 };
+use wattle_grammar::quantity::Dimension;
 
 /// One line: what it is called, where it is looked for, and whether the least counts instead of the most.
 struct Line {
@@ -52,7 +54,43 @@ pub(super) fn table(view: &View<'_>, entries: &[Entry]) -> Table {
             ]);
         }
     }
+    table.rows.extend(shortest_runtime(entries));
+    table.rows.push(late_shorts(view));
     table
+}
+
+/// The mode in which the robot is empty first.
+fn shortest_runtime(entries: &[Entry]) -> Option<Vec<Cell>> {
+    let of_energy = entries.iter().filter(|entry| entry.section == Section::Energy && entry.is == "robot");
+    let timed = of_energy.flat_map(|entry| entry.figures.iter().map(move |figure| (entry, figure)));
+    let timed = timed.filter_map(|(entry, figure)| match figure.amount {
+        Amount::Value(value, Dimension::Time) => Some((value, entry, figure)),
+        _ => None,
+    });
+    let (_, entry, figure) = timed.reduce(|held, next| if next.0 < held.0 { next } else { held })?;
+    Some(vec![
+        Cell::text(figure.what.clone()),
+        Cell::name(&entry.name),
+        Cell::text(prose::amount(&figure.amount)),
+        Cell::text(""),
+    ])
+}
+
+/// How many wires a short burns before something opens.
+fn late_shorts(view: &View<'_>) -> Vec<Cell> {
+    let wires = &view.rooms.protection.wires;
+    let is_late = |verdict| matches!(verdict, Verdict::TooSlow(_) | Verdict::NoDevice);
+    let late: Vec<_> = wires.iter().filter(|found| is_late(found.verdict)).collect();
+    let first = late.first().and_then(|found| view.analysis.design.wires.get(found.wire.index()));
+    vec![
+        Cell::text("shorts not opened in time"),
+        Cell::name(first.map_or("", |wire| wire.name.as_str())),
+        Cell::text(match late.len() {
+            1 => "1 wire".to_owned(),
+            count => format!("{count} wires"),
+        }),
+        Cell::text(if late.len() > 1 { "and others" } else { "" }),
+    ]
 }
 
 /// The first of the worst. What is told in words, as a wire that melts, is worse than any number.
