@@ -33,6 +33,7 @@ pub(super) fn closing_block(account: &Account<'_>) -> String {
 /// A cell: names in backticks, pipes escaped.
 pub(super) fn cell(cell: &Cell) -> String {
     let text = match cell {
+        Cell::Name(name, _) if name.is_empty() => String::new(),
         Cell::Name(name, steps) => "&emsp;".repeat(*steps) + &code(name),
         Cell::At(mode, corner) => format!("{}, {}", code(mode), escaped(corner)),
         Cell::Text(text) => escaped(text),

@@ -346,7 +346,11 @@ fn listing(view: &View<'_>, entry: &Entry) -> Table {
     for figure in entry.figures.iter().filter(|figure| !matches!(figure.amount, Amount::NotAssessed(_))) {
         let point = figure.point.and_then(|at| view.analysis.figures.points.get(at));
         let at = point.map_or_else(String::new, |point| {
-            format!(" (`{}`, {})", corner::mode(&view.analysis.design, point), corner::words(point))
+            format!(
+                " (`{}`, {})",
+                corner::mode(&view.analysis.design, point),
+                corner::short(&view.analysis.design, point)
+            )
         });
         table.list.push(format!("{}: {}{at}", figure.what, prose::amount(&figure.amount)));
     }

@@ -24,8 +24,10 @@ pub(super) fn wires(view: &View<'_>) -> Table {
         right("highest"),
         left("a short on it"),
     ];
-    let mut table =
-        Table::new("a short on a wire: the lowest and the highest current, what opens and by when", columns);
+    let mut table = Table::new(
+        "a short on a wire, on its least protected way: the lowest current, what opens and by when; the highest current of all ways",
+        columns,
+    );
     let mut unfed = Vec::new();
     for (id, wire) in view.analysis.design.wires().filter(|(_, wire)| !wire.spare) {
         match view.rooms.protection.wire(id) {
@@ -41,11 +43,10 @@ pub(super) fn wires(view: &View<'_>) -> Table {
 
 fn row(view: &View<'_>, wire: &Wire, found: &WireProtection) -> Vec<Cell> {
     let way = found.worst.and_then(|worst| found.ways.get(worst)).or_else(|| found.ways.first());
-    let lowest = found.lowest.map(|(amps, _)| amps);
     vec![
         Cell::name(&wire.name),
         Cell::text(way.map_or_else(String::new, |way| guard(view, way))),
-        amps(lowest),
+        amps(way.and_then(|way| way.lowest)),
         Cell::text(way.and_then(|way| way.at_lowest.as_ref()).map_or_else(|| "-".to_owned(), opens)),
         Cell::text(found.highest.amps.to_string()),
         Cell::text(words(found.verdict)),
@@ -94,6 +95,7 @@ pub(super) fn devices(view: &View<'_>) -> Table {
     let columns = vec![
         left("device"),
         right("highest"),
+        right("to break"),
         right("breaks"),
         right("voltage"),
         right("rated"),
@@ -114,6 +116,7 @@ fn device(view: &View<'_>, found: &DeviceProtection) -> Vec<Cell> {
     vec![
         Cell::name(&view.analysis.design.thing(found.device.thing).name),
         Cell::text(found.highest.amps.to_string()),
+        Cell::text(found.to_break.to_string()),
         rating(found.device.breaks.map(|breaks| breaks.value.to_string())),
         Cell::text(found.volts.to_string()),
         rating(found.device.volts.map(|volts| volts.value.to_string())),

@@ -76,20 +76,19 @@ fn shortest_runtime(entries: &[Entry]) -> Option<Vec<Cell>> {
     ])
 }
 
-/// How many wires a short burns before something opens.
+/// How many wires a short burns before something opens, and of how many that cannot be told.
 fn late_shorts(view: &View<'_>) -> Vec<Cell> {
     let wires = &view.rooms.protection.wires;
     let is_late = |verdict| matches!(verdict, Verdict::TooSlow(_) | Verdict::NoDevice);
     let late: Vec<_> = wires.iter().filter(|found| is_late(found.verdict)).collect();
+    let unknown = wires.iter().filter(|found| matches!(found.verdict, Verdict::NotAssessed(_))).count();
     let first = late.first().and_then(|found| view.analysis.design.wires.get(found.wire.index()));
+    let count = if late.len() == 1 { "1 wire".to_owned() } else { format!("{} wires", late.len()) };
     vec![
         Cell::text("shorts not opened in time"),
         Cell::name(first.map_or("", |wire| wire.name.as_str())),
-        Cell::text(match late.len() {
-            1 => "1 wire".to_owned(),
-            count => format!("{count} wires"),
-        }),
-        Cell::text(if late.len() > 1 { "and others" } else { "" }),
+        Cell::text(count),
+        Cell::text(if unknown > 0 { format!("{unknown} not assessed") } else { String::new() }),
     ]
 }
 
