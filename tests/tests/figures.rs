@@ -252,6 +252,7 @@ const FIGURE: Shape = Fields(
     ],
     &[],
 );
+const TREE: Shape = Fields(&[("depth", Number), ("thing", Text), ("part", Text), ("joins", Flag)], &[]);
 const ERROR: Shape = Fields(&[("rule", Text), ("place", Text), ("message", Text)], &[]);
 const MISSING: Shape = Fields(&[("subject", Text), ("missing", Text), ("blocks", List(&Text))], &[]);
 const ROBOT: Shape = Fields(
@@ -262,6 +263,7 @@ const ROBOT: Shape = Fields(
         ("complete", Flag),
         ("points", List(&POINT)),
         ("figures", List(&FIGURE)),
+        ("tree", List(&TREE)),
         ("errors", List(&ERROR)),
         ("incomplete", List(&Text)),
         ("not_assessed", List(&MISSING)),

@@ -5,9 +5,10 @@
 //! tool        name, version
 //! complete    whether every robot was analysed completely
 //! robots[]    path, name, profile, complete,
-//!             points[], figures[], errors[], incomplete[], not_assessed[], basis[]
+//!             points[], figures[], tree[], errors[], incomplete[], not_assessed[], basis[]
 //! points[]    mode, corner, charge, regulators, conductors, ordinary, duty, solved, why, wires{}, things{}, terminals{}
 //! figures[]   thing, of, figure, value, unit, words, missing, mode, corner, basis
+//! tree[]      depth, thing, part, joins
 //! caution     a sentence
 //! ```
 //!
@@ -28,6 +29,9 @@
 //! Units of Measure), or `words`, or what is `missing` to tell it; `mode` and `corner` are `null` when it holds for all. `basis` is
 //! its formula and source; the inputs are in the explanation of the thing.
 //!
+//! The tree says who feeds what, contacts as if closed, each line below what it is fed through: `depth` counts the devices
+//! and converters before it, `part` is `source`, `device` or `load`, `joins` says that it leads to what stands further up.
+//!
 //! An explanation ([`explanation`]) has `subjects[]` instead of robots: `path`, `name`, `complete`, `entries[]`, `ratings[]`,
 //! `points[]` and the closing lists; an entry has `of`, `is`, `place` and `figures[]`, these with `formula`, `inputs[]`,
 //! `source`, `evidence` and `notes[]`.
@@ -46,7 +50,7 @@ use serde::{
 };
 use wattle_grammar::quantity::Unit;
 
-use super::{Account, View, corner, reading::Reading};
+use super::{Account, View, corner, reading::Reading, tree::Branch};
 use crate::{
     design::TerminalId,
     figures::Point,
@@ -86,6 +90,7 @@ struct Robot<'a> {
     complete: bool,
     points: Points<'a>,
     figures: Figures<'a>,
+    tree: Vec<TreeLine<'a>>,
     errors: Vec<ErrorEntry<'a>>,
     incomplete: &'a [String],
     not_assessed: Vec<Missing<'a>>,
@@ -132,6 +137,7 @@ fn robot<'a>(account: &'a Account<'_>) -> Robot<'a> {
         complete: report.complete(),
         points: Points(account.view.as_ref()),
         figures: Figures(account.view.as_ref()),
+        tree: account.view.as_ref().map_or_else(Vec::new, tree),
         errors: errors(report),
         incomplete: &verdict.incomplete,
         not_assessed: missing(report),
@@ -154,6 +160,28 @@ fn errors<'a>(report: &'a Report<'_>) -> Vec<ErrorEntry<'a>> {
         message: &error.message,
     };
     report.verdict.errors.iter().map(entry).collect()
+}
+
+#[derive(Serialize)]
+struct TreeLine<'a> {
+    depth: usize,
+    thing: &'a str,
+    part: &'static str,
+    joins: bool,
+}
+
+fn tree<'a>(view: &View<'a>) -> Vec<TreeLine<'a>> {
+    let design = &view.analysis.design;
+    let line = |branch: Branch| {
+        let (section, id) = branch.part.entry();
+        TreeLine {
+            depth: branch.depth,
+            thing: &design.thing(id).name,
+            part: section.word(),
+            joins: branch.joins,
+        }
+    };
+    view.tree().into_iter().map(line).collect()
 }
 
 /// Every figure, one entry after the other, so that they need not all be held at once.

@@ -13,12 +13,12 @@ use super::{
     entry::Section::{Bar, Contact, Device, Energy, Load, Source, Surge, Wire},
     prose,
     table::{Cell, Table, left, right},
-    tree::{Branch, Part},
+    tree::Branch,
     what,
     worst::NOTHING,
 };
 use crate::{
-    design::{ModeId, ThingId},
+    design::ModeId,
     explained::{Amount, Explained},
 };
 
@@ -27,10 +27,11 @@ pub(super) fn headline(view: &View<'_>) -> String {
     let analysis = view.analysis;
     let modes: Vec<String> =
         view.modes().into_iter().map(|mode| format!("`{}`", mode_name(view, mode))).collect();
+    let modes = if modes.is_empty() { "none with figures".to_owned() } else { modes.join(", ") };
     format!(
         "\"{}\": modes {}; {} points; profile `{}`, {}; {}",
         analysis.design.robot.name,
-        modes.join(", "),
+        modes,
         view.shown.len(),
         analysis.profile.word,
         analysis.profile.name,
@@ -151,11 +152,7 @@ fn tree(view: &View<'_>, entries: &[Entry]) -> Table {
 }
 
 fn tree_row(view: &View<'_>, known: &BTreeMap<(Section, &str), &Entry>, branch: Branch) -> Vec<Cell> {
-    let (section, id): (Section, ThingId) = match branch.part {
-        Part::Source(id) => (Source, id),
-        Part::Device(id) => (Device, id),
-        Part::Load(id) => (Load, id),
-    };
+    let (section, id) = branch.part.entry();
     let thing = view.analysis.design.thing(id);
     let mut row = vec![
         Cell::Name(thing.name.clone(), branch.depth),

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use super::View;
+use super::{Section, View};
 use crate::{
     design::ThingId,
     topology::{Link, LinkId, Nature, sets::Sets},
@@ -17,6 +17,18 @@ pub enum Part {
     Device(ThingId),
     /// A load; a regulator is one by its input.
     Load(ThingId),
+}
+
+impl Part {
+    /// The section and the thing whose entry has its figures.
+    #[must_use]
+    pub const fn entry(self) -> (Section, ThingId) {
+        match self {
+            Self::Source(id) => (Section::Source, id),
+            Self::Device(id) => (Section::Device, id),
+            Self::Load(id) => (Section::Load, id),
+        }
+    }
 }
 
 /// A line of the tree.
