@@ -10,7 +10,7 @@ use wattle_grammar::{
 
 use super::{
     Entry, Section, View, what,
-    worst::{At, Flow, NOTHING, SOLVED, highest, largest, steady},
+    worst::{At, Flow, NOTHING, SOLVED, largest, steady},
 };
 use crate::{
     design::{Wire, WireId},
@@ -229,12 +229,6 @@ impl View<'_> {
         } else {
             figure
         }
-    }
-
-    /// Whether a wire carries next to nothing at all points that count.
-    #[must_use]
-    pub fn is_idle(&self, id: WireId) -> bool {
-        highest(&self.flows(LinkId(id.0))).is_none_or(|at| at.value < NOTHING)
     }
 }
 

@@ -7,7 +7,7 @@ use wattle_grammar::{
 
 use super::{View, corner, what};
 use crate::{
-    design::{ModeOrigin, facts},
+    design::facts,
     explained::{Amount, Explained, Input},
     figures::Point,
     topology::LinkId,
@@ -143,13 +143,6 @@ impl View<'_> {
     #[expect(clippy::unused_self, reason = "the words may come to depend on the modes that are asked for")]
     pub(super) fn no_point(&self) -> Amount {
         Amount::NotAssessed("a working point".to_owned())
-    }
-
-    /// Whether the mode of a point was derived.
-    #[must_use]
-    pub fn is_derived(&self, point: &Point) -> bool {
-        let mode = self.analysis.design.modes.get(point.mode.index());
-        mode.is_some_and(|mode| mode.origin == ModeOrigin::Derived)
     }
 }
 
