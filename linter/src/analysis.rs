@@ -10,7 +10,6 @@ use crate::{
     fragment,
     inquiry::Inquiry,
     line_errors,
-    network::Unsolved,
     profile::{self, Profile},
     project::Project,
     rules::{self, accept::unused},
@@ -139,13 +138,7 @@ fn unsolved(design: &Design, figures: &Figures) -> Vec<String> {
     for point in &figures.points {
         let Err(why) = &point.outcome else { continue };
         let mode = design.modes.get(point.mode.index()).map_or("", |mode| mode.name.as_str());
-        let reason = match why {
-            Unsolved::Overdrawn(_) => "a load asks for more than its source can carry",
-            Unsolved::Chatter(_) => "a relay does not come to rest",
-            Unsolved::SourceLoop(_) => "ideal sources stand in a ring that does not cancel",
-            Unsolved::Unsettled(_) => "the iteration did not come to rest",
-            Unsolved::NotFinite(_) => "the numbers ran out of range",
-        };
+        let reason = why.words();
         let sentence = format!("mode `{mode}` has no working point: {reason}; no current in it was judged");
         if !sentences.contains(&sentence) {
             sentences.push(sentence);

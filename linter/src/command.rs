@@ -3,6 +3,7 @@
 pub(crate) mod civil;
 mod colour;
 mod console;
+mod figures;
 mod guard;
 mod lint;
 mod look;
@@ -30,6 +31,9 @@ enum Verb {
     /// Check files, every robot below a folder, or standard input
     #[command(after_help = EXIT_STATUS)]
     Lint(lint::Options),
+    /// Show the currents, volts, drops, temperatures and margins of every mode; `--explain NAME` shows how one came about
+    #[command(after_help = figures::EXIT_STATUS)]
+    Figures(figures::Options),
     /// Show the catalogue of rules, or the page of one
     Rules(rules::Options),
     /// Show the generic parts that any robot may use, or one of them
@@ -105,6 +109,7 @@ pub(crate) fn run(arguments: impl Iterator<Item = OsString>, surroundings: &Surr
     };
     let outcome = guard::guarded(|| match &cli.verb {
         Verb::Lint(options) => lint::run(options, surroundings),
+        Verb::Figures(options) => figures::run(options, surroundings),
         Verb::Rules(options) => rules::run(options, surroundings),
         Verb::Stock(options) => stock::run(options, surroundings),
         Verb::Tidy(options) => tidy::run(options),

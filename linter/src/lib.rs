@@ -1,6 +1,7 @@
 //! The Wattle linter: from wiring text to a network, its working points, and findings.
 
 pub mod accept;
+pub mod account;
 pub mod analysis;
 mod complaint;
 pub mod conduction;

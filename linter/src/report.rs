@@ -1,8 +1,8 @@
 //! What a report is made of: a verdict, the files it speaks of, and places as people count them.
 
 mod ink;
-mod measure;
-mod plain;
+pub(crate) mod measure;
+pub(crate) mod plain;
 
 pub mod brief;
 pub mod json;

@@ -20,7 +20,7 @@ mod third;
 pub mod usual;
 
 pub use battery::source_figures;
-pub(crate) use contact::over_copper;
+pub(crate) use contact::{over_copper, wire_at};
 pub use further::Further;
 pub use load::{Draw, draw};
 pub use motor::{Motor, motor};

@@ -1,6 +1,6 @@
 //! `wattle lint`: checks files, folders or standard input and prints the report.
 
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
 use clap::{Args, ValueEnum};
 use wattle_linter::{
@@ -67,12 +67,8 @@ impl Deny {
 }
 
 pub(super) fn run(options: &Options, surroundings: &Surroundings) -> Outcome {
-    let inputs = options.paths.iter().filter(|path| *path == Path::new("-")).count();
-    if inputs > 1 {
-        return Outcome::usage("standard input, `-`, can be read once only");
-    }
-    if options.under.is_some() && inputs == 0 {
-        return Outcome::usage("`--under` names standard input, so `-` must be among the paths");
+    if let Some(why) = root::wrong_use(&options.paths, options.under.as_deref()) {
+        return Outcome::usage(why);
     }
     let mut checked = root::check(&options.paths, options.under.as_deref(), surroundings.today);
     if !matches!(options.form, Form::Json) {

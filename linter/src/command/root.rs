@@ -11,7 +11,7 @@ use std::{
 
 use wattle_grammar::syntax::Date;
 use wattle_linter::{
-    analysis,
+    analysis::{self, Analysis},
     files::{DiskLoader, wattle_files},
     finding::Verdict,
     fragment,
@@ -33,46 +33,93 @@ impl Checked {
         Report::new(&self.root, &self.project, &self.verdict)
     }
 
-    fn file(project: Project, today: Option<Date>) -> Self {
+    fn new(found: Found, today: Option<Date>) -> Self {
+        let root = found.root.clone();
+        match found.judge(today) {
+            Judged::Robot(analysis) => Self { root, project: analysis.project, verdict: analysis.verdict },
+            Judged::Other(project, verdict) => Self { root, project, verdict },
+        }
+    }
+}
+
+/// A root that a path leads to: a file with all that it uses, or a folder of which only something is to be told.
+pub(super) struct Found {
+    /// Its path as the user would write it.
+    pub(super) root: String,
+    project: Project,
+    trouble: Option<String>,
+}
+
+/// What is known of a root.
+pub(super) enum Judged {
+    /// A robot.
+    Robot(Box<Analysis>),
+    /// Something else, with what is to be told of it.
+    Other(Project, Verdict),
+}
+
+impl Found {
+    fn file(project: Project) -> Self {
         let first = project.files.first();
         let root = first.map_or(Cow::Borrowed(""), |file| file.path.to_string_lossy()).into_owned();
-        if first.is_some_and(fragment::is_robot) {
-            let analysis = analysis::analyse(project, today);
-            return Self { root, project: analysis.project, verdict: analysis.verdict };
-        }
-        let verdict = fragment::judge(&project);
-        Self { root, project, verdict }
+        Self { root, project, trouble: None }
     }
 
     /// A folder of which something is to be told; nothing in it counts as checked.
     fn folder(folder: &Path, why: String) -> Self {
-        let verdict = Verdict { incomplete: vec![why], ..Verdict::default() };
-        Self { root: folder.display().to_string(), project: Project::default(), verdict }
+        Self { root: folder.display().to_string(), project: Project::default(), trouble: Some(why) }
     }
+
+    /// Analyses it.
+    pub(super) fn judge(self, today: Option<Date>) -> Judged {
+        if let Some(why) = self.trouble {
+            return Judged::Other(self.project, Verdict { incomplete: vec![why], ..Verdict::default() });
+        }
+        if self.project.files.first().is_some_and(fragment::is_robot) {
+            return Judged::Robot(Box::new(analysis::analyse(self.project, today)));
+        }
+        let verdict = fragment::judge(&self.project);
+        Judged::Other(self.project, verdict)
+    }
+}
+
+/// Why the paths cannot be taken as they are, for every verb that reads them.
+pub(super) fn wrong_use(paths: &[PathBuf], under: Option<&Path>) -> Option<&'static str> {
+    let inputs = paths.iter().filter(|path| *path == Path::new("-")).count();
+    if inputs > 1 {
+        return Some("standard input, `-`, can be read once only");
+    }
+    let lost = under.is_some() && inputs == 0;
+    lost.then_some("`--under` names standard input, so `-` must be among the paths")
 }
 
 /// Checks every root that the paths lead to, in the order of their names, each once. `under` names standard input.
 pub(super) fn check(paths: &[PathBuf], under: Option<&Path>, today: Option<Date>) -> Vec<Checked> {
+    find(paths, under).into_iter().map(|found| Checked::new(found, today)).collect()
+}
+
+/// Every root that the paths lead to, in the order of their names, each once. `under` names standard input.
+pub(super) fn find(paths: &[PathBuf], under: Option<&Path>) -> Vec<Found> {
     let mut named = Vec::new();
     let mut met = BTreeSet::new();
-    let mut checked = Vec::new();
+    let mut roots = Vec::new();
     for path in paths {
         if path == Path::new("-") {
-            checked.push(Checked::file(standard_input(under.unwrap_or(path)), today));
+            roots.push(Found::file(standard_input(under.unwrap_or(path))));
         } else if !path.is_dir() {
             named.push(path.clone());
         }
     }
     for path in named {
         if met.insert(identity(&path)) {
-            checked.push(Checked::file(open(&path), today));
+            roots.push(Found::file(open(&path)));
         }
     }
     for folder in paths.iter().filter(|path| path.is_dir()) {
-        below(folder, &mut met, today, &mut checked);
+        below(folder, &mut met, &mut roots);
     }
-    checked.sort_by(|a, b| a.root.cmp(&b.root));
-    checked
+    roots.sort_by(|a, b| a.root.cmp(&b.root));
+    roots
 }
 
 /// Leaves out errors that were told of an earlier robot already: a file that several robots use has its errors once.
@@ -97,13 +144,13 @@ pub(super) fn tell_errors_once(checked: &mut [Checked]) {
 }
 
 /// The robots below a folder, and the files there that no robot uses.
-fn below(folder: &Path, met: &mut BTreeSet<PathBuf>, today: Option<Date>, checked: &mut Vec<Checked>) {
+fn below(folder: &Path, met: &mut BTreeSet<PathBuf>, roots: &mut Vec<Found>) {
     let found = wattle_files(folder);
     for (unreadable, why) in &found.unreadable {
-        checked.push(Checked::folder(unreadable, format!("the folder cannot be read: {why}")));
+        roots.push(Found::folder(unreadable, format!("the folder cannot be read: {why}")));
     }
     if found.files.is_empty() && found.unreadable.is_empty() {
-        checked.push(Checked::folder(folder, "there is no `.wattle` file below this folder".to_owned()));
+        roots.push(Found::folder(folder, "there is no `.wattle` file below this folder".to_owned()));
     }
     let fresh = found.files.iter().filter(|path| met.insert(identity(path)));
     let (robots, others): (Vec<_>, Vec<_>) = fresh
@@ -113,7 +160,7 @@ fn below(folder: &Path, met: &mut BTreeSet<PathBuf>, today: Option<Date>, checke
         robots.iter().flat_map(|project| &project.files).map(|file| identity(&file.path)).collect();
     let unused =
         others.into_iter().filter(|project| !first_of(project).is_some_and(|path| used.contains(&path)));
-    checked.extend(robots.into_iter().chain(unused).map(|project| Checked::file(project, today)));
+    roots.extend(robots.into_iter().chain(unused).map(Found::file));
 }
 
 fn first_of(project: &Project) -> Option<PathBuf> {

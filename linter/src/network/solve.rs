@@ -84,6 +84,20 @@ pub enum Unsolved {
     Unsettled(Vec<ElementId>),
 }
 
+impl Unsolved {
+    /// The reason as people read it.
+    #[must_use]
+    pub const fn words(&self) -> &'static str {
+        match self {
+            Self::Overdrawn(_) => "a load asks for more than its source can carry",
+            Self::Chatter(_) => "a relay does not come to rest",
+            Self::SourceLoop(_) => "ideal sources stand in a ring that does not cancel",
+            Self::Unsettled(_) => "the iteration did not come to rest",
+            Self::NotFinite(_) => "the numbers ran out of range",
+        }
+    }
+}
+
 /// Solves networks, and keeps what depends on their shape only for the next one.
 ///
 /// Two networks have the same shape when they have the same number of nodes and their elements join the same nodes in

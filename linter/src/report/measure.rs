@@ -10,7 +10,7 @@ use wattle_grammar::{quantity::Dimension, unit};
 use crate::quantity_text::Figure;
 
 /// The code of the base unit of a dimension.
-pub(super) const fn code(dimension: Dimension) -> &'static str {
+pub(crate) const fn code(dimension: Dimension) -> &'static str {
     match dimension {
         Dimension::Number | Dimension::Ratio => "1",
         Dimension::Voltage => "V",

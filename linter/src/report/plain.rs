@@ -15,7 +15,7 @@ fn unruly(character: char) -> bool {
 }
 
 /// `text` on one line: line ends and tabs become blanks, everything else unruly becomes `�`.
-pub(super) fn line(text: &str) -> Cow<'_, str> {
+pub(crate) fn line(text: &str) -> Cow<'_, str> {
     if !text.chars().any(unruly) {
         return Cow::Borrowed(text);
     }

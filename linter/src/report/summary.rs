@@ -57,7 +57,7 @@ fn counted(report: &Report<'_>) -> String {
 }
 
 /// What a missing rating keeps from being checked, in one sentence.
-pub(super) fn missing(entry: &NotAssessed) -> String {
+pub(crate) fn missing(entry: &NotAssessed) -> String {
     let subject = &entry.subject;
     // A key is quoted as it would be written; anything else is prose already.
     let lacks =

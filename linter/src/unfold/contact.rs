@@ -19,7 +19,7 @@ pub(super) fn wire(wire: &Wire) -> Law {
 }
 
 /// The resistance of a wire at a temperature. Crimps stay as they are.
-pub(super) fn wire_at(wire: &Wire, temperature: Celsius) -> Ohms {
+pub(crate) fn wire_at(wire: &Wire, temperature: Celsius) -> Ohms {
     if let Some(stated) = wire.resistance {
         return conductor::COPPER.warmed(stated, temperature);
     }

@@ -1,0 +1,92 @@
+//! A formula as it is worked out on paper: in symbols, with the numbers put in, and the result.
+
+use wattle_grammar::quantity::Dimension;
+
+use super::super::prose;
+use crate::explained::{Amount, Explained, Input};
+
+/// The lines that show how a figure comes about; none for one that could not be told or is its only input.
+pub(super) fn lines(figure: &Explained) -> Vec<String> {
+    let formula = figure.formula.as_str();
+    if formula.is_empty() || matches!(figure.amount, Amount::NotAssessed(_)) {
+        return Vec::new();
+    }
+    if figure.inputs.first().is_some_and(|input| input.symbol == formula) {
+        return Vec::new();
+    }
+    let result = prose::amount(&figure.amount);
+    let right = formula.split_once(" = ").map_or(formula, |(_, right)| right);
+    match with_numbers(right, &figure.inputs) {
+        Some(numbers) => vec![format!("{formula} = {numbers} = {result}")],
+        None => vec![formula.to_owned()],
+    }
+}
+
+/// The formula with every symbol replaced by its amount; nothing when it has words or symbols that are no inputs.
+fn with_numbers(formula: &str, inputs: &[Input]) -> Option<String> {
+    let mut out = String::new();
+    let mut rest = formula;
+    while let Some(first) = rest.chars().next() {
+        let end = if first.is_alphabetic() { symbol_end(rest) } else { first.len_utf8() };
+        let (piece, behind) = rest.split_at(end);
+        if first.is_alphabetic() {
+            let input = inputs.iter().find(|input| input.symbol == piece)?;
+            out.push_str(&number(&input.amount, behind)?);
+        } else {
+            out.push_str(piece);
+        }
+        rest = behind;
+    }
+    Some(out)
+}
+
+/// Where a symbol that a text begins with ends.
+fn symbol_end(text: &str) -> usize {
+    let belongs =
+        |letter: char| letter.is_alphabetic() || letter.is_ascii_digit() || matches!(letter, '_' | '\'');
+    text.find(|letter| !belongs(letter)).unwrap_or(text.len())
+}
+
+/// An amount within a formula: a share as a plain number, in brackets where a power or a sign asks for them.
+fn number(amount: &Amount, behind: &str) -> Option<String> {
+    let Amount::Value(value, dimension) = amount else { return None };
+    let plain = if *dimension == Dimension::Ratio { Dimension::Number } else { *dimension };
+    let text = prose::value_text(*value, plain);
+    let raised = behind.starts_with(['²', '³', '^']);
+    let bracketed = raised || text.starts_with('-');
+    Some(if bracketed { format!("({text})") } else { text })
+}
+
+#[cfg(test)]
+mod tests {
+    use wattle_grammar::quantity::{Amps, Ohms, Share, Watts};
+
+    use super::*;
+
+    #[test]
+    fn a_formula_is_worked_out_as_on_paper() {
+        let figure = Explained::new("steady current", Amount::of(Amps(12.4 * 0.7_f64.sqrt())))
+            .by("I_RMS = I · √duty", "")
+            .from([Input::of("I", "", Amps(12.4)), Input::of("duty", "", Share(0.7))]);
+        assert_eq!(lines(&figure), ["I_RMS = I · √duty = 12.4 A · √0.7 = 10.4 A"]);
+    }
+
+    #[test]
+    fn powers_and_signs_stand_in_brackets() {
+        let figure = Explained::new("loss", Amount::of(Watts(0.4)))
+            .by("P = R · I_RMS²", "")
+            .from([Input::of("R", "", Ohms(0.1)), Input::of("I_RMS", "", Amps(-2.0))]);
+        assert_eq!(lines(&figure), ["P = R · I_RMS² = 100 mΩ · (-2 A)² = 400 mW"]);
+    }
+
+    #[test]
+    fn a_formula_in_words_stays_as_it_is() {
+        let figure = Explained::new("t", Amount::of(Amps(1.0))).by("table 5, 60 °C column: 10 A", "");
+        assert_eq!(lines(&figure), ["table 5, 60 °C column: 10 A"]);
+        let direct =
+            Explained::new("u", Amount::of(Amps(1.0))).by("I", "").from([Input::of("I", "", Amps(1.0))]);
+        assert!(lines(&direct).is_empty());
+        let missing = Explained::new("u", Amount::NotAssessed("size".to_owned())).by("I", "");
+        assert!(lines(&missing).is_empty());
+    }
+}
