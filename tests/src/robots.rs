@@ -106,7 +106,7 @@ fn add_module(text: &mut String, section: usize, module: usize) {
          wire D{m}-7 K{m}.14 to M{m}.a 14 AWG yellow 500 mm\n\
          wire D{m}-8 K{m}.24 to M{m}.b 14 AWG blue 500 mm\n\
          fuse FR{m} 5 A mini-blade on BUS{s} {{ breaking-capacity 10000 A }}\n\
-         regulator R{m} 5 V 5 A buck {{ supply 8 V .. 36 V; dropout 1.5 V; current-limit 6 A }}\n\
+         regulator R{m} 5 V 5 A buck {{ tolerance 2 %; supply 8 V .. 36 V; dropout 1.5 V; current-limit 6 A }}\n\
          controller C{m} 4.5 V .. 5.5 V {{ typical 0.5 A; idle 0.2 A; signals 4 }}\n\
          servo S{m} 4.8 V .. 6 V {{ typical 0.4 A; idle 10 mA; stall 2 A }}\n\
          light L{m} 5 V {{ typical 0.2 A }}\n\

@@ -274,9 +274,9 @@ mod tests {
         grid.source(4, 10.0, 0.02);
         let inverse = grid.invert();
         let whole = dense(&[20.0, 0.0, 0.0, 0.0, 50.0], &joined);
-        for node in 0..5 {
-            assert!((inverse.own(node as u32) / whole[node][node] - 1.0).abs() < 1e-12);
-            let volts = whole[node][0] * 240.0 + whole[node][4] * 500.0;
+        for (node, row) in whole.iter().enumerate() {
+            assert!((inverse.own(node as u32) / row[node] - 1.0).abs() < 1e-12);
+            let volts = row[0] * 240.0 + row[4] * 500.0;
             assert!((inverse.volts(node as u32) / volts - 1.0).abs() < 1e-12);
         }
         for (a, b, _) in joined {

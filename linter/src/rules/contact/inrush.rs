@@ -38,7 +38,7 @@ pub static RULE: Rule = Rule {
 robot "Cart" { ambient 30 degC }
 battery PACK lead-acid 12S 12 Ah 20 mohm
 switch S1 30 A { makes 100 A }
-fuse F1 20 A blade
+fuse F1 20 A blade { breaking-capacity 2 kA }
 capacitor C1 4700 uF 50 V
 light LAMP 24 V 2 A { supply 18 V .. 32 V }
 wire W1 PACK.pos to F1.line 10 AWG red 100 mm
@@ -53,7 +53,7 @@ mode run { S1 closed }
 robot "Cart" { ambient 30 degC }
 battery PACK lead-acid 12S 12 Ah 20 mohm
 switch S1 30 A { makes 2000 A }
-fuse F1 20 A blade
+fuse F1 20 A blade { breaking-capacity 2 kA }
 capacitor C1 4700 uF 50 V
 light LAMP 24 V 2 A { supply 18 V .. 32 V }
 wire W1 PACK.pos to F1.line 10 AWG red 100 mm

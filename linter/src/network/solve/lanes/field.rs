@@ -255,10 +255,10 @@ impl<const W: usize> Field<W> {
 /// The voltage from one cluster to another.
 fn difference<const W: usize>(from: &Level<W>, to: &Level<W>) -> Lane<W> {
     let mut volts = [0.0; W];
-    for lane in 0..W {
+    for (lane, volts) in volts.iter_mut().enumerate() {
         let difference = from.high[lane] - to.high[lane];
         let error = difference_error(from.high[lane], to.high[lane], difference);
-        volts[lane] = difference + (error + (from.low[lane] - to.low[lane]));
+        *volts = difference + (error + (from.low[lane] - to.low[lane]));
     }
     volts
 }
