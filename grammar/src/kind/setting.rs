@@ -51,7 +51,7 @@ pub const MODE: &[Rating] = &[
         "Share of a working day that is spent in this mode, `60 %`; the rest of the day the robot is put away (`standby`, else \
          `storage`, else `off`). The modes that have one are the mix that `expect runtime` without a mode is judged by.",
     )
-    .else_no("the mode is no part of the mix"),
+    .else_from("0 %: the mode is no part of the mix"),
     Rating::quantity(key::AMBIENT, Temperature, "Air temperature in this mode, °C.")
         .usually(-40.0, 85.0)
         .else_from("the place's `ambient`"),

@@ -11,7 +11,7 @@ use crate::{
     physics::{adiabatic::short_circuit_limit, heat::Cable, heat_curve::HeatCurve},
     profile::bundle_share,
     topology::LinkId,
-    unfold::Skeleton,
+    unfold::{Skeleton, over_copper},
 };
 
 /// A neighbour counts as loaded when its own current alone warms it by more than this share of what its insulation
@@ -118,6 +118,8 @@ impl Curves {
             .laid
             .entry((area.to_bits(), air.0.to_bits()))
             .or_insert_with(|| HeatCurve::new(Cable::thin_walled(SquareMm(area)), air));
-        curve.temperature(amps).map_or(most, |warm| warm.min(most))
+        // Heat goes with the resistance and with the square of the current.
+        let as_copper = amps * over_copper(wire).sqrt();
+        curve.temperature(as_copper).map_or(most, |warm| warm.min(most))
     }
 }
