@@ -40,14 +40,20 @@ impl<'a> View<'a> {
         self.shown.iter().filter_map(|at| Some((*at, self.analysis.figures.points.get(*at)?)))
     }
 
-    /// Every entry: sources, devices, contacts, bars, loads, wires, each in the order of the text.
+    /// The entries that the tables are made from, all but those on shorts in wires: sources, devices, contacts, bars, loads,
+    /// wires, each in the order of the text, then what other rooms know.
     #[must_use]
     pub fn entries(&self) -> Vec<Entry> {
-        self.each_entry().collect()
+        self.ordinary_entries().collect()
     }
 
     /// Every entry, each made when it is asked for.
     pub fn each_entry(&self) -> impl Iterator<Item = Entry> + '_ {
+        let wires = self.analysis.design.wires().filter(|(_, wire)| !wire.spare);
+        self.ordinary_entries().chain(wires.filter_map(|(id, _)| self.short_on(id)))
+    }
+
+    fn ordinary_entries(&self) -> impl Iterator<Item = Entry> + '_ {
         let design = &self.analysis.design;
         let things = move || design.things().map(|(id, _)| id);
         let sources = things().filter(|id| self.is_source(*id)).map(|id| self.source(id));
@@ -60,7 +66,6 @@ impl<'a> View<'a> {
         let loads = things().filter(|id| self.is_load(*id)).map(|id| self.load(id));
         let wires = design.wires().filter(|(_, wire)| !wire.spare).map(|(id, _)| self.wire(id));
         let further = things().flat_map(|id| self.further(id));
-        let shorts = design.wires().filter(|(_, wire)| !wire.spare).filter_map(|(id, _)| self.short_on(id));
         sources
             .chain(devices)
             .chain(contacts)
@@ -69,7 +74,6 @@ impl<'a> View<'a> {
             .chain(wires)
             .chain(self.robot())
             .chain(further)
-            .chain(shorts)
     }
 
     /// Whether a thing draws a current to use it.
