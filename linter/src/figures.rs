@@ -45,6 +45,8 @@ pub struct Point {
     pub duty: Share,
     /// Whether the state may last: nothing is blocked and nothing is turned from outside.
     pub ordinary: bool,
+    /// Whether something is turned from outside.
+    pub pushed: bool,
     /// The network as it stood, with full packs, regulators as set and conductors cold: the corner changes numbers in it, not
     /// what conducts.
     pub network: Arc<Network>,

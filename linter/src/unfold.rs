@@ -25,7 +25,6 @@ pub use further::Further;
 pub use load::{Draw, draw};
 pub use motor::{Motor, motor};
 pub use skeleton::Skeleton;
-pub(crate) use contact::over_copper;
 pub(crate) use third::ThirdLeads;
 
 use crate::{

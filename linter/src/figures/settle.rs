@@ -221,6 +221,7 @@ impl<'a> Bench<'a> {
             corner: job.corner,
             duty: mode.duty.max(Share(0.0)).min(Share(1.0)),
             ordinary: is_ordinary(mode),
+            pushed: is_pushed(mode),
             network,
             element_of: self.element_of.clone(),
             further: self.further.clone(),

@@ -7,7 +7,7 @@ use wattle_grammar::{
 
 use super::{Bus, Seen, capacity::capacities, joint::Joint};
 use crate::{
-    design::{State, ThingId},
+    design::ThingId,
     figures::{Lost, Point},
     missing::Missing,
     physics::{capacitor, unit::Joules},
@@ -54,7 +54,7 @@ fn bus(seen: &Seen<'_>, driver: ThingId, unplugged: Option<&Point>) -> Bus {
     })();
     Bus {
         driver,
-        pushed: highest(seen, at_supply, |point| is_pushed(seen, point)),
+        pushed: highest(seen, at_supply, |point| point.pushed),
         pushed_unplugged: unplugged.and_then(at_supply).map(|volts| volts.max(Volts(0.0))),
         windings_lift: windings_lift(seen, driver, before, &shared),
         most,
@@ -69,12 +69,6 @@ fn bus(seen: &Seen<'_>, driver: ThingId, unplugged: Option<&Point>) -> Bus {
 fn most(seen: &Seen<'_>, driver: ThingId) -> Result<Volts, Missing> {
     let written = seen.design.thing(driver).get::<Volts>(key::ABSOLUTE_MAX);
     written.filter(|volts| *volts > Volts(0.0)).ok_or_else(|| Missing::on(driver, key::ABSOLUTE_MAX))
-}
-
-/// Whether a point is of a mode in which something is turned from outside.
-pub(super) fn is_pushed(seen: &Seen<'_>, point: &Point) -> bool {
-    let mode = seen.design.modes.get(point.mode.index());
-    mode.is_some_and(|mode| mode.states.contains(&State::Turned))
 }
 
 fn highest(

@@ -5,7 +5,7 @@ use wattle_grammar::{
     quantity::{Celsius, Volts},
 };
 
-use super::{Coil, Seen, air::air, bus::is_pushed};
+use super::{Coil, Seen, air::air};
 use crate::{
     design::{Design, ModeId, Origin, Thing, ThingId},
     figures::{Figures, Point},
@@ -21,13 +21,14 @@ const STATED_AT: Celsius = Celsius(20.0);
 pub fn coils(design: &Design, topology: &Topology, figures: &Figures) -> Vec<Coil> {
     let seen = Seen { design, topology, figures };
     let relays = design.things().filter(|(_, thing)| matches!(thing.id(), KindId::Relay | KindId::Contactor));
-    relays.map(|(id, thing)| coil(&seen, id, thing)).collect()
+    let cutoffs = cutoffs(design);
+    relays.map(|(id, thing)| coil(&seen, &cutoffs, id, thing)).collect()
 }
 
-fn coil(seen: &Seen<'_>, id: ThingId, thing: &Thing) -> Coil {
+fn coil(seen: &Seen<'_>, cutoffs: &[(ThingId, Volts)], id: ThingId, thing: &Thing) -> Coil {
     let rated = rating::coil(seen.design, thing);
     let stated_at = thing.get::<Celsius>(key::OPERATE_TEMPERATURE).unwrap_or(STATED_AT);
-    let lowest = lowest(seen, id, rated.operate);
+    let lowest = lowest(seen, cutoffs, id, rated.operate);
     let mode = lowest.and_then(|(at, _)| seen.figures.points.get(at)).map(|point| point.mode);
     let air = air(seen.design, id, mode);
     let hot = air.0 + Celsius(WINDING_RISE.0);
@@ -53,7 +54,12 @@ fn is_written(thing: &Thing, key: &str) -> bool {
 
 /// The lowest voltage of a coil in the modes that last and in which it has pulled in with full batteries. Where something
 /// switches the loads off before the batteries are empty, the voltage at which it does counts.
-fn lowest(seen: &Seen<'_>, coil: ThingId, operate: Volts) -> Option<(usize, Volts)> {
+fn lowest(
+    seen: &Seen<'_>,
+    cutoffs: &[(ThingId, Volts)],
+    coil: ThingId,
+    operate: Volts,
+) -> Option<(usize, Volts)> {
     let volts = |point: &Point| point.coil_volts(seen.topology, coil).map(Volts::abs);
     let points = || seen.figures.points.iter().enumerate().filter(|(_, point)| point.ordinary);
     let pulls_in = |mode: ModeId| {
@@ -65,7 +71,9 @@ fn lowest(seen: &Seen<'_>, coil: ThingId, operate: Volts) -> Option<(usize, Volt
     };
     let mut found: Option<(usize, Volts)> = None;
     for (at, point) in points().filter(|(_, point)| pulls_in(point.mode)) {
-        let Some(volts) = volts(point).map(|volts| volts * before_cutoff(seen, point)) else { continue };
+        let Some(volts) = volts(point).map(|volts| volts * before_cutoff(seen, cutoffs, point)) else {
+            continue;
+        };
         if found.is_none_or(|(_, held)| volts < held) {
             found = Some((at, volts));
         }
@@ -73,13 +81,17 @@ fn lowest(seen: &Seen<'_>, coil: ThingId, operate: Volts) -> Option<(usize, Volt
     found
 }
 
+/// The batteries whose loads something switches off, and the voltage at which it does.
+fn cutoffs(design: &Design) -> Vec<(ThingId, Volts)> {
+    let batteries = design.things().filter(|(_, thing)| thing.id() == KindId::Battery);
+    batteries.filter_map(|(id, thing)| Some((id, thing.get::<Volts>(key::CUTOFF)?))).collect()
+}
+
 /// How many times its voltage at a point the batteries have when something switches their loads off; at least 1.
-fn before_cutoff(seen: &Seen<'_>, point: &Point) -> f64 {
-    let batteries = seen.design.things().filter(|(_, thing)| thing.id() == KindId::Battery);
-    let ratios = batteries.filter_map(|(id, thing)| {
-        let cutoff = thing.get::<Volts>(key::CUTOFF)?;
-        let poles = point.supply_volts(seen.design, seen.topology, id)?;
-        (poles > Volts(0.0)).then(|| cutoff / poles)
+fn before_cutoff(seen: &Seen<'_>, cutoffs: &[(ThingId, Volts)], point: &Point) -> f64 {
+    let ratios = cutoffs.iter().filter_map(|(battery, cutoff)| {
+        let poles = point.supply_volts(seen.design, seen.topology, *battery)?;
+        (poles > Volts(0.0)).then(|| *cutoff / poles)
     });
     ratios.fold(1.0, f64::max)
 }
@@ -87,7 +99,7 @@ fn before_cutoff(seen: &Seen<'_>, point: &Point) -> f64 {
 /// The highest voltage over a coil while motors are turned from outside.
 fn pushed(seen: &Seen<'_>, coil: ThingId) -> Option<(usize, Volts)> {
     let mut found: Option<(usize, Volts)> = None;
-    for (at, point) in seen.figures.points.iter().enumerate().filter(|(_, point)| is_pushed(seen, point)) {
+    for (at, point) in seen.figures.points.iter().enumerate().filter(|(_, point)| point.pushed) {
         let Some(volts) = point.coil_volts(seen.topology, coil).map(Volts::abs) else { continue };
         if found.is_none_or(|(_, held)| volts > held) {
             found = Some((at, volts));

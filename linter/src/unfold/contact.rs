@@ -32,7 +32,7 @@ pub(crate) fn wire_at(wire: &Wire, temperature: Celsius) -> Ohms {
 }
 
 /// How many times the resistance of copper the wire's metal has.
-pub(crate) pub(crate) fn over_copper(wire: &Wire) -> f64 {
+pub(crate) fn over_copper(wire: &Wire) -> f64 {
     let material = wire.facts.iter().find(|fact| fact.key == key::MATERIAL).map(|fact| &fact.value);
     match material {
         Some(RatedValue::Word(word)) if word.ends_with("aluminium") => usual::ALUMINIUM_OVER_COPPER,
