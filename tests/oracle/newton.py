@@ -39,6 +39,8 @@ class Point:
     volts: np.ndarray
     amps: np.ndarray
     island: np.ndarray
+    #: The same without what sources that give nothing join.
+    loaded: np.ndarray
     residual: float
 
 
@@ -107,6 +109,8 @@ def minimise(field, volts, rounds=200):
         if np.abs(step).max() <= STANDING:
             return volts
         volts = volts + stride(field, volts, step) * step
+    if worst <= 1e-6 * np.abs(amps).max():
+        return volts
     raise Lost("the least co-content was not found")
 
 
@@ -252,7 +256,10 @@ def polish(field, regulators, running, volts, rounds=25):
         if best is not None and off <= FOUND * scale and off >= 0.5 * best:
             # A diode that carries nothing joins nothing, though it stands where it begins to conduct.
             idle = (field.lowest == 0.0) & (field.highest == np.inf) & (amps <= BARELY)
-            return Point(volts, amps, islands(field, (free & ~idle) | (np.abs(amps) > NOTHING)), off / scale)
+            shown = islands(field, (free & ~idle) | (np.abs(amps) > NOTHING))
+            # Nor does a source with a limit that gives nothing, if one looks closely.
+            unloaded = np.isfinite(field.lowest) & (field.lowest < 0) & (np.abs(amps) <= BARELY)
+            return Point(volts, amps, shown, islands(field, (free & ~idle & ~unloaded) | (np.abs(amps) > BARELY)), off / scale)
         best = off if best is None else min(best, off)
         is_pinned = np.zeros(count, dtype=bool)
         is_pinned[pinned] = True

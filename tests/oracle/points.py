@@ -25,12 +25,22 @@ class Points:
         """Solves every mode with the regulators at each of `settings`. `told` has the outcomes of the command: where it
         found no point, the next one begins at rest, as its own next one does."""
         hot = self.temperatures() if conductors == "hot" else {}
-        for setting in settings:
+        # Without a regulator it is the same whatever regulators are set to.
+        regulated = any(thing.kind == "regulator" for thing in self.robot.things.values())
+        for setting in settings if regulated else settings[:1]:
             waiting = [mode for mode in self.modes if self.is_pushed(mode) and "run" in self.modes]
             for charge in CHARGES:
                 for mode in [mode for mode in self.modes if mode not in waiting] + waiting:
                     key = (charge, setting, conductors)
                     self.solve_one(mode, key, self.before(mode, key, mode in waiting, told), hot.get(mode))
+                    for other in () if regulated else settings[1:]:
+                        self.repeat(mode, key, (charge, other, conductors))
+
+    def repeat(self, mode, key, other):
+        """Takes a point for that of another setting too."""
+        for known in (self.found, self.why):
+            if (mode, key) in known:
+                known[mode, other] = known[mode, key]
 
     def solve_one(self, mode, key, before, hot):
         """One point."""
@@ -56,9 +66,10 @@ class Points:
             same = solved("run", key)
             others = (solved("run", (other, *rest)) for other in CHARGES[: CHARGES.index(charge) + 1])
             return same or next((one for one in others if one), None)
-        if charge == "full":
-            return None
-        return solved(mode, (CHARGES[CHARGES.index(charge) - 1], *rest))
+        earlier = CHARGES[: CHARGES.index(charge)][-1:]
+        before = next((one for one in (solved(mode, (other, *rest)) for other in earlier) if one), None)
+        # What has pulled in cold stays in while it warms.
+        return before or (solved(mode, (charge, rest[0], "cold")) if rest[1] == "hot" else None)
 
     def is_pushed(self, mode):
         """Whether a motor is turned from outside in it."""

@@ -2,7 +2,10 @@
 
 use std::f64::consts::PI;
 
-use wattle_grammar::quantity::{Celsius, Metres, Ohms, SquareMm};
+use wattle_grammar::{
+    kind::colour,
+    quantity::{Celsius, Metres, Ohms, SquareMm},
+};
 use wattle_linter::physics::{
     conductor::{COPPER, Metal, awg_area, awg_diameter, copper_growth, resistance},
     standard_size::System,
@@ -165,5 +168,37 @@ fn within(row: &Row, value: f64) -> Outcome {
         "{}: {value}, published {expected}",
         row.text("statement")?
     );
+    Ok(())
+}
+
+/// NBS Handbook 100 and AC 43.13-1B p. 11-22 (seen): resistivity, coefficient, and the temperature at which copper's
+/// straight line is at zero.
+#[test]
+fn copper_has_the_published_constants() -> Outcome {
+    let table = Table::published("copper_constants.csv")?;
+    let published = |quantity: &str| table.with("quantity", quantity).next().ok_or("no row")?.number("value");
+    assert!(near(COPPER.resistivity.0 * 1e6, published("volume_resistivity_IACS100_20C")?, 1e-12));
+    assert!(near(COPPER.coefficient.0, published("temperature_coefficient_20C")?, 1e-12));
+    assert!(near(
+        COPPER.resistivity.0 * published("density_copper_20C")? * 1e6,
+        published("mass_resistivity_IACS100_20C")?,
+        1e-3
+    ));
+    let zero = published("inferred_zero_resistance_temperature_copper")?;
+    assert!(copper_growth(Celsius(zero)).abs() < 1e-12);
+    Ok(())
+}
+
+/// IEC 60757 clause 5 (seen): every code of the table is that of the language's word, and joined codes stand in its order.
+#[test]
+fn colours_have_the_codes_of_the_standard() -> Outcome {
+    let table = Table::published("iec60757.csv")?;
+    assert_eq!(table.rows.len(), 15);
+    for row in &table.rows {
+        let name = row.text("colour")?;
+        let word = name.split(" (").next().unwrap_or(name).replace("-and-", "-");
+        assert_eq!(colour::code(&word).as_deref(), Some(row.text("code")?), "{word}");
+    }
+    assert_eq!(colour::code("blue/red").as_deref(), Some("RDBU"));
     Ok(())
 }

@@ -116,3 +116,25 @@ fn a_thin_walled_wire_stays_near_published_ampacities() -> Outcome {
     assert!(ratios.iter().all(|ratio| (0.90..1.12).contains(ratio)), "{ratios:?}");
     Ok(())
 }
+
+/// Lessons In Electric Circuits vol. I ch. 12, after the electrical code's free-air table (seen), 14 to 2 AWG, 30 °C: the
+/// thin-walled wire of the profile `still-air` in each class of insulation, within 10 %.
+#[test]
+fn still_air_meets_the_free_air_table_within_a_tenth() -> Outcome {
+    let mut compared = 0;
+    for row in Table::published("nec_free_air_ampacity.csv")?.rows {
+        let number = row.number("awg").unwrap_or(-1.0);
+        if !(2.0..=14.0).contains(&number) {
+            continue;
+        }
+        for (column, class) in [("a_60C", 60.0), ("a_75C", 75.0), ("a_90C", 90.0)] {
+            let cable = Cable::thin_walled(awg_area(number as i32));
+            let amps = ampacity(cable, Celsius(class), Celsius(30.0)).0;
+            let ratio = amps / row.number(column)?;
+            assert!((0.90..=1.10).contains(&ratio), "{number} AWG {class} °C: {amps} A, {ratio}");
+            compared += 1;
+        }
+    }
+    assert_eq!(compared, 21);
+    Ok(())
+}

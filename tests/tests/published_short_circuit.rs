@@ -1,10 +1,13 @@
 //! What a conductor stands and when a fuse opens, against IEC 60364-4-43, ICEA P-32-382 and fuse data.
 
-use wattle_grammar::quantity::{Amps, Celsius, Seconds, SquareMm};
+use wattle_grammar::{
+    kind::fuse_style,
+    quantity::{Amps, Celsius, Seconds, SquareMm},
+};
 use wattle_linter::physics::{
     adiabatic::{class_factor, factor, withstand_time},
     evidence::Evidence,
-    fuse::{Style, cold_resistance},
+    fuse::{CONTINUOUS_LOAD, Style, cold_resistance},
     unit::AdiabaticK,
 };
 use wattle_tests::table::{Table, near};
@@ -120,5 +123,67 @@ fn cold_fuses_have_the_resistance_of_their_data_sheets() -> Outcome {
         let ohms = cold_resistance(Amps(row.number("rating_a")?)).ok_or("no resistance")?;
         assert!(near(ohms.0 * 1e3, row.number("cold_mohm")?, 1e-9), "{row:?} {ohms:?}");
     }
+    Ok(())
+}
+
+/// A circular mil, mm²: π/4 · (0.0254 mm)².
+const CIRCULAR_MIL: f64 = 5.067_07e-4;
+
+/// The Onderdonk equation (seen), 25 °C to melting, computed for each gauge: 33 there for 1/0.0297 here and 234 for 234.5
+/// make 1 % in the current.
+#[test]
+fn copper_melts_when_the_onderdonk_equation_says() -> Outcome {
+    let k = factor(Celsius(25.0), Celsius(1083.0));
+    let table = Table::published("fusing_currents_awg.csv")?;
+    assert_eq!(table.rows.len(), 11);
+    for row in &table.rows {
+        let mils = row.number("diameter_in")? * 1e3;
+        let area = SquareMm(mils * mils * CIRCULAR_MIL);
+        for (column, seconds) in
+            [("onderdonk_10s_a", 10.0), ("onderdonk_1s_a", 1.0), ("onderdonk_32ms_a", 0.032_f64)]
+        {
+            let amps = k.0 * area.0 / seconds.sqrt();
+            assert!(near(amps, row.number(column)?, 0.012), "{row:?} {amps}");
+        }
+    }
+    Ok(())
+}
+
+/// Worked examples of the same equation, from a forum (seen; they have 234 − 25 for 234 + 25, so the corrected figures
+/// count): 14 AWG at 400 A, 16 AWG for 5 s.
+#[test]
+fn worked_examples_of_the_onderdonk_equation() {
+    let k = factor(Celsius(25.0), Celsius(1083.0));
+    let time = withstand_time(k, SquareMm(4110.0 * CIRCULAR_MIL), Amps(400.0));
+    assert!(near(time.0, 2.26, 0.025), "{time:?}");
+    let amps = k.0 * 2581.0 * CIRCULAR_MIL / 5.0_f64.sqrt();
+    assert!(near(amps, 168.9, 0.012), "{amps}");
+}
+
+/// What blade and cartridge fuses break by makers' data and IEC 60127 letter L (seen), class T from memory.
+#[test]
+fn fuses_break_what_their_styles_say() -> Outcome {
+    let table = Table::published("fuse_breaking_capacity.csv")?;
+    let published = |of: &str| table.with("type", of).next().ok_or("no row")?.number("ampere");
+    let ours = |word: &str| fuse_style::by_word(word).and_then(|style| style.breaking_capacity).ok_or("none");
+    assert!(near(ours("blade")?.0, published("ATO/mini blade")?, 1e-12));
+    assert!(near(ours("mini-blade")?.0, published("ATO/mini blade")?, 1e-12));
+    assert!(near(ours("class-t")?.0, published("Class T")?, 1e-12));
+    // The least that the letters promise, and the data sheet of a glass fuse at 250 V.
+    assert!(near(ours("cartridge")?.0, published("UL 248-14 5x20 glass fast")?, 1e-12));
+    // Makers differ on bolted ones: no figure is taken.
+    assert!(ours("bolt-down").is_err() && ours("strip").is_err());
+    Ok(())
+}
+
+/// Makers' selection guides load a fuse to 75 % for ever, the electrical code a device to 80 % (both from memory): the
+/// careful one is taken.
+#[test]
+fn a_fuse_is_loaded_by_the_more_careful_rule() -> Outcome {
+    let table = Table::published("fuse_loading_rules.csv")?;
+    let written = |rule: &str| table.with("rule", rule).next().ok_or("no row")?.text("value");
+    assert!(written("UL-type fuse continuous load at 25 C")?.starts_with("0.75 "));
+    assert!(written("NEC continuous load (3 h)")?.contains("(0.80)"));
+    assert!(near(CONTINUOUS_LOAD.0, 0.75, 1e-12));
     Ok(())
 }

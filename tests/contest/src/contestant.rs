@@ -83,7 +83,7 @@ pub fn sprs_ldl(matrix: &Conductances, runs: usize) -> Times {
         let order = amd::order(size, &starts, &rows, &amd::Control::default());
         let (order, ..) = order.unwrap_or_else(|_| std::process::abort());
         let order = sprs::PermOwned::new(order);
-        sprs_ldl::LdlSymbolic::new_perm(csc.view(), order, sprs::PermutationCheck::DontCheck)
+        sprs_ldl::LdlSymbolic::new_perm(csc.view(), order, sprs::SymmetryCheck::DontCheckSymmetry)
     });
     let first = symbolic.clone().factor(csc.view());
     let mut numeric = first.unwrap_or_else(|_| std::process::abort());
