@@ -1,8 +1,17 @@
 //! Each solver: analysis of the pattern, numeric factorisation, one solve.
 
-use faer::{Side, linalg::solvers::Solve, sparse::{SparseColMat, Triplet, linalg::solvers}};
+use faer::{
+    Side,
+    linalg::solvers::Solve,
+    sparse::{SparseColMat, Triplet, linalg::solvers},
+};
 
-use crate::{factor::Factor, matrix::Conductances, ordering::Elimination, time::{Times, quickest}};
+use crate::{
+    factor::Factor,
+    matrix::Conductances,
+    ordering::Elimination,
+    time::{Times, quickest},
+};
 
 /// The linear part of Wattle's solver, as it stands in the linter's sources.
 pub fn wattle(matrix: &Conductances, runs: usize) -> Times {
@@ -91,7 +100,14 @@ pub fn sprs_ldl(matrix: &Conductances, runs: usize) -> Times {
     let right = &matrix.currents[1..];
     let (solve, volts) = quickest(runs, || numeric.solve(right));
     let (entries, volts) = (numeric.nnz(), grounded(volts.into_iter()));
-    Times { name: "sprs-ldl, AMD", analysis, factorisation, solve, entries, residual: matrix.residual(&volts) }
+    Times {
+        name: "sprs-ldl, AMD",
+        analysis,
+        factorisation,
+        solve,
+        entries,
+        residual: matrix.residual(&volts),
+    }
 }
 
 /// The Cholesky of `rsparse`, a port of the well-known teaching code for sparse direct methods.
@@ -124,7 +140,14 @@ pub fn rsparse(matrix: &Conductances, runs: usize) -> Times {
         order.iter().map(|at| at_work[*at]).collect::<Vec<f64>>()
     });
     let (entries, volts) = (factor.l.x.len(), grounded(volts.into_iter()));
-    Times { name: "rsparse Cholesky", analysis, factorisation, solve, entries, residual: matrix.residual(&volts) }
+    Times {
+        name: "rsparse Cholesky",
+        analysis,
+        factorisation,
+        solve,
+        entries,
+        residual: matrix.residual(&volts),
+    }
 }
 
 /// KLU, the LU for circuits (compiled from its C sources by the package): refactorisation on a pivot order that is kept.

@@ -20,7 +20,9 @@ use time::Times;
 
 fn main() {
     faer::set_global_parallelism(faer::Par::Seq);
-    println!("milliseconds, the shortest of several runs; ratio: factorisation and solve, of the best general one");
+    println!(
+        "milliseconds, the shortest of several runs; ratio: factorisation and solve, of the best general one"
+    );
     for matrix in [robot(1_000), robot(10_000), robot(80_000), random(10_000)] {
         table(&matrix);
     }

@@ -35,8 +35,10 @@ impl Conductances {
 
     /// The lower triangle and the diagonal without ground, as columns of rows and siemens, rows ascending.
     pub fn columns(&self) -> Vec<Vec<(usize, f64)>> {
-        let mut columns: Vec<std::collections::BTreeMap<usize, f64>> = vec![Default::default(); self.nodes - 1];
-        let mut add = |row: usize, column: usize, siemens: f64| *columns[column].entry(row).or_default() += siemens;
+        let mut columns: Vec<std::collections::BTreeMap<usize, f64>> =
+            vec![Default::default(); self.nodes - 1];
+        let mut add =
+            |row: usize, column: usize, siemens: f64| *columns[column].entry(row).or_default() += siemens;
         for &(a, b, siemens) in &self.edges {
             let (a, b) = (a as usize, b as usize);
             for end in [a, b].into_iter().filter(|end| *end > 0) {
@@ -94,9 +96,8 @@ pub fn robot(nodes: usize) -> Conductances {
 /// A random tree and a quarter more edges: more meshes than any wiring has.
 pub fn random(nodes: usize) -> Conductances {
     let mut numbers = Numbers(7 + nodes as u64);
-    let mut edges: Vec<_> = (1..nodes)
-        .map(|node| (node as u32, numbers.below(node) as u32, numbers.decade(-4.0, 4.0)))
-        .collect();
+    let mut edges: Vec<_> =
+        (1..nodes).map(|node| (node as u32, numbers.below(node) as u32, numbers.decade(-4.0, 4.0))).collect();
     for _ in 0..nodes / 4 {
         let (a, b) = (numbers.below(nodes) as u32, numbers.below(nodes) as u32);
         if a != b {
