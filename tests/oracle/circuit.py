@@ -239,6 +239,7 @@ def regulator(circuit, robot, thing, states, corner):
     taken = circuit.add(nothing(thing.name, a, b, "input"))
     given = circuit.add(nothing(thing.name, c, d, "output"))
     circuit.add(resistor(thing.name, a, b, usual.BUS_LEAK, "input"))
+    circuit.add(resistor(thing.name, c, d, usual.BUS_LEAK))
     linear = thing.word("style") == "linear"
     circuit.regulators.append(Regulator(
         thing.name, taken, given, linear, thing.base("efficiency", usual.REGULATOR_EFFICIENCY), thing.base("quiescent", 0.0),

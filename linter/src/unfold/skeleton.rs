@@ -59,7 +59,7 @@ impl Skeleton {
         }
         let drives = Drives::find(design, topology, &mut making);
         add_reverse_clamps(design, topology, &mut making);
-        add_input_leaks(topology, &mut making);
+        add_leaks(topology, &mut making);
         making.further.sort_by_key(|further| (further.link, further.element));
         let (followers, order, relay_of) = followers(design, topology);
         let (converters, set) = converters(design, topology);
@@ -237,9 +237,10 @@ fn add_reverse_clamps(design: &Design, topology: &Topology, making: &mut Making)
     }
 }
 
-/// What leaks across the input of a regulator while it draws nothing.
-fn add_input_leaks(topology: &Topology, making: &mut Making) {
-    for (id, link) in links(topology).filter(|(_, link)| link.nature == Nature::ConverterInput) {
+/// What leaks across the input of a regulator while it draws nothing, and across its output while nothing draws from it.
+fn add_leaks(topology: &Topology, making: &mut Making) {
+    let leaks = |nature: Nature| matches!(nature, Nature::ConverterInput | Nature::ConverterOutput);
+    for (id, link) in links(topology).filter(|(_, link)| leaks(link.nature)) {
         let leak = making.add(id, (link.a, link.b), 1);
         making.elements[leak.0 as usize].law = Law::Resistor(usual::BUS_LEAK);
     }

@@ -92,5 +92,6 @@ pub const BRIDGE_LEAK: Ohms = Ohms(1e6);
 
 /// Leakage across the supply of a driver or a regulator: its capacitors and dividers (common practice). It gives the rail
 /// of an unpowered driver the voltage that a turned motor lifts it to, even when nothing else is on it, and a regulator
-/// that draws nothing an input voltage to start by: behind a diode that of its source, behind an open contact none.
+/// that draws nothing an input voltage to start by: behind a diode that of its source, behind an open contact none. Across
+/// the output of a regulator it holds an unloaded rail at its voltage, as the divider does by which the regulator sees it.
 pub const BUS_LEAK: Ohms = Ohms(1e6);

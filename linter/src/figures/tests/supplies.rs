@@ -91,9 +91,32 @@ fn regulated_from(pack: f64, lowest: f64, style: &'static str) -> Solved {
     Solved::new(sample)
 }
 
-/// What 1 MΩ across an input turn into heat.
-fn leak(input: f64) -> f64 {
-    input * input / 1e6
+/// What 1 MΩ across an input or an output turn into heat.
+fn leak(volts: f64) -> f64 {
+    volts * volts / 1e6
+}
+
+/// A rail that nothing draws from is live all the same.
+#[test]
+fn an_unloaded_output_stands_at_its_voltage() {
+    let mut sample = Sample::default();
+    sample.thing("battery", "PACK", &[(key::VOLTAGE, N(14.28)), (key::RESISTANCE, N(0.06))]);
+    let ratings = [
+        (key::OUTPUT, N(9.79)),
+        (key::CURRENT, N(0.895)),
+        (key::SUPPLY, R(11.6, 19.2)),
+        (key::QUIESCENT, N(0.035)),
+        (key::CURRENT_LIMIT, N(1.08)),
+    ];
+    sample.thing("regulator", "REG", &ratings);
+    sample.wire("PACK.pos", "REG.in", 13.3, 0.256);
+    sample.wire("PACK.neg", "REG.in-neg", 1.0, 1.31);
+    sample.mode("off", Level::Off, &[]);
+    let robot = Solved::new(sample);
+    for point in &robot.figures.points {
+        let volts = robot.volts(point, "REG.out", "REG.out-neg");
+        assert!((9.2..10.4).contains(&volts), "{volts}");
+    }
 }
 
 #[test]
@@ -104,7 +127,7 @@ fn a_switching_regulator_balances_powers() {
     let output = 2.0 * (5.0 - 2.0 * 1e-3);
     let drawn = robot.drawn(point, "REG");
     let input = robot.volts(point, "REG.in", "REG.in-neg");
-    near(drawn * input, output / 0.85 + 0.01 * input + leak(input), 1e-8);
+    near(drawn * input, (output + leak(5.0)) / 0.85 + 0.01 * input + leak(input), 1e-8);
     near(robot.given(point, "PACK"), drawn, 1e-9);
     near(robot.wire(point, 3), 2.0, 1e-9);
     // Input and output negative are joined inside, and no current leaves through that joint.
@@ -118,7 +141,8 @@ fn a_regulator_that_raises_holds_its_output_above_its_input() {
         let point = robot.point("run", Charge::Nominal);
         let output = 2.0 * (5.0 - 2.0 * 1e-3);
         let input = robot.volts(point, "REG.in", "REG.in-neg");
-        near(robot.drawn(point, "REG") * input, output / 0.85 + 0.01 * input + leak(input), 1e-8);
+        let given = (output + leak(5.0)) / 0.85;
+        near(robot.drawn(point, "REG") * input, given + 0.01 * input + leak(input), 1e-8);
         near(robot.volts(point, "REG.out", "REG.out-neg"), output / 2.0, 1e-6);
     }
 }
@@ -176,7 +200,8 @@ fn an_idle_isolated_regulator_comes_to_rest() {
 fn a_linear_regulator_passes_its_current_on() {
     let robot = regulated("linear");
     let point = robot.point("run", Charge::Nominal);
-    near(robot.drawn(point, "REG"), 2.01 + robot.volts(point, "REG.in", "REG.in-neg") / 1e6, 1e-8);
+    let leaks = (robot.volts(point, "REG.in", "REG.in-neg") + 5.0) / 1e6;
+    near(robot.drawn(point, "REG"), 2.01 + leaks, 1e-8);
 }
 
 /// A contactor of a rated coil voltage whose coil a key switch feeds; the lamp is behind its main contact.
