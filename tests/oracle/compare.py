@@ -14,8 +14,9 @@ from tool import figures, findings, points as by_corner
 #: law to 1e-9 of the largest current, so no current is worth more digits than that; of voltages it is the same.
 OF_ITSELF, OF_LARGEST = 1e-6, 1e-9
 
-#: Where nothing flows at all, what is left is rounding: of tens of volts over a milliohm, ampere.
-ROUNDING = 1e-11
+#: Where next to nothing flows, what is left is rounding: a regulator stands still when its draw changes by less than 1e-9 W,
+#: and tens of volts over a milliohm leave 1e-11 A. Ampere.
+ROUNDING = 1e-9
 
 SOURCES = {"battery", "charger", "supply", "generator"}
 

@@ -88,8 +88,8 @@ class Wiring:
                 for lead in "ab":
                     self.bare.add_edge(self.at(f"{name}.pos"), self.at(f"{name}.m{channel}{lead}"), metres=0.0)
         elif kind == "battery" and "built-in-fuse" in thing.ratings:
-            self.rail.add_edge(self.nodes.inner(name) if not thing.word("taps") else self.at(f"{name}.t{cells_of(thing)}"),
-                               self.at(f"{name}.pos"))
+            top = f"t{cells_of(thing)}" if thing.word("taps") else "~inner"
+            self.exit(f"{name}.{top}", f"{name}.pos", True)
 
     def home(self, minus):
         """The rail that a current comes home to."""
