@@ -39,7 +39,7 @@ pub(super) const ROUNDING_OF_PROSPECTIVE: f64 = 1e-20;
 pub(super) const REFINING: f64 = 1e-6;
 
 /// A voltage, volt, that only a given current with nowhere to go drives an element to.
-const RUNAWAY: f64 = 1e15;
+pub(super) const RUNAWAY: f64 = 1e15;
 
 /// Steps before the search gives up.
 const MOST_STEPS: u32 = 400;

@@ -50,12 +50,12 @@ fn a_wire_tells_what_it_is_and_what_it_carries() {
     assert_holds("W2 F1", 0, &parts);
     assert_holds("W2 because", 2, &parts);
     // 2 A through 1 m of 18 AWG: 0.8231 mm² at 1.7241e-8 Ωm is 20.9 mΩ at 20 °C (IACS, ASTM B258), so 41.9 mV, and
-    // 1 % more for a wire that its current warms by 2.5 K.
+    // 1 % more for a wire that its current warms by not quite 3 K.
     let page = hovered("W2 F1", 0).unwrap();
     let row = |mode: &str| {
         page.lines().find(|line| line.starts_with(mode)).map(|line| line.split_whitespace().collect())
     };
-    assert_eq!(row("run"), Some(vec!["run", "(derived)", "2", "A", "42.3", "mV"]));
+    assert_eq!(row("run"), Some(vec!["run", "(derived)", "2", "A", "42.4", "mV"]));
     assert_eq!(row("off"), Some(vec!["off", "(derived)", "0", "A", "0", "V"]));
 }
 

@@ -31,6 +31,8 @@ pub(super) struct Balance<const W: usize> {
     pub(super) left_over: Lane<W>,
     /// The largest of what is left over at a cluster over what flows there; infinite while it is far from balance.
     pub(super) worst: Lane<W>,
+    /// Whether every current is a number: one that is not passes every comparison.
+    pub(super) finite: [bool; W],
 }
 
 /// All elements and clusters.
@@ -125,23 +127,24 @@ impl<const W: usize> Field<W> {
     /// How far from balance it is; `faint` as in [`crate::network::solve::engine`]. What flows at each cluster is added up
     /// only where a lane has come so near, as a share of the largest current, that it matters.
     pub(super) fn balance(&mut self, faint: f64, near: f64) -> Balance<W> {
-        let (mut largest, mut left_over) = ([0.0; W], [0.0; W]);
+        let (mut largest, mut left_over, mut total) = ([0.0f64; W], [0.0f64; W], [0.0; W]);
         for amps in &self.amps {
             for lane in 0..W {
                 let size = amps[lane].abs();
-                // A number that is not finite must not be lost: it makes the comparison false.
-                largest[lane] = if size <= largest[lane] { largest[lane] } else { size };
+                total[lane] += size;
+                largest[lane] = if size > largest[lane] { size } else { largest[lane] };
             }
         }
         for left in &self.left_over {
             for lane in 0..W {
                 let size = left[lane].abs();
-                left_over[lane] = if size <= left_over[lane] { left_over[lane] } else { size };
+                left_over[lane] = if size > left_over[lane] { size } else { left_over[lane] };
             }
         }
         let is_near = (0..W).any(|lane| left_over[lane] <= near * largest[lane]);
         let worst = if is_near { self.worst(faint, &largest) } else { [f64::INFINITY; W] };
-        Balance { largest, left_over, worst }
+        let finite = total.map(f64::is_finite);
+        Balance { largest, left_over, worst, finite }
     }
 
     /// The largest of what is left over at a cluster over what flows there, for each lane.

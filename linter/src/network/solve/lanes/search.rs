@@ -13,7 +13,7 @@ use crate::network::{
         contact::{self, Contacts, Move},
         converter::{Drive, Terminals},
         curve::Curve,
-        engine::{FAINT, NOTHING, REFINING, SETTLED, TOLERATED},
+        engine::{FAINT, NOTHING, REFINING, RUNAWAY, SETTLED, TOLERATED},
         plan::Plan,
     },
 };
@@ -120,7 +120,7 @@ impl<const W: usize> Search<W> {
         if state.phase != Phase::Moving {
             return;
         }
-        if !balance.largest[lane].is_finite() {
+        if !balance.finite[lane] || balance.largest[lane] > RUNAWAY {
             return state.lose();
         }
         let nothing = NOTHING * self.prospective[lane];
