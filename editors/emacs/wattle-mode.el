@@ -71,14 +71,14 @@
     "bend-radius" "twist-length" "turns" "continuous-rotation" "flex-cycles" "bare-edges"
     "support-spacing" "drip-loop" "cooled-by" "heat-cutoff-by" "positive-colours" "negative-colours"
     "stage" "all-off-on-fault" "all-off-on-stop" "insulation-monitor" "fenced" "attended"
-    "attendants" "without-spares" "moving" "sealed" "profile" "unloaded" "lasts" "simultaneity"
-    "port" "direction" "pull" "bus-speed" "buffered" "from-reset" "either-polarity" "loss-harmless"
-    "family" "dead-when-apart" "interlocked-with" "mates-first" "anti-spark" "unmated" "capped"
-    "symmetrical" "interchangeable" "barriers" "potted" "loaded-ways" "rated-wire-size"
-    "rated-ambient" "seal-size" "takes-strands" "wires-per-way" "connection" "tightening-torque"
-    "locked" "repaired" "contacts" "view" "wire-size" "thread" "shrouded" "keyed" "hot-mate"
-    "max-temperature" "mirrored" "crossover" "note" "source" "generic" "confirmed" "also-called"
-    "verified" "until" "unwired" "on-hand" "service-interval" "basis"
+    "attendants" "without-spares" "moving" "sealed" "profile" "share" "unloaded" "lasts"
+    "simultaneity" "port" "direction" "pull" "bus-speed" "buffered" "from-reset" "either-polarity"
+    "loss-harmless" "family" "dead-when-apart" "interlocked-with" "mates-first" "anti-spark"
+    "unmated" "capped" "symmetrical" "interchangeable" "barriers" "potted" "loaded-ways"
+    "rated-wire-size" "rated-ambient" "seal-size" "takes-strands" "wires-per-way" "connection"
+    "tightening-torque" "locked" "repaired" "contacts" "view" "wire-size" "thread" "shrouded"
+    "keyed" "hot-mate" "max-temperature" "mirrored" "crossover" "note" "source" "generic"
+    "confirmed" "also-called" "verified" "until" "unwired" "on-hand" "service-interval" "basis"
     ;; words: end
     )
   "Keys of ratings and facts.")

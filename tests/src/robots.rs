@@ -38,7 +38,7 @@ pub fn robot(wires: usize) -> String {
 const HEAD: &str = r#"wattle 1
 robot "Generated machine" { ambient 5 degC .. 30 degC; insulation 105 degC }
 part pack is battery { chemistry lipo; cells 6S; capacity 10 Ah; discharge 25 C; resistance 15 mohm }
-part isolator is relay { poles 2; coil-voltage 24 V; coil 75 mA; current 40 A; suppression diode }
+part isolator is relay { poles 2; coil-voltage 24 V; coil 75 mA; operate 15 V; release 2.4 V; current 40 A; suppression diode }
 "#;
 
 fn open_bank(text: &mut String, bank: usize) {

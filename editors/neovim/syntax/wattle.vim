@@ -54,8 +54,8 @@ syntax keyword wattleKey exposed-to bend-radius twist-length turns continuous-ro
 syntax keyword wattleKey bare-edges support-spacing drip-loop cooled-by heat-cutoff-by
 syntax keyword wattleKey positive-colours negative-colours stage all-off-on-fault all-off-on-stop
 syntax keyword wattleKey insulation-monitor fenced attended attendants without-spares moving sealed
-syntax keyword wattleKey profile unloaded lasts simultaneity port direction pull bus-speed buffered
-syntax keyword wattleKey from-reset either-polarity loss-harmless family dead-when-apart
+syntax keyword wattleKey profile share unloaded lasts simultaneity port direction pull bus-speed
+syntax keyword wattleKey buffered from-reset either-polarity loss-harmless family dead-when-apart
 syntax keyword wattleKey interlocked-with mates-first anti-spark unmated capped symmetrical
 syntax keyword wattleKey interchangeable barriers potted loaded-ways rated-wire-size rated-ambient
 syntax keyword wattleKey seal-size takes-strands wires-per-way connection tightening-torque locked
