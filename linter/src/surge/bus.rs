@@ -1,5 +1,7 @@
 //! The supply of a driver when its motors give back.
 
+use std::collections::BTreeMap;
+
 use wattle_grammar::{
     kind::{KindId, key},
     quantity::{Amps, Farads, Henries, Volts},
@@ -22,7 +24,8 @@ pub(super) fn buses(seen: &Seen<'_>) -> Vec<Bus> {
         return Vec::new();
     }
     let unplugged = unplugged(seen);
-    drivers.into_iter().map(|driver| bus(seen, driver, unplugged.as_ref())).collect()
+    let beside = Beside::new(seen);
+    drivers.into_iter().map(|driver| bus(seen, driver, &beside, unplugged.as_ref())).collect()
 }
 
 /// The robot pushed with every battery, supply and generator taken away.
@@ -42,11 +45,11 @@ fn unplugged(seen: &Seen<'_>) -> Option<Point> {
     seen.figures.trials(seen.design, seen.topology).pushed_from_rest(&lost, &motors, Charge::Full)
 }
 
-fn bus(seen: &Seen<'_>, driver: ThingId, unplugged: Option<&Point>) -> Bus {
+fn bus(seen: &Seen<'_>, driver: ThingId, beside: &Beside, unplugged: Option<&Point>) -> Bus {
     let at_supply = |point: &Point| point.supply_volts(seen.design, seen.topology, driver);
     let before = highest(seen, at_supply, |point| point.ordinary);
     let most = most(seen, driver);
-    let shared = shared(seen, driver);
+    let shared = beside.shared(seen, driver);
     let room = (|| {
         let (most, farads) = (most.clone()?, shared.farads.clone()?);
         let (_, from) = before.ok_or_else(|| Missing::on(driver, "a working point in a mode that lasts"))?;
@@ -92,26 +95,47 @@ struct Shared {
     clamped_at: Option<Volts>,
 }
 
-/// As the contacts stand in mode `run`, else in the first mode that lasts.
-fn shared(seen: &Seen<'_>, driver: ThingId) -> Shared {
-    let lacks = || Missing::on(driver, key::CAPACITANCE);
-    let input = seen.topology.inside(driver).find(|(_, link)| link.nature == Nature::DriverInput);
-    let point = seen.full_point(|_| true).and_then(|at| seen.figures.points.get(at));
-    let (Some((_, input)), Some(point)) = (input, point) else {
-        return Shared { farads: Err(lacks()), clamped_at: None };
-    };
-    let joint = Joint::new(seen, point, None);
-    let own = joint.pair(input.a, input.b);
-    let beside = capacities(seen).into_iter().filter(|one| joint.pair(one.link.a, one.link.b) == own);
-    let farads: Farads = beside.map(|one| one.farads).sum();
-    let clamps = seen.design.things().filter(|(_, thing)| thing.id() == KindId::Clamp);
-    let clamped_at = clamps
-        .filter_map(|(id, thing)| {
-            let (_, link) = seen.topology.inside(id).next()?;
-            thing.get::<Volts>(key::CLAMPS_AT).filter(|_| joint.pair(link.a, link.b) == own)
-        })
-        .reduce(Volts::min);
-    Shared { farads: if farads > Farads(0.0) { Ok(farads) } else { Err(lacks()) }, clamped_at }
+/// Capacitors and clamps by the pieces that their poles belong to, as the contacts stand in mode `run`, else in the first
+/// mode that lasts.
+#[derive(Default)]
+struct Beside {
+    joint: Option<Joint>,
+    farads: BTreeMap<(u32, u32), Farads>,
+    clamped_at: BTreeMap<(u32, u32), Volts>,
+}
+
+impl Beside {
+    fn new(seen: &Seen<'_>) -> Self {
+        let point = seen.full_point(|_| true).and_then(|at| seen.figures.points.get(at));
+        let Some(joint) = point.map(|point| Joint::new(seen, point, None)) else { return Self::default() };
+        let mut beside = Self::default();
+        for one in capacities(seen) {
+            let farads = beside.farads.entry(joint.pair(one.link.a, one.link.b)).or_insert(Farads(0.0));
+            *farads = *farads + one.farads;
+        }
+        for (id, thing) in seen.design.things().filter(|(_, thing)| thing.id() == KindId::Clamp) {
+            let (Some((_, link)), Some(volts)) =
+                (seen.topology.inside(id).next(), thing.get::<Volts>(key::CLAMPS_AT))
+            else {
+                continue;
+            };
+            let held = beside.clamped_at.entry(joint.pair(link.a, link.b)).or_insert(volts);
+            *held = held.min(volts);
+        }
+        beside.joint = Some(joint);
+        beside
+    }
+
+    /// What stands beside a driver's supply.
+    fn shared(&self, seen: &Seen<'_>, driver: ThingId) -> Shared {
+        let input = seen.topology.inside(driver).find(|(_, link)| link.nature == Nature::DriverInput);
+        let own = self.joint.as_ref().zip(input).map(|(joint, (_, input))| joint.pair(input.a, input.b));
+        let farads = own.and_then(|own| self.farads.get(&own)).filter(|farads| **farads > Farads(0.0));
+        Shared {
+            farads: farads.copied().ok_or_else(|| Missing::on(driver, key::CAPACITANCE)),
+            clamped_at: own.and_then(|own| self.clamped_at.get(&own)).copied(),
+        }
+    }
 }
 
 /// The voltage to which the windings of all motors lift the supply when they are switched off at their highest current:
