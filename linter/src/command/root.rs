@@ -37,7 +37,7 @@ impl Checked {
         let root = found.root.clone();
         match found.judge(today) {
             Judged::Robot(analysis) => Self { root, project: analysis.project, verdict: analysis.verdict },
-            Judged::Other(project, verdict) => Self { root, project, verdict },
+            Judged::Other(project, verdict) => Self { root, project: *project, verdict },
         }
     }
 }
@@ -55,7 +55,7 @@ pub(super) enum Judged {
     /// A robot.
     Robot(Box<Analysis>),
     /// Something else, with what is to be told of it.
-    Other(Project, Verdict),
+    Other(Box<Project>, Verdict),
 }
 
 impl Found {
@@ -73,13 +73,14 @@ impl Found {
     /// Analyses it.
     pub(super) fn judge(self, today: Option<Date>) -> Judged {
         if let Some(why) = self.trouble {
-            return Judged::Other(self.project, Verdict { incomplete: vec![why], ..Verdict::default() });
+            let verdict = Verdict { incomplete: vec![why], ..Verdict::default() };
+            return Judged::Other(Box::new(self.project), verdict);
         }
         if self.project.files.first().is_some_and(fragment::is_robot) {
             return Judged::Robot(Box::new(analysis::analyse(self.project, today)));
         }
         let verdict = fragment::judge(&self.project);
-        Judged::Other(self.project, verdict)
+        Judged::Other(Box::new(self.project), verdict)
     }
 }
 

@@ -1,6 +1,6 @@
 //! Solving modes at their corners, with the drivers' plans and the contacts' history.
 
-use std::sync::Arc;
+use std::{collections::BTreeMap, sync::Arc};
 
 use wattle_grammar::quantity::Share;
 
@@ -27,7 +27,7 @@ pub(super) fn points(
     let mut bench = Bench::new(design, topology, skeleton);
     let rests: Vec<Arc<Network>> =
         design.modes.iter().map(|mode| Arc::new(bench.rest(&mode.states))).collect();
-    let mut found = Found { points: vec![Vec::new(); design.modes.len()] };
+    let mut found = Found { points: vec![Vec::new(); design.modes.len()], idle: BTreeMap::new() };
     found.solve(&mut bench, &rests, Warmth::Cold);
     let temperatures = Temperatures::new(design, &found.points);
     bench.factors = (0u32..)
@@ -42,6 +42,8 @@ pub(super) fn points(
 /// The points so far: of each mode in the order of [`Corner::all`].
 struct Found {
     points: Vec<Vec<Point>>,
+    /// The solutions with nothing driving, of the modes in which something drives, by mode and corner.
+    idle: BTreeMap<(ModeId, usize), Working>,
 }
 
 impl Found {
@@ -68,7 +70,7 @@ impl Found {
 
     /// Solves some modes at one charge with the regulators low and high; adds them to what was found for each setting.
     fn solve_charge(
-        &self,
+        &mut self,
         bench: &mut Bench<'_>,
         rests: &[Arc<Network>],
         modes: &[ModeId],
@@ -81,16 +83,30 @@ impl Found {
                 let corner = Corner { charge, regulators, conductors };
                 let known = &found[regulators as usize];
                 let (after, near) = self.beginning(bench.design, known, mode, corner);
+                let idle = self.idle_near(mode, corner);
                 let states = &bench.design.modes.get(mode.index())?.states;
-                Some(Job { mode, corner, states, rest: rests.get(mode.index())?.clone(), after, near })
+                Some(Job { mode, corner, states, rest: rests.get(mode.index())?.clone(), after, near, idle })
             })
             .collect();
-        let settled = bench.settle(&jobs);
+        let (settled, idle) = bench.settle(&jobs);
+        let idle: Vec<_> = idle
+            .into_iter()
+            .map(|(at, working)| ((jobs[at].mode, jobs[at].corner.index()), working))
+            .collect();
         let new: Vec<Point> =
             jobs.iter().zip(settled).map(|(job, settled)| bench.point(job, settled)).collect();
+        self.idle.extend(idle);
         for point in new {
             found[point.corner.regulators as usize].push(point);
         }
+    }
+
+    /// A solution with nothing driving that is likely to be near: of the same corner cold, else of the charge before.
+    fn idle_near(&self, mode: ModeId, corner: Corner) -> Option<&Working> {
+        let cold = Corner { conductors: Warmth::Cold, ..corner };
+        let fuller = corner.index().checked_sub(1).filter(|_| corner.charge != Charge::Full);
+        let same = self.idle.get(&(mode, cold.index())).filter(|_| cold != corner);
+        same.or_else(|| self.idle.get(&(mode, fuller?)))
     }
 
     /// What a corner of a mode begins with: the state before, and a solution that is likely to be near.
@@ -156,6 +172,8 @@ pub(super) struct Job<'a> {
     pub(super) after: Option<&'a Working>,
     /// A solution that is likely to be near.
     pub(super) near: Option<&'a Working>,
+    /// The same for the solution with nothing driving, where something drives.
+    pub(super) idle: Option<&'a Working>,
 }
 
 /// A network as it stood, and its solution or why there is none.
@@ -205,7 +223,7 @@ impl<'a> Bench<'a> {
 
     /// The point of one mode at a corner.
     pub(super) fn point_at(&mut self, job: &Job<'_>, mode: &Mode) -> Point {
-        let settled = self.settle(std::slice::from_ref(job)).pop();
+        let settled = self.settle(std::slice::from_ref(job)).0.pop();
         let nothing = || (job.rest.clone(), Err(Unsolved::Unsettled(Vec::new())));
         self.point_of(job, mode, settled.unwrap_or_else(nothing))
     }
@@ -231,27 +249,30 @@ impl<'a> Bench<'a> {
     }
 
     /// Solves first with nothing driving, which tells which drivers have power, then with the drivers driving until
-    /// their plans stand still.
-    fn settle(&mut self, jobs: &[Job<'_>]) -> Vec<Settled> {
+    /// their plans stand still. The second list has the solutions with nothing driving, by job.
+    fn settle(&mut self, jobs: &[Job<'_>]) -> (Vec<Settled>, Vec<(usize, Working)>) {
         // What is near with drivers driving is not near without.
         let drives = |job: &Job<'_>| Seen::commands_motors(self.design, self.skeleton, job.states);
         let drives: Vec<bool> = jobs.iter().map(drives).collect();
         let problems = jobs.iter().zip(&drives);
         let idle = self
-            .solve(problems.map(|(job, drives)| (job, &*job.rest, job.after, job.near.filter(|_| !drives))));
+            .solve(problems.map(|(job, drives)| {
+                (job, &*job.rest, job.after, if *drives { job.idle } else { job.near })
+            }));
         let mut settled: Vec<Settled> = jobs.iter().map(|job| job.rest.clone()).zip(idle).collect();
-        let mut driving: Vec<Driving> = Vec::new();
+        let (mut driving, mut idles): (Vec<Driving>, Vec<(usize, Working)>) = (Vec::new(), Vec::new());
         for (at, job) in jobs.iter().enumerate().filter(|(at, _)| drives.get(*at) == Some(&true)) {
             let Some((_, outcome)) = settled.get(at) else { continue };
             let Some(idle) = self.even_if_overdrawn(job, &job.rest, outcome, job.after) else { continue };
             let plan = self.plan(job, (&idle, &idle), &Plan::default());
+            idles.push((at, idle.clone()));
             if !plan.is_empty() {
                 driving.push(Driving { job: at, now: idle.clone(), idle, plan, moving: Vec::new() });
             }
         }
         for _ in 0..MOST_PLANS {
             if driving.is_empty() {
-                return settled;
+                return (settled, idles);
             }
             driving = self.drive(jobs, driving, &mut settled);
         }
@@ -260,7 +281,7 @@ impl<'a> Bench<'a> {
                 *outcome = Err(Unsolved::Chatter(one.moving));
             }
         }
-        settled
+        (settled, idles)
     }
 
     /// Solves with the plans as they are. Returns those whose plans have changed. Contacts that switch with the plans

@@ -85,7 +85,7 @@ impl Trials<'_> {
     /// Solves a mode at the plain corner of a charge, after another state.
     fn point(&mut self, mode: ModeId, changed: &Mode, charge: Charge, after: Option<&Working>) -> Point {
         let (rest, corner) = (Arc::new(self.bench.rest(&changed.states)), Corner::of(charge));
-        let job = Job { mode, corner, states: &changed.states, rest, after, near: after };
+        let job = Job { mode, corner, states: &changed.states, rest, after, near: after, idle: None };
         self.bench.point_at(&job, changed)
     }
 

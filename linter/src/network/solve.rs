@@ -160,7 +160,8 @@ impl Solver {
     }
 
     fn solve_chunk(&mut self, problems: &[Problem<'_>]) -> Vec<Result<Working, Unsolved>> {
-        let answers = if self.suits_lanes(problems) {
+        // One alone gains nothing side by side, and usually stands far from what is known.
+        let answers = if problems.len() > 1 && self.suits_lanes(problems) {
             self.lanes.solve(&self.plan, problems)
         } else {
             vec![None; problems.len()]
