@@ -131,9 +131,12 @@ def wire_ohms(wire, corner):
     area = usual.awg_area(wire.awg) if wire.awg is not None else wire.area.base if wire.area else None
     if area and wire.length:
         copper = usual.COPPER * wire.length.base / (area * 1e-6) * growth
-    if wire.material in ("aluminium", "copper-clad-aluminium"):
-        copper *= usual.ALUMINIUM_OVER_COPPER
-    return copper + 2 * usual.CRIMP
+    return copper * over_copper(wire) + 2 * usual.CRIMP
+
+
+def over_copper(wire):
+    """How many times the resistance of copper a wire's metal has."""
+    return usual.ALUMINIUM_OVER_COPPER if wire.material in ("aluminium", "copper-clad-aluminium") else 1.0
 
 
 def lowest_supply(thing):

@@ -1,7 +1,7 @@
 """All working points of a robot, in the order in which one follows from another: contacts remember."""
 
 from circuit import mode_names, states_in
-from elements import Corner
+from elements import Corner, over_copper
 from heat import Cable, coil_growth
 from newton import Lost
 from solve import point
@@ -98,7 +98,9 @@ class Points:
         if not area or amps == 0:
             return self.ambient
         most = max(last_moment(self.robot.insulation), self.ambient)
-        warm = Cable(area, self.ambient).chord(amps)
+        # Heat goes with the resistance and with the square of the current.
+        as_copper = amps * over_copper(wire) ** 0.5
+        warm = Cable(area, self.ambient).chord(as_copper)
         return most if warm is None else min(warm, most)
 
 
