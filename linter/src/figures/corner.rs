@@ -43,15 +43,6 @@ impl Setting {
             Self::High => "high",
         }
     }
-
-    /// The factor on the set voltage of a regulator of a tolerance, a share.
-    #[must_use]
-    pub fn factor(self, tolerance: f64) -> f64 {
-        match self {
-            Self::Low => 1.0 - tolerance,
-            Self::High => 1.0 + tolerance,
-        }
-    }
 }
 
 impl Warmth {
