@@ -173,8 +173,9 @@ def compare_terminals(comparison, where, told, own):
         shift = shifts.setdefault(own.point.loaded[node], volts - mine)
         whole.setdefault(own.point.island[node], {})[own.point.loaded[node]] = shift
         if abs(volts - mine - shift) > most and volts == 0.0:
-            # An island of its own, counted from itself: a rail behind a diode that next to nothing passes.
-            comparison.counts["rails left floating by the linter"] += 1
+            # An island of its own, counted from itself: a rail behind a diode that next to nothing passes. `main.py` caps
+            # how many there may be.
+            comparison.counts["terminals on an island of their own"] += 1
         elif abs(volts - mine - shift) > most:
             comparison.fail(*where, f"{path} stands at {volts} V, by the oracle at {mine + shift} V")
     for parts in whole.values():

@@ -20,6 +20,10 @@ AT_WORK = 0.6
 #: of what their source carries, where a supply that hiccups has none and one that sags has.
 AT_EDGE = 0.01
 
+#: Terminals that the linter may leave on an island of their own where next to nothing flows: one in 100,000. A rail
+#: that is live and shown as dead would be many more.
+ALONE = 1e-5
+
 
 def work(batch):
     """Compares a batch in a worker of its own."""
@@ -46,6 +50,9 @@ def working_points(first, count):
     points = max(total.counts["points"], 1)
     if total.counts["points with something at work"] < AT_WORK * points:
         wrong.append("too few points have anything at work that is not straight")
+    alone = total.counts["terminals on an island of their own"]
+    if alone > ALONE * max(total.counts["terminal voltages"], 1):
+        wrong.append(f"the linter leaves too many terminals, {alone}, on islands of their own")
     if total.counts["edges"] > AT_EDGE * points:
         wrong.append("too many points on whose existence the two disagree")
     return wrong

@@ -46,6 +46,11 @@ fn assert_same(network: &Network, one: &Result<Working, Unsolved>, other: &Resul
     };
     assert_eq!((&one.closed, &one.running), (&other.closed, &other.running));
     let largest = one.amps.iter().fold(0.0f64, |most, amps| most.max(amps.abs()));
+    let below = |of: &Working| -> Vec<ElementId> {
+        let flows = |load: &&ElementId| of.amps[load.0 as usize].abs() > SAME * largest;
+        of.below_cutoff.iter().filter(flows).copied().collect()
+    };
+    assert_eq!(below(one), below(other));
     // Where nothing flows nothing tells whether a load that hangs on one wire alone is joined to it or floats.
     for (number, element) in network.elements.iter().enumerate() {
         let (ones, others) = (one.amps[number], other.amps[number]);
