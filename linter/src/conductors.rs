@@ -1,5 +1,7 @@
 //! Each wire as a conductor in its surroundings: size, insulation, air temperature and loaded neighbours.
 
+use std::collections::BTreeMap;
+
 use wattle_grammar::{
     kind::key,
     quantity::{Amps, Celsius},
@@ -33,15 +35,12 @@ impl Conductors {
     /// Counts the loaded wires.
     #[must_use]
     pub fn new(design: &Design, figures: &Figures, profile: &Profile) -> Self {
-        let alone: Vec<Option<Amps>> = design
-            .wires
-            .iter()
-            .map(|wire| {
-                wire.harness
-                    .and_then(|_| profile.ampacity(&conductor(design, wire, None, 1)?))
-                    .map(|a| a.amps)
-            })
-            .collect();
+        let mut looked_up = LookedUp::default();
+        let mut alone = |wire: &Wire| {
+            wire.harness?;
+            Some(looked_up.ampacity(profile, conductor(design, wire, None, 1)?)?.amps)
+        };
+        let alone: Vec<Option<Amps>> = design.wires.iter().map(&mut alone).collect();
         let loaded = (0..figures.points.len()).map(|point| count(design, figures, &alone, point)).collect();
         Self { loaded }
     }
@@ -87,6 +86,33 @@ pub fn worst_ampacity(
     wire: WireId,
 ) -> Option<Ampacity> {
     profile.ampacity(&conductors.worst(design, wire)?)
+}
+
+/// The ampacity of each wire in the worst company it ever has, in wire order; `None` for one without a size, or of a size
+/// that the profile does not list.
+#[must_use]
+pub fn worst_ampacities(
+    design: &Design,
+    conductors: &Conductors,
+    profile: &Profile,
+) -> Vec<Option<Ampacity>> {
+    let mut looked_up = LookedUp::default();
+    let of = |(wire, _): (WireId, &Wire)| looked_up.ampacity(profile, conductors.worst(design, wire)?);
+    design.wires().map(of).collect()
+}
+
+/// What a profile says of conductors. Robots have many wires and few kinds of them.
+#[derive(Clone, Debug, Default)]
+struct LookedUp {
+    known: BTreeMap<[u64; 4], Option<Ampacity>>,
+}
+
+impl LookedUp {
+    fn ampacity(&mut self, profile: &Profile, conductor: Conductor) -> Option<Ampacity> {
+        let Conductor { area, insulation, ambient, bundle } = conductor;
+        let key = [area.0.to_bits(), insulation.0.to_bits(), ambient.0.to_bits(), u64::from(bundle)];
+        self.known.entry(key).or_insert_with(|| profile.ampacity(&conductor)).clone()
+    }
 }
 
 /// How warm a wire becomes.

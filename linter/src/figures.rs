@@ -57,7 +57,7 @@ pub struct Point {
     /// Third leads of brushless motors, each with the windings whose current it carries.
     pub(crate) third_leads: Arc<ThirdLeads>,
     /// The result, or why there is none.
-    pub outcome: Result<Working, Unsolved>,
+    pub outcome: Result<Arc<Working>, Unsolved>,
 }
 
 /// All working points of a robot.

@@ -3,7 +3,7 @@
 use wattle_grammar::span::Span;
 
 use crate::{
-    conductors::{Conductors, worst_ampacity},
+    conductors::{Conductors, worst_ampacities},
     design::{Design, ThingId, WireId},
     energy::Energy,
     figures::Figures,
@@ -60,8 +60,7 @@ impl<'a> Inquiry<'a> {
         profile: &'a Profile,
     ) -> Self {
         let conductors = Conductors::new(design, figures, profile);
-        let ampacities: Vec<Option<Ampacity>> =
-            design.wires().map(|(wire, _)| worst_ampacity(design, &conductors, profile, wire)).collect();
+        let ampacities = worst_ampacities(design, &conductors, profile);
         let unprotected = unprotected::find(design, topology, trace, profile, &ampacities);
         let given = Given {
             design,

@@ -29,7 +29,7 @@ use wattle_grammar::quantity::{Amps, Ohms, Seconds, Volts};
 
 use crate::{
     analysis::Analysis,
-    conductors::{Conductors, worst_ampacity},
+    conductors::{Conductors, worst_ampacities},
     design::{Design, ThingId, WireId},
     figures::Figures,
     network::NodeId,
@@ -233,8 +233,7 @@ impl Protection {
     pub fn of(analysis: &Analysis) -> Self {
         let Analysis { design, topology, trace, figures, profile, .. } = analysis;
         let conductors = Conductors::new(design, figures, profile);
-        let ampacities: Vec<Option<Ampacity>> =
-            design.wires().map(|(wire, _)| worst_ampacity(design, &conductors, profile, wire)).collect();
+        let ampacities = worst_ampacities(design, &conductors, profile);
         let (conductors, ampacities) = (&conductors, ampacities.as_slice());
         Self::new(&Given { design, topology, trace, figures, profile, conductors, ampacities })
     }

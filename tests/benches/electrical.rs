@@ -14,12 +14,11 @@ use std::{
 };
 
 use wattle_linter::{
-    conductors::{Conductors, worst_ampacity},
+    conductors::{Conductors, worst_ampacities},
     design::{self, Design},
     energy::Energy,
     figures::Figures,
-    profile::{self, Ampacity},
-    project,
+    profile, project,
     protection::{Given, Protection},
     surge::Surges,
     topology::Topology,
@@ -74,8 +73,7 @@ fn round(design: &Design, topology: &Topology, points: &mut usize) -> [Duration;
     *points = figures.points.len();
     let ((conductors, ampacities), borne) = timed(|| {
         let conductors = Conductors::new(design, &figures, profile);
-        let of = |wire| worst_ampacity(design, &conductors, profile, wire);
-        let ampacities: Vec<Option<Ampacity>> = design.wires().map(|(wire, _)| of(wire)).collect();
+        let ampacities = worst_ampacities(design, &conductors, profile);
         (conductors, ampacities)
     });
     let given = Given {

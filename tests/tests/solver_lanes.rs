@@ -1,6 +1,8 @@
 //! Variants solved side by side come to what each comes to when it is solved alone.
 #![allow(clippy::unwrap_used, reason = "a test stops where it fails")]
 
+use std::sync::Arc;
+
 use proptest::prelude::*;
 use wattle_grammar::quantity::{Amps, Ohms, Share, Volts, Watts};
 use wattle_linter::network::{
@@ -14,7 +16,7 @@ const SAME: f64 = 1e-8;
 /// The numbers of a variant, drawn around those of a network.
 struct Drawn {
     emf: Vec<(ElementId, Volts)>,
-    warmth: Vec<f64>,
+    warmth: Arc<[f64]>,
     set: Vec<Volts>,
     coils: Vec<f64>,
 }
@@ -34,8 +36,8 @@ impl Drawn {
         Self { emf, warmth, set, coils }
     }
 
-    fn of<'a>(&'a self, network: &'a Network) -> Variant<'a> {
-        Variant { network, emf: &self.emf, warmth: &self.warmth, set: &self.set, coils: &self.coils }
+    fn of<'a>(&'a self, network: &'a Arc<Network>) -> Variant<'a> {
+        Variant { network, emf: &self.emf, warmth: Some(&self.warmth), set: &self.set, coils: &self.coils }
     }
 }
 
@@ -111,7 +113,7 @@ proptest! {
 
     #[test]
     fn random_wiring_comes_to_the_same(nodes in 4u32..300, weakness in 0.1f64..1.6, seed: u64) {
-        let network = robot_network(nodes, weakness, seed);
+        let network = Arc::new(robot_network(nodes, weakness, seed));
         let mut numbers = Numbers(seed ^ 1);
         let drawn: Vec<Drawn> = (0..11).map(|_| Drawn::new(&network, &mut numbers)).collect();
         let near = solve(&network, None).ok();
@@ -129,7 +131,7 @@ proptest! {
     #[test]
     fn relays_and_regulators_come_to_the_same(count in 1u32..12, seed: u64) {
         let mut numbers = Numbers(seed);
-        let network = machine(count, &mut numbers);
+        let network = Arc::new(machine(count, &mut numbers));
         let drawn: Vec<Drawn> = (0..9).map(|_| Drawn::new(&network, &mut numbers)).collect();
         let problems: Vec<Problem<'_>> =
             drawn.iter().map(|one| Problem { variant: one.of(&network), after: None, near: None }).collect();
@@ -139,9 +141,40 @@ proptest! {
     }
 }
 
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(48))]
+
+    /// The solver keeps what it has laid out: other numbers of the same networks must all be taken over, and other
+    /// networks must not be taken for those.
+    #[test]
+    fn one_solver_comes_to_the_same_time_after_time(count in 1u32..8, seed: u64) {
+        let mut numbers = Numbers(seed);
+        let networks: Vec<Arc<Network>> = (0..3)
+            .map(|_| Arc::new(machine(count, &mut numbers)))
+            .collect();
+        let mut solver = Solver::default();
+        for round in 0..8 {
+            let drawn: Vec<Drawn> = (0..6).map(|_| Drawn::new(&networks[0], &mut numbers)).collect();
+            let of = |at: usize| &networks[if round % 3 == 0 { at % 3 } else { at % 2 }];
+            let numbered = drawn.iter().enumerate();
+            let problems: Vec<Problem<'_>> = numbered
+                .map(|(at, one)| Problem {
+                    // Every other round leaves the warmth away.
+                    variant: Variant { warmth: Some(&one.warmth).filter(|_| round % 2 == 0), ..one.of(of(at)) },
+                    after: None,
+                    near: None,
+                })
+                .collect();
+            for (found, problem) in solver.solve_all(&problems).iter().zip(&problems) {
+                assert_same(problem.variant.network, found, &solve(&problem.variant.network(), None));
+            }
+        }
+    }
+}
+
 #[test]
 fn a_network_of_another_shape_among_them_is_solved_too() {
-    let [one, other] = [robot_network(20, 0.5, 1), robot_network(24, 0.5, 2)];
+    let [one, other] = [robot_network(20, 0.5, 1), robot_network(24, 0.5, 2)].map(Arc::new);
     let problems = [&one, &other, &one].map(|network| Problem {
         variant: Variant::plain(network),
         after: None,
@@ -158,6 +191,7 @@ fn numbers_out_of_range_are_told_and_harm_no_other() {
     let sound = robot_network(20, 0.5, 1);
     let mut broken = sound.clone();
     broken.elements[0].law = source(f64::NAN, 1.0);
+    let [sound, broken] = [sound, broken].map(Arc::new);
     let problems = [&sound, &broken].map(|network| Problem {
         variant: Variant::plain(network),
         after: None,

@@ -17,7 +17,7 @@ impl Point {
     /// The solution; `None` when there is none.
     #[must_use]
     pub fn working(&self) -> Option<&Working> {
-        self.outcome.as_ref().ok()
+        self.outcome.as_deref().ok()
     }
 
     /// The current through a link, from its `a` to its `b`; `None` when unsolved. Of the third lead of a brushless motor how
@@ -42,6 +42,10 @@ impl Point {
     }
 
     fn further_of(&self, link: LinkId) -> &[Further] {
+        // Wires come before all links that have any.
+        if self.further.first().is_none_or(|first| link < first.link) {
+            return &[];
+        }
         let first = self.further.partition_point(|further| further.link < link);
         let count = self.further[first..].partition_point(|further| further.link == link);
         &self.further[first..first + count]

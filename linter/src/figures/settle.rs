@@ -11,7 +11,7 @@ use crate::{
     topology::{Charge, Topology},
     unfold::{
         Further, Skeleton, ThirdLeads,
-        plan::{Plan, Seen},
+        plan::{Hitched, Plan, Seen},
     },
 };
 
@@ -43,22 +43,22 @@ pub(super) fn points(
 struct Found {
     points: Vec<Vec<Point>>,
     /// The solutions with nothing driving, of the modes in which something drives, by mode and corner.
-    idle: BTreeMap<(ModeId, usize), Working>,
+    idle: BTreeMap<(ModeId, usize), Arc<Working>>,
 }
 
 impl Found {
     /// Adds the points of all modes for one warmth, as packs run down. A relay stays as it was between its two voltages,
-    /// so each charge begins where the one before it ended, and what is pushed begins as mode `run` stands.
+    /// so each charge begins where the one before it ended; what is pushed begins as mode `run` stands, at all charges at once.
     fn solve(&mut self, bench: &mut Bench<'_>, rests: &[Arc<Network>], conductors: Warmth) {
         let design = bench.design;
         let (mut by_setting, run) = ([const { Vec::new() }; 2], run_mode(design).map(|(id, _)| id));
         let waits = |mode: &Mode| run.is_some() && is_pushed(mode);
+        let lasting: Vec<ModeId> = ids(design, |mode| !waits(mode));
         for charge in Charge::ALL {
-            let lasting: Vec<ModeId> = ids(design, |mode| !waits(mode));
-            self.solve_charge(bench, rests, &lasting, (charge, conductors), &mut by_setting);
-            let pushed: Vec<ModeId> = ids(design, waits);
-            self.solve_charge(bench, rests, &pushed, (charge, conductors), &mut by_setting);
+            self.solve_charges(bench, rests, &lasting, (&[charge], conductors), &mut by_setting);
         }
+        let pushed: Vec<ModeId> = ids(design, waits);
+        self.solve_charges(bench, rests, &pushed, (&Charge::ALL, conductors), &mut by_setting);
         for points in by_setting {
             for point in points {
                 if let Some(of_mode) = self.points.get_mut(point.mode.index()) {
@@ -68,20 +68,22 @@ impl Found {
         }
     }
 
-    /// Solves some modes at one charge with the regulators low and high; adds them to what was found for each setting.
-    fn solve_charge(
+    /// Solves some modes at some charges with the regulators low and high, all at once; adds them to what was found for
+    /// each setting.
+    fn solve_charges(
         &mut self,
         bench: &mut Bench<'_>,
         rests: &[Arc<Network>],
         modes: &[ModeId],
-        (charge, conductors): (Charge, Warmth),
+        (charges, conductors): (&[Charge], Warmth),
         found: &mut [Vec<Point>; 2],
     ) {
-        let pairs = modes.iter().flat_map(|mode| Setting::ALL.map(|regulators| (*mode, regulators)));
+        let corner = |charge| Setting::ALL.map(|regulators| Corner { charge, regulators, conductors });
+        let corners: Vec<Corner> = charges.iter().copied().flat_map(corner).collect();
+        let pairs = modes.iter().flat_map(|mode| corners.iter().map(|corner| (*mode, *corner)));
         let jobs: Vec<Job<'_>> = pairs
-            .filter_map(|(mode, regulators)| {
-                let corner = Corner { charge, regulators, conductors };
-                let known = &found[regulators as usize];
+            .filter_map(|(mode, corner)| {
+                let known = &found[corner.regulators as usize];
                 let (after, near) = self.beginning(bench.design, known, mode, corner);
                 let idle = self.idle_near(mode, corner);
                 let states = &bench.design.modes.get(mode.index())?.states;
@@ -105,8 +107,8 @@ impl Found {
     fn idle_near(&self, mode: ModeId, corner: Corner) -> Option<&Working> {
         let cold = Corner { conductors: Warmth::Cold, ..corner };
         let fuller = corner.index().checked_sub(1).filter(|_| corner.charge != Charge::Full);
-        let same = self.idle.get(&(mode, cold.index())).filter(|_| cold != corner);
-        same.or_else(|| self.idle.get(&(mode, fuller?)))
+        let of = |corner: usize| self.idle.get(&(mode, corner)).map(|working| &**working);
+        of(cold.index()).filter(|_| cold != corner).or_else(|| of(fuller?))
     }
 
     /// What a corner of a mode begins with: the state before, and a solution that is likely to be near.
@@ -177,7 +179,13 @@ pub(super) struct Job<'a> {
 }
 
 /// A network as it stood, and its solution or why there is none.
-type Settled = (Arc<Network>, Result<Working, Unsolved>);
+type Settled = (Arc<Network>, Outcome);
+
+/// A solution, or why there is none.
+type Outcome = Result<Arc<Working>, Unsolved>;
+
+/// The plan of drivers that was applied last to a network, and what came of it.
+type Applied = (Arc<Network>, Plan, Arc<Network>);
 
 /// A robot on the bench: one solver for all its modes.
 #[derive(Clone, Debug)]
@@ -191,13 +199,17 @@ pub(super) struct Bench<'a> {
     third_leads: Arc<ThirdLeads>,
     /// The factors on resistances at the hot corners, by mode.
     factors: Vec<Arc<[f64]>>,
+    /// The plan that was applied last for each mode and setting: at another charge it is often the same.
+    applied: BTreeMap<(ModeId, usize), Applied>,
+    /// Which motors hang on which channels in a mode's network, as contacts stood last.
+    hitched: BTreeMap<ModeId, (Arc<Network>, Vec<bool>, Hitched)>,
 }
 
 /// A job whose drivers drive.
 struct Driving {
     job: usize,
-    idle: Working,
-    now: Working,
+    idle: Arc<Working>,
+    now: Arc<Working>,
     plan: Plan,
     moving: Vec<usize>,
 }
@@ -213,6 +225,8 @@ impl<'a> Bench<'a> {
             further: skeleton.further().into(),
             third_leads: Arc::new(skeleton.third_leads().clone()),
             factors: Vec::new(),
+            applied: BTreeMap::new(),
+            hitched: BTreeMap::new(),
         }
     }
 
@@ -250,17 +264,17 @@ impl<'a> Bench<'a> {
 
     /// Solves first with nothing driving, which tells which drivers have power, then with the drivers driving until
     /// their plans stand still. The second list has the solutions with nothing driving, by job.
-    fn settle(&mut self, jobs: &[Job<'_>]) -> (Vec<Settled>, Vec<(usize, Working)>) {
+    fn settle(&mut self, jobs: &[Job<'_>]) -> (Vec<Settled>, Vec<(usize, Arc<Working>)>) {
         // What is near with drivers driving is not near without.
         let drives = |job: &Job<'_>| Seen::commands_motors(self.design, self.skeleton, job.states);
         let drives: Vec<bool> = jobs.iter().map(drives).collect();
         let problems = jobs.iter().zip(&drives);
-        let idle = self
-            .solve(problems.map(|(job, drives)| {
-                (job, &*job.rest, job.after, if *drives { job.idle } else { job.near })
-            }));
+        let idle = self.solve(
+            problems
+                .map(|(job, drives)| (job, &job.rest, job.after, if *drives { job.idle } else { job.near })),
+        );
         let mut settled: Vec<Settled> = jobs.iter().map(|job| job.rest.clone()).zip(idle).collect();
-        let (mut driving, mut idles): (Vec<Driving>, Vec<(usize, Working)>) = (Vec::new(), Vec::new());
+        let (mut driving, mut idles): (Vec<Driving>, Vec<(usize, Arc<Working>)>) = (Vec::new(), Vec::new());
         for (at, job) in jobs.iter().enumerate().filter(|(at, _)| drives.get(*at) == Some(&true)) {
             let Some((_, outcome)) = settled.get(at) else { continue };
             let Some(idle) = self.even_if_overdrawn(job, &job.rest, outcome, job.after) else { continue };
@@ -287,15 +301,13 @@ impl<'a> Bench<'a> {
     /// Solves with the plans as they are. Returns those whose plans have changed. Contacts that switch with the plans
     /// for ever chatter.
     fn drive(&mut self, jobs: &[Job<'_>], driving: Vec<Driving>, settled: &mut [Settled]) -> Vec<Driving> {
-        let driven = |one: &Driving| {
-            let mut network = Network::clone(jobs.get(one.job).map(|job| &*job.rest).unwrap_or(&EMPTY));
-            self.skeleton.drives().apply(&one.plan, &mut network);
-            Arc::new(network)
-        };
-        let networks: Vec<Arc<Network>> = driving.iter().map(driven).collect();
+        let mut networks = Vec::with_capacity(driving.len());
+        for one in &driving {
+            networks.extend(jobs.get(one.job).map(|job| self.driven(job, &one.plan)));
+        }
         let problems = driving.iter().zip(&networks).filter_map(|(one, network)| {
             let job = jobs.get(one.job)?;
-            Some((job, &**network, Some(&one.now), job.near))
+            Some((job, network, Some(&*one.now), job.near))
         });
         let outcomes = self.solve(problems);
         let mut still_moving = Vec::new();
@@ -316,11 +328,27 @@ impl<'a> Bench<'a> {
         still_moving
     }
 
+    /// The network of a job with its drivers driving.
+    fn driven(&mut self, job: &Job<'_>, plan: &Plan) -> Arc<Network> {
+        let key = (job.mode, job.corner.regulators as usize);
+        if let Some((rest, applied, driven)) = self.applied.get(&key)
+            && Arc::ptr_eq(rest, &job.rest)
+            && applied == plan
+        {
+            return driven.clone();
+        }
+        let mut network = Network::clone(&job.rest);
+        self.skeleton.drives().apply(plan, &mut network);
+        let network = Arc::new(network);
+        self.applied.insert(key, (job.rest.clone(), plan.clone(), network.clone()));
+        network
+    }
+
     /// Solves networks of jobs side by side.
     fn solve<'b>(
         &mut self,
-        problems: impl Iterator<Item = (&'b Job<'b>, &'b Network, Option<&'b Working>, Option<&'b Working>)>,
-    ) -> Vec<Result<Working, Unsolved>> {
+        problems: impl Iterator<Item = (&'b Job<'b>, &'b Arc<Network>, Option<&'b Working>, Option<&'b Working>)>,
+    ) -> Vec<Outcome> {
         let Self { skeleton, factors, solver, .. } = self;
         let problems: Vec<Problem<'_>> = problems
             .map(|(job, network, after, near)| Problem {
@@ -329,52 +357,55 @@ impl<'a> Bench<'a> {
                 near,
             })
             .collect();
-        solver.solve_all(&problems)
+        solver.solve_all(&problems).into_iter().map(|outcome| outcome.map(Arc::new)).collect()
     }
 
     /// A solution to plan by: the outcome's, or the collapsed one when loads overdraw their sources.
     fn even_if_overdrawn(
         &mut self,
         job: &Job<'_>,
-        network: &Network,
-        outcome: &Result<Working, Unsolved>,
+        network: &Arc<Network>,
+        outcome: &Outcome,
         start: Option<&Working>,
-    ) -> Option<Working> {
+    ) -> Option<Arc<Working>> {
         match outcome {
             Ok(working) => Some(working.clone()),
             Err(Unsolved::Overdrawn(_)) => {
                 let network = variant(self.skeleton, &self.factors, job, network).network();
-                self.solver.solve_collapsed(&network, start).ok()
+                self.solver.solve_collapsed(&network, start).ok().map(Arc::new)
             }
             Err(_) => None,
         }
     }
 
-    fn plan(&self, job: &Job<'_>, (idle, now): (&Working, &Working), earlier: &Plan) -> Plan {
+    fn plan(&mut self, job: &Job<'_>, (idle, now): (&Working, &Working), earlier: &Plan) -> Plan {
         let Self { design, topology, skeleton, .. } = *self;
-        let (states, network) = (job.states, &*job.rest);
-        Plan::new(&Seen { design, topology, skeleton, states, network, idle, now }, earlier)
+        let seen = Seen { design, topology, skeleton, states: job.states, network: &job.rest, idle, now };
+        let hitched = self.hitched.entry(job.mode).or_insert_with(|| Self::hitched(&seen, job));
+        if !Arc::ptr_eq(&hitched.0, &job.rest) || hitched.1 != now.closed {
+            *hitched = Self::hitched(&seen, job);
+        }
+        Plan::new(&seen, &hitched.2, earlier)
+    }
+
+    fn hitched(seen: &Seen<'_>, job: &Job<'_>) -> (Arc<Network>, Vec<bool>, Hitched) {
+        (job.rest.clone(), seen.now.closed.clone(), Hitched::new(seen))
     }
 }
-
-/// A network of nothing.
-static EMPTY: Network =
-    Network { nodes: 0, elements: Vec::new(), followers: Vec::new(), converters: Vec::new() };
 
 /// A network of a job at the job's corner.
 fn variant<'b>(
     skeleton: &'b Skeleton,
     factors: &'b [Arc<[f64]>],
     job: &Job<'_>,
-    network: &'b Network,
+    network: &'b Arc<Network>,
 ) -> Variant<'b> {
     let Corner { charge, regulators, conductors } = job.corner;
     let is_hot = conductors == Warmth::Hot;
-    let warmth = factors.get(job.mode.index()).filter(|_| is_hot).map_or(&[][..], |factors| factors);
     Variant {
         network,
         emf: skeleton.emf(charge),
-        warmth,
+        warmth: factors.get(job.mode.index()).filter(|_| is_hot),
         set: &skeleton.set_volts()[regulators as usize],
         coils: if is_hot { skeleton.warm_coils() } else { &[] },
     }

@@ -61,11 +61,13 @@ impl Temperatures {
 
 fn of_mode(design: &Design, curves: &mut Curves, mode: ModeId, points: &[Point]) -> Vec<Celsius> {
     let root = points.first().map_or(1.0, |point| point.duty.0.max(0.0).sqrt());
-    let most = |wire: usize| {
-        let amps = points.iter().filter_map(|point| point.amps(LinkId(wire as u32)));
-        amps.fold(Amps(0.0), |most, amps| most.max(amps.abs())) * root
-    };
-    let currents: Vec<Amps> = (0..design.wires.len()).map(most).collect();
+    let mut currents = vec![Amps(0.0); design.wires.len()];
+    for point in points {
+        for (wire, most) in (0u32..).zip(&mut currents) {
+            *most = point.amps(LinkId(wire)).map_or(*most, |amps| most.max(amps.abs()));
+        }
+    }
+    currents.iter_mut().for_each(|amps| *amps = *amps * root);
     let mut temperatures: Vec<Celsius> = design
         .wires
         .iter()

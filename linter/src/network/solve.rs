@@ -42,7 +42,7 @@ pub struct Working {
     /// The island of each node, numbered from 0 in the order of their lowest node. Elements that conduct nothing (open,
     /// blocked, reversed, switched off) do not join islands.
     pub island: Vec<u32>,
-    /// Largest violation of Kirchhoff's current law over all nodes, ampere.
+    /// No node violates Kirchhoff's current law by more than this, ampere.
     pub residual: f64,
     /// Whether each follower's contact is closed.
     pub closed: Vec<bool>,
@@ -58,12 +58,15 @@ pub struct Working {
 impl Working {
     /// Whether it can be a solution of a network of this size, and so a place to begin from.
     fn is_of(&self, network: &Network) -> bool {
+        self.has_size_of(network) && self.volts.iter().chain(&self.amps).all(|figure| figure.is_finite())
+    }
+
+    fn has_size_of(&self, network: &Network) -> bool {
         self.volts.len() == network.nodes as usize
             && self.island.len() == self.volts.len()
             && self.amps.len() == network.elements.len()
             && self.closed.len() == network.followers.len()
             && self.running.len() == network.converters.len()
-            && self.volts.iter().chain(&self.amps).all(|figure| figure.is_finite())
     }
 }
 
@@ -172,17 +175,18 @@ impl Solver {
         answers.into_iter().zip(problems).map(careful).collect()
     }
 
-    /// Whether the problems are sound, of one shape, and begin from solutions of that shape. Prepares their plan.
+    /// Whether the networks are sound, of one shape, and begin from solutions of that shape. Prepares their plan.
     fn suits_lanes(&mut self, problems: &[Problem<'_>]) -> bool {
+        if self.lanes.are_laid(problems) {
+            return problems.iter().all(Problem::is_sound);
+        }
         let mut checked: Option<&Network> = None;
         for problem in problems {
             let network = problem.variant.network;
-            let begins =
-                [problem.near, problem.after].into_iter().flatten().all(|start| start.is_of(network));
-            if !begins || !problem.variant.is_sound() {
+            if !problem.is_sound() {
                 return false;
             }
-            if checked.is_some_and(|known| std::ptr::eq(known, network)) {
+            if checked.is_some_and(|known| std::ptr::eq(known, &**network)) {
                 continue;
             }
             if check::check(network).is_err() {

@@ -1,5 +1,7 @@
 //! The same network at another corner: other EMFs, other set voltages, warmer conductors and coils.
 
+use std::sync::Arc;
+
 use wattle_grammar::quantity::Volts;
 
 use super::{Converter, Element, ElementId, Follower, Law, Network};
@@ -7,12 +9,12 @@ use super::{Converter, Element, ElementId, Follower, Law, Network};
 /// A network with some of its numbers changed. Its shape stays.
 #[derive(Clone, Copy, Debug)]
 pub struct Variant<'a> {
-    /// The network.
-    pub network: &'a Network,
+    /// The network. The solver keeps what it has laid out of it for the next variant.
+    pub network: &'a Arc<Network>,
     /// Electromotive forces that take the place of the network's, by rising element. What is no source stays as it is.
     pub emf: &'a [(ElementId, Volts)],
-    /// The factor on the resistance of each element that is a resistor, by element; none at all where it is empty.
-    pub warmth: &'a [f64],
+    /// The factor on the resistance of each element that is a resistor, by element.
+    pub warmth: Option<&'a Arc<[f64]>>,
     /// Set voltages in place of the converters', by converter; the network's where it is empty.
     pub set: &'a [Volts],
     /// The factor on the operate and release voltages of each contact that follows a coil; none at all where it is empty.
@@ -22,22 +24,23 @@ pub struct Variant<'a> {
 impl<'a> Variant<'a> {
     /// The network as it is.
     #[must_use]
-    pub const fn plain(network: &'a Network) -> Self {
-        Self { network, emf: &[], warmth: &[], set: &[], coils: &[] }
+    pub const fn plain(network: &'a Arc<Network>) -> Self {
+        Self { network, emf: &[], warmth: None, set: &[], coils: &[] }
     }
 
-    /// Whether the changed numbers can be computed with.
-    pub(super) fn is_sound(&self) -> bool {
-        let volts = self.emf.iter().map(|(_, emf)| emf).chain(self.set);
-        let factor = |factor: &f64| factor.is_finite() && *factor > 0.0;
-        volts.into_iter().all(|volts| volts.0.abs() < 1e12)
-            && self.warmth.iter().chain(self.coils).all(factor)
+    /// Whether the changed voltages can be computed with.
+    pub(super) fn has_sound_volts(&self) -> bool {
+        let mut volts = self.emf.iter().map(|(_, emf)| emf).chain(self.set);
+        volts.all(|volts| volts.0.abs() < 1e12)
     }
 
     /// The law of an element, by its number.
     pub(super) fn law(&self, number: usize, element: &Element) -> Law {
         match element.law {
-            Law::Resistor(ohms) => Law::Resistor(ohms * self.warmth.get(number).copied().unwrap_or(1.0)),
+            Law::Resistor(ohms) => {
+                let factor = self.warmth.and_then(|warmth| warmth.get(number));
+                Law::Resistor(ohms * factor.copied().unwrap_or(1.0))
+            }
             Law::Source { emf, resistance } => {
                 let id = ElementId(number as u32);
                 let other = self.emf.binary_search_by_key(&id, |(source, _)| *source);
@@ -63,7 +66,7 @@ impl<'a> Variant<'a> {
     /// The network with its changed numbers.
     #[must_use]
     pub fn network(&self) -> Network {
-        let mut network = self.network.clone();
+        let mut network = Network::clone(self.network);
         for (number, element) in network.elements.iter_mut().enumerate() {
             element.law = self.law(number, element);
         }

@@ -84,13 +84,10 @@ impl Plan {
 
     /// Plans for what a solution says. A channel that passed its supply straight through in an `earlier` plan keeps
     /// doing so: it draws at least as much that way, so plans come to rest.
-    pub(crate) fn new(seen: &Seen<'_>, earlier: &Self) -> Self {
-        let drives = seen.skeleton.drives();
-        let mut nets = seen.nets();
-        let of_channel = motors_by_channel(drives, &mut nets);
+    pub(crate) fn new(seen: &Seen<'_>, hitched: &Hitched, earlier: &Self) -> Self {
         let mut plan = Self::default();
-        for (channel, motors) in of_channel {
-            plan.drive(seen, channel, &motors, earlier);
+        for (channel, motors) in &hitched.0 {
+            plan.drive(seen, *channel, motors, earlier);
         }
         plan.windings.sort_by_key(|driven| driven.winding);
         plan
@@ -143,6 +140,17 @@ impl Plan {
     }
 }
 
+/// The motors on each channel that has any, each with whether it is connected the other way round.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct Hitched(BTreeMap<usize, Vec<(usize, bool)>>);
+
+impl Hitched {
+    /// Follows the wiring of a mode as contacts stand. A motor on two channels counts for the first.
+    pub(crate) fn new(seen: &Seen<'_>) -> Self {
+        Self(motors_by_channel(seen.skeleton.drives(), &mut seen.nets()))
+    }
+}
+
 /// The share of their currents that the motors of a channel get: 1, or less where the channel limits itself.
 fn limited_share(seen: &Seen<'_>, channel: usize, motors: &[(usize, bool)]) -> f64 {
     let drives = seen.skeleton.drives();
@@ -159,8 +167,6 @@ fn limited_share(seen: &Seen<'_>, channel: usize, motors: &[(usize, bool)]) -> f
     }
 }
 
-/// The motors on each channel that has any, each with whether it is connected the other way round. A motor on two
-/// channels counts for the first.
 fn motors_by_channel(drives: &Drives, nets: &mut Sets) -> BTreeMap<usize, Vec<(usize, bool)>> {
     let mut channel_at = BTreeMap::new();
     for (at, channel) in drives.channels.iter().enumerate() {

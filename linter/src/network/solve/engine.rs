@@ -17,7 +17,7 @@ use super::{
 };
 
 /// Current left over at a node, over what flows there, at which Kirchhoff's law counts as satisfied.
-pub(super) const SETTLED: f64 = 1e-11;
+pub(super) const SETTLED: f64 = 1e-10;
 
 /// Current left over, over the largest current, that is accepted when more steps do not lessen it.
 pub(super) const TOLERATED: f64 = 1e-10;

@@ -11,6 +11,8 @@ mod answer;
 mod bent;
 mod factor;
 mod field;
+mod laid;
+mod level;
 mod search;
 
 use crate::network::Variant;
@@ -36,15 +38,34 @@ pub struct Problem<'a> {
     pub near: Option<&'a Working>,
 }
 
-/// Room for the search, kept from one to the next.
+impl Problem<'_> {
+    /// Whether its changed voltages can be computed with, and what it begins from is of the size of its network. Other
+    /// figures that cannot be computed with come out as no numbers, or as pivots that are not positive.
+    pub(super) fn is_sound(&self) -> bool {
+        let mut starts = [self.near, self.after].into_iter().flatten();
+        starts.all(|start| start.has_size_of(self.variant.network)) && self.variant.has_sound_volts()
+    }
+}
+
+/// Searches of one width that are kept laid out: the modes of a robot come again at every charge and warmth.
+const KEPT: usize = 2;
+
+/// Room for the searches, kept from one to the next.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Lanes {
-    two: Search<2>,
-    four: Search<4>,
-    eight: Search<WIDEST>,
+    two: Vec<Search<2>>,
+    four: Vec<Search<4>>,
+    eight: Vec<Search<WIDEST>>,
 }
 
 impl Lanes {
+    /// Whether the problems are laid out already.
+    pub(super) fn are_laid(&self, problems: &[Problem<'_>]) -> bool {
+        self.two.iter().any(|search| search.is_laid(problems))
+            || self.four.iter().any(|search| search.is_laid(problems))
+            || self.eight.iter().any(|search| search.is_laid(problems))
+    }
+
     /// Solves up to [`WIDEST`] problems on the plan that fits them all. `None` for one that needs the careful search.
     pub(super) fn solve(&mut self, plan: &Plan, problems: &[Problem<'_>]) -> Vec<Option<Working>> {
         if !plan.is_free() {
@@ -52,9 +73,26 @@ impl Lanes {
         }
         match problems.len() {
             0 => Vec::new(),
-            1 | 2 => self.two.solve(plan, problems),
-            3 | 4 => self.four.solve(plan, problems),
-            _ => self.eight.solve(plan, problems),
+            1 | 2 => solve(&mut self.two, plan, problems),
+            3 | 4 => solve(&mut self.four, plan, problems),
+            _ => solve(&mut self.eight, plan, problems),
         }
     }
+}
+
+/// Solves by the search in which the problems are laid out already, else by the one that was not used for longest.
+fn solve<const W: usize>(
+    kept: &mut Vec<Search<W>>,
+    plan: &Plan,
+    problems: &[Problem<'_>],
+) -> Vec<Option<Working>> {
+    let laid = kept.iter().position(|search| search.is_laid(problems));
+    let mut search = match laid {
+        Some(at) => kept.remove(at),
+        None if kept.len() < KEPT => Search::default(),
+        None => kept.remove(0),
+    };
+    let answers = search.solve(plan, problems);
+    kept.push(search);
+    answers
 }

@@ -1,4 +1,4 @@
-//! From the clusters of a lane to its answer, after the last tests.
+//! From the clusters of the lanes to their answers, after the last tests.
 
 use super::{
     Problem,
@@ -8,7 +8,6 @@ use crate::network::{
     ElementId, Law,
     solve::{
         Working,
-        curve::Curve,
         engine::{ROUNDING, ROUNDING_OF_PROSPECTIVE},
         finish::asks,
         island::Parts,
@@ -17,14 +16,19 @@ use crate::network::{
 };
 
 impl<const W: usize> Search<W> {
-    /// The answer of a lane; `None` when it is lost, or is one that the careful search might decide otherwise: not
+    /// The answer of each lane; `None` when it is lost, or is one that the careful search might decide otherwise: not
     /// stable, a power load below its cut-off, a part that has come loose since the solution that it began from.
-    pub(super) fn answer(&self, plan: &Plan, problems: &[Problem<'_>], lane: usize) -> Option<Working> {
-        let (problem, state) = (problems.get(lane)?, self.states.get(lane)?);
-        if state.phase != Phase::Settled || !self.stable[lane] || self.is_any_sagging(lane) {
+    pub(super) fn answers(&self, plan: &Plan, problems: &[Problem<'_>]) -> Vec<Option<Working>> {
+        let islands = self.islands(plan, problems.len());
+        let numbered = problems.iter().zip(&islands).enumerate();
+        numbered.map(|(lane, (problem, of_cluster))| self.answer(plan, problem, of_cluster, lane)).collect()
+    }
+
+    fn answer(&self, plan: &Plan, problem: &Problem<'_>, of_cluster: &[u32], lane: usize) -> Option<Working> {
+        let state = self.states.get(lane)?;
+        if state.phase != Phase::Settled || !self.stable[lane] || self.field.is_any_sagging(lane) {
             return None;
         }
-        let of_cluster = self.islands(plan, lane);
         if let Some(near) = problem.near {
             let before = plan.clusters.roots.iter().map(|root| near.island.get(*root as usize));
             if !before.eq(of_cluster.iter().map(Some)) {
@@ -32,9 +36,9 @@ impl<const W: usize> Search<W> {
             }
         }
         let island: Vec<u32> = plan.clusters.of.iter().map(|&cluster| of_cluster[cluster as usize]).collect();
-        let amps = self.currents(plan, &of_cluster, lane);
+        let (amps, rounded) = self.currents(plan, of_cluster, lane);
         Some(Working {
-            residual: self.residual(plan, &amps),
+            residual: self.balance.left_over[lane] + rounded,
             volts: self.against_lowest(plan, &island, lane),
             amps,
             island,
@@ -45,32 +49,39 @@ impl<const W: usize> Search<W> {
         })
     }
 
-    fn is_any_sagging(&self, lane: usize) -> bool {
-        self.field
-            .powers(lane)
-            .any(|(watts, cutoff, volts)| watts > 0.0 && volts < cutoff && volts > 1e-6 * cutoff)
-    }
-
-    /// The island of each cluster, numbered in the order of their lowest clusters.
-    fn islands(&self, plan: &Plan, lane: usize) -> Vec<u32> {
-        let mut parts = Parts::new(plan.clusters.roots.len());
-        for (number, &(from, to)) in plan.ends.iter().enumerate() {
-            if from != to && self.field.conducts(number, lane) {
-                parts.join(from, to);
-            }
+    /// The island of each cluster in each lane, numbered in the order of their lowest clusters. Lanes are often alike.
+    fn islands(&self, plan: &Plan, lanes: usize) -> Vec<Vec<u32>> {
+        let conducting: Vec<((u32, u32), u8)> = self.field.conducting().collect();
+        let mut islands: Vec<Vec<u32>> = Vec::with_capacity(lanes);
+        for lane in 0..lanes {
+            let is_alike =
+                |other: &usize| conducting.iter().all(|(_, mask)| (mask >> lane ^ mask >> other) & 1 == 0);
+            let alike = (0..lane).find(is_alike).and_then(|other| islands.get(other)).cloned();
+            islands.push(alike.unwrap_or_else(|| {
+                let mut parts = Parts::new(plan.clusters.roots.len());
+                let joined = conducting.iter().filter(|(_, mask)| mask >> lane & 1 == 1);
+                joined.for_each(|((from, to), _)| parts.join(*from, *to));
+                parts.numbered()
+            }));
         }
-        parts.numbered()
+        islands
     }
 
-    /// The current of each element, ampere; rounding is none.
-    fn currents(&self, plan: &Plan, of_cluster: &[u32], lane: usize) -> Vec<f64> {
-        let rounding = (ROUNDING * self.largest[lane]).max(ROUNDING_OF_PROSPECTIVE * self.prospective[lane]);
+    /// The current of each element, ampere; rounding is none. Beside them the sum of what was taken for rounding.
+    fn currents(&self, plan: &Plan, of_cluster: &[u32], lane: usize) -> (Vec<f64>, f64) {
+        let (largest, prospective) = (self.balance.largest[lane], self.field.prospective()[lane]);
+        let rounding = (ROUNDING * largest).max(ROUNDING_OF_PROSPECTIVE * prospective);
+        let mut rounded = 0.0;
         let current = |(number, &(from, to)): (usize, &(u32, u32))| {
             let amps = self.field.amps(number, lane);
-            let joined = of_cluster[from as usize] == of_cluster[to as usize];
-            if joined && amps.abs() > rounding { amps } else { 0.0 }
+            if amps.abs() > rounding && of_cluster[from as usize] == of_cluster[to as usize] {
+                return amps;
+            }
+            rounded += amps.abs();
+            0.0
         };
-        plan.ends.iter().enumerate().map(current).collect()
+        let amps = plan.ends.iter().enumerate().map(current).collect();
+        (amps, rounded)
     }
 
     /// The voltage of each node against the lowest node of its island, volt.
@@ -86,26 +97,18 @@ impl<const W: usize> Search<W> {
         volts
     }
 
-    /// The largest current left over at a cluster; at the nodes of a cluster it is the same, for nothing joins them.
-    fn residual(&self, plan: &Plan, amps: &[f64]) -> f64 {
-        let mut left_over = vec![0.0f64; plan.clusters.roots.len()];
-        for (&(from, to), current) in plan.ends.iter().zip(amps) {
-            left_over[from as usize] += current;
-            left_over[to as usize] -= current;
-        }
-        left_over.iter().fold(0.0, |worst, left| worst.max(left.abs()))
-    }
-
     /// The loads that ask for something and stand below their cut-off.
     fn below_cutoff(&self, problem: &Problem<'_>, lane: usize) -> Vec<ElementId> {
-        let elements = problem.variant.network.elements.iter().enumerate();
-        let below = elements.filter(|(number, element)| {
-            let (Law::PowerLoad { cutoff, .. } | Law::CurrentLoad { cutoff, .. }) = element.law else {
-                return false;
-            };
-            let curve: Curve = self.field.curve(*number, lane);
-            asks(curve) && self.field.volts(*number, lane) < cutoff.0
-        });
-        below.map(|(number, _)| ElementId(number as u32)).collect()
+        let loads = self.laid.get(lane).map_or(&[][..], |laid| &laid.loads);
+        let is_below = |number: &&u32| {
+            let number = **number as usize;
+            match problem.variant.network.elements.get(number).map(|element| element.law) {
+                Some(Law::PowerLoad { cutoff, .. } | Law::CurrentLoad { cutoff, .. }) => {
+                    asks(self.field.curve(number, lane)) && self.field.volts(number, lane) < cutoff.0
+                }
+                _ => false,
+            }
+        };
+        loads.iter().filter(is_below).map(|number| ElementId(*number)).collect()
     }
 }

@@ -3,27 +3,36 @@
 use super::Lane;
 use crate::network::solve::curve::{Curve, edge};
 
+const NONE: u32 = u32::MAX;
+
 /// The share of its conductance that a load has while the others are guessed: enough that no rounding moves a rail that
 /// only loads hold, and next to nothing beside the load itself.
 const FAINTLY: f64 = 1e-2;
 
-/// The curves of an element; see [`Curve`].
+/// The curves of an element; see [`Curve`]. A given current is held from both sides.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Bent<const W: usize> {
     /// What its law adds before the curve is asked, volt.
     pub(super) shift: Lane<W>,
     low: Lane<W>,
     high: Lane<W>,
-    /// The bounds of the voltages, a little beyond `low` and `high`, between which the curve rises.
-    rises: (Lane<W>, Lane<W>),
-    fixed: Lane<W>,
-    pub(super) watts: Lane<W>,
-    pub(super) cutoff: Lane<W>,
-    has_power: bool,
+    /// How far beyond `low` and `high` the curve still rises, ampere.
+    edge: Lane<W>,
     /// The voltage that the curve is asked at, volt.
     pub(super) volts: Lane<W>,
     /// Slope of the current, siemens.
     pub(super) slope: Lane<W>,
+    /// Its position among the power loads; none for one that is a power load in no lane.
+    power: u32,
+}
+
+/// An element that is a power load in some lane.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Power<const W: usize> {
+    /// Power, watt; 0 where it is something else.
+    watts: Lane<W>,
+    /// Voltage below which it is a resistance, volt.
+    cutoff: Lane<W>,
 }
 
 impl<const W: usize> Bent<W> {
@@ -32,20 +41,19 @@ impl<const W: usize> Bent<W> {
         shift: [0.0; W],
         low: [f64::NEG_INFINITY; W],
         high: [f64::INFINITY; W],
-        rises: ([f64::NEG_INFINITY; W], [f64::INFINITY; W]),
-        fixed: [0.0; W],
-        watts: [0.0; W],
-        cutoff: [1.0; W],
-        has_power: false,
+        edge: [0.0; W],
         volts: [0.0; W],
         slope: [0.0; W],
+        power: NONE,
     };
 
     /// Gives it its curve in a lane. Returns the conductance, siemens.
-    pub(super) fn set(&mut self, lane: usize, curve: Curve, shift: f64) -> f64 {
+    pub(super) fn set(&mut self, lane: usize, curve: Curve, shift: f64, powers: &mut Vec<Power<W>>) -> f64 {
         self.shift[lane] = shift;
         (self.low[lane], self.high[lane]) = (f64::NEG_INFINITY, f64::INFINITY);
-        (self.watts[lane], self.cutoff[lane], self.fixed[lane]) = (0.0, 1.0, 0.0);
+        if let Some(power) = powers.get_mut(self.power as usize) {
+            (power.watts[lane], power.cutoff[lane]) = (0.0, 1.0);
+        }
         let mut rising = 0.0;
         match curve {
             Curve::Held { conductance, low, high } => {
@@ -53,62 +61,90 @@ impl<const W: usize> Bent<W> {
                 rising = conductance;
             }
             Curve::Power { watts, cutoff } => {
-                self.has_power = true;
-                (self.watts[lane], self.cutoff[lane]) = (watts, cutoff);
+                let power = self.power(powers);
+                (power.watts[lane], power.cutoff[lane]) = (watts, cutoff);
             }
-            Curve::Fixed(amps) => self.fixed[lane] = amps,
+            Curve::Fixed(amps) if amps != 0.0 => (self.low[lane], self.high[lane]) = (amps, amps),
+            Curve::Fixed(_) => {}
         }
-        let edge = edge(rising, self.high[lane] - self.low[lane]);
-        (self.rises.0[lane], self.rises.1[lane]) = (self.low[lane] - edge, self.high[lane] + edge);
+        self.edge[lane] = edge(rising, self.high[lane] - self.low[lane]);
         rising
     }
 
+    fn power<'a>(&mut self, powers: &'a mut Vec<Power<W>>) -> &'a mut Power<W> {
+        if self.power == NONE {
+            self.power = powers.len() as u32;
+            powers.push(Power { watts: [0.0; W], cutoff: [1.0; W] });
+        }
+        &mut powers[self.power as usize]
+    }
+
+    /// The current that it would drive through a short circuit in a lane, ampere.
+    pub(super) fn prospective(&self, lane: usize, conductance: f64) -> f64 {
+        (conductance * self.shift[lane]).abs().max(self.fixed(lane).abs())
+    }
+
     /// The current that it is given in a lane, ampere.
-    pub(super) const fn fixed(&self, lane: usize) -> f64 {
-        self.fixed[lane]
+    fn fixed(&self, lane: usize) -> f64 {
+        if self.low[lane] == self.high[lane] { self.low[lane] } else { 0.0 }
     }
 
     /// Its curve in a lane.
-    pub(super) fn curve(&self, lane: usize, conductance: f64) -> Curve {
-        if self.watts[lane] != 0.0 {
-            Curve::Power { watts: self.watts[lane], cutoff: self.cutoff[lane] }
-        } else if conductance == 0.0 {
-            Curve::Fixed(self.fixed[lane])
-        } else {
-            Curve::Held { conductance, low: self.low[lane], high: self.high[lane] }
+    pub(super) fn curve(&self, lane: usize, conductance: f64, powers: &[Power<W>]) -> Curve {
+        match powers.get(self.power as usize).map(|power| (power.watts[lane], power.cutoff[lane])) {
+            Some((watts, cutoff)) if watts != 0.0 => Curve::Power { watts, cutoff },
+            _ if conductance == 0.0 => Curve::Fixed(self.fixed(lane)),
+            _ => Curve::Held { conductance, low: self.low[lane], high: self.high[lane] },
         }
     }
 
-    /// Finds the current and the slope of each lane at the voltages it has. While `guessing`, sources hold their voltage
-    /// without limit, diodes are away, and loads only leak, so that a rail that nothing feeds yet stands at its negative.
-    pub(super) fn look(&mut self, conductance: &Lane<W>, guessing: &[bool; W], amps: &mut Lane<W>) {
+    /// Whether it blocks one way and has no limit the other.
+    pub(super) fn is_diode(&self, lane: usize) -> bool {
+        self.low[lane] == 0.0 && self.high[lane] == f64::INFINITY
+    }
+
+    /// Whether it is a power load below its cut-off in a lane. Voltages far below it are rounding.
+    pub(super) fn is_sagging(&self, lane: usize, powers: &[Power<W>]) -> bool {
+        powers.get(self.power as usize).is_some_and(|power| {
+            let (volts, cutoff) = (self.volts[lane], power.cutoff[lane]);
+            power.watts[lane] > 0.0 && volts < cutoff && volts > 1e-6 * cutoff
+        })
+    }
+
+    /// Finds the current and the slope of each lane at the voltages it has.
+    pub(super) fn look(&mut self, conductance: &Lane<W>, powers: &[Power<W>], amps: &mut Lane<W>) {
         for lane in 0..W {
             let free = conductance[lane] * self.volts[lane];
             let capped = if free < self.high[lane] { free } else { self.high[lane] };
-            let held = if capped > self.low[lane] { capped } else { self.low[lane] };
-            let is_rising = free > self.rises.0[lane] && free < self.rises.1[lane];
-            amps[lane] = held + self.fixed[lane];
-            self.slope[lane] = if is_rising { conductance[lane] } else { 0.0 };
+            amps[lane] = if capped > self.low[lane] { capped } else { self.low[lane] };
+            let (low, high) = (self.low[lane] - self.edge[lane], self.high[lane] + self.edge[lane]);
+            self.slope[lane] = if free > low && free < high { conductance[lane] } else { 0.0 };
         }
-        if self.has_power {
-            self.look_at_powers(amps);
-        }
-        if guessing.contains(&true) {
-            self.guess(conductance, guessing, amps);
+        if let Some(power) = powers.get(self.power as usize) {
+            self.look_at_power(power, amps);
         }
     }
 
-    fn look_at_powers(&mut self, amps: &mut Lane<W>) {
+    fn look_at_power(&mut self, power: &Power<W>, amps: &mut Lane<W>) {
         for (lane, amps) in amps.iter_mut().enumerate() {
-            if self.watts[lane] != 0.0 {
-                let power = Curve::Power { watts: self.watts[lane], cutoff: self.cutoff[lane] };
-                *amps = power.amps(self.volts[lane]);
-                self.slope[lane] = power.slope(self.volts[lane]);
+            if power.watts[lane] != 0.0 {
+                let curve = Curve::Power { watts: power.watts[lane], cutoff: power.cutoff[lane] };
+                *amps = curve.amps(self.volts[lane]);
+                self.slope[lane] = curve.slope(self.volts[lane]);
             }
         }
     }
 
-    fn guess(&mut self, conductance: &Lane<W>, guessing: &[bool; W], amps: &mut Lane<W>) {
+    /// The same in the lanes that are `guessing`: sources hold their voltage without limit, diodes are away, and loads only
+    /// leak, so that a rail that nothing feeds yet stands at its negative.
+    pub(super) fn guess(
+        &mut self,
+        conductance: &Lane<W>,
+        powers: &[Power<W>],
+        guessing: &[bool; W],
+        amps: &mut Lane<W>,
+    ) {
+        let power = powers.get(self.power as usize);
         for lane in (0..W).filter(|lane| guessing[*lane]) {
             let slope = if self.low[lane] < 0.0 {
                 conductance[lane]
@@ -117,8 +153,9 @@ impl<const W: usize> Bent<W> {
             } else {
                 0.0
             };
-            let slope = slope + FAINTLY * self.watts[lane] / (self.cutoff[lane] * self.cutoff[lane]);
-            amps[lane] = slope * self.volts[lane] + self.fixed[lane];
+            let faintly = |power: &Power<W>| FAINTLY * power.watts[lane] / power.cutoff[lane].powi(2);
+            let slope = slope + power.map_or(0.0, faintly);
+            amps[lane] = slope * self.volts[lane] + self.fixed(lane);
             self.slope[lane] = slope;
         }
     }

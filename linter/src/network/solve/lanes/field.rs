@@ -1,13 +1,21 @@
 //! The elements of all lanes, and what they carry where the clusters stand.
 
-use super::{Lane, Problem, bent::Bent};
-use crate::network::solve::{Working, curve::Curve, plan::Plan};
+use super::{
+    Lane, Problem,
+    bent::{Bent, Power},
+    level::{Level, across, difference},
+};
+use crate::network::{
+    Law,
+    solve::{curve::Curve, plan::Plan},
+};
 
 const NONE: u32 = u32::MAX;
 
 /// Where an element lies.
 #[derive(Clone, Copy, Debug)]
 struct Place {
+    element: u32,
     from: u32,
     to: u32,
     slot: u32,
@@ -15,11 +23,42 @@ struct Place {
     bent: u32,
 }
 
-/// Voltages as unevaluated sums; see [`crate::network::solve::extended`].
+/// What flows at a cluster, ampere.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Level<const W: usize> {
-    high: Lane<W>,
-    low: Lane<W>,
+struct Sum<const W: usize> {
+    /// What is left over.
+    left_over: Lane<W>,
+    /// The sizes of all currents.
+    flowing: Lane<W>,
+}
+
+/// What flows in all.
+struct Total<const W: usize> {
+    largest: Lane<W>,
+    sum: Lane<W>,
+}
+
+impl Place {
+    /// Adds what it carries to the sums at its ends.
+    #[inline]
+    fn carry<const W: usize>(&self, amps: &Lane<W>, sums: &mut [Sum<W>], total: &mut Total<W>) {
+        let sizes = amps.map(f64::abs);
+        for lane in 0..W {
+            total.sum[lane] += sizes[lane];
+            total.largest[lane] =
+                if sizes[lane] > total.largest[lane] { sizes[lane] } else { total.largest[lane] };
+        }
+        if self.from == self.to {
+            return;
+        }
+        for (cluster, sign) in [(self.from, 1.0), (self.to, -1.0)] {
+            let sum = &mut sums[cluster as usize];
+            for lane in 0..W {
+                sum.left_over[lane] += sign * amps[lane];
+                sum.flowing[lane] += sizes[lane];
+            }
+        }
+    }
 }
 
 /// How far the currents of each lane are from balance.
@@ -29,49 +68,95 @@ pub(super) struct Balance<const W: usize> {
     pub(super) largest: Lane<W>,
     /// The largest current left over at a cluster, ampere.
     pub(super) left_over: Lane<W>,
-    /// The largest of what is left over at a cluster over what flows there; infinite while it is far from balance.
+    /// The largest of what is left over at a cluster over what flows there.
     pub(super) worst: Lane<W>,
     /// Whether every current is a number: one that is not passes every comparison.
     pub(super) finite: [bool; W],
+}
+
+impl<const W: usize> Balance<W> {
+    /// Nothing flows.
+    pub(super) const NONE: Self =
+        Self { largest: [0.0; W], left_over: [0.0; W], worst: [0.0; W], finite: [true; W] };
 }
 
 /// All elements and clusters.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Field<const W: usize> {
     places: Vec<Place>,
+    /// The places of what is a resistance in some lane, and bent in none.
+    plain: Vec<Place>,
+    /// The places of what is bent in some lane.
+    shifted: Vec<Place>,
+    /// Whether `plain` and `shifted` are to be made anew.
+    stale: bool,
     bent: Vec<Bent<W>>,
+    powers: Vec<Power<W>>,
     /// The conductance of each element, siemens.
     conductance: Vec<Lane<W>>,
     /// The current of each element, ampere.
     amps: Vec<Lane<W>>,
     levels: Vec<Level<W>>,
-    left_over: Vec<Lane<W>>,
-    flowing: Vec<Lane<W>>,
+    sums: Vec<Sum<W>>,
+    prospective: Prospective<W>,
+}
+
+/// The largest current that any source of a lane would drive through a short circuit, ampere: the largest so far.
+#[derive(Clone, Copy, Debug)]
+struct Prospective<const W: usize>(Lane<W>);
+
+impl<const W: usize> Default for Prospective<W> {
+    fn default() -> Self {
+        Self([0.0; W])
+    }
 }
 
 impl<const W: usize> Field<W> {
-    /// Lays the elements of the problems, all clusters at 0 V.
+    /// Lays the elements of the problems.
     pub(super) fn lay(&mut self, plan: &Plan, problems: &[Problem<'_>]) {
         let Some(first) = problems.first() else { return };
         self.places.clear();
         self.bent.clear();
+        self.powers.clear();
         self.conductance.clear();
+        self.amps.clear();
         for (number, &(from, to)) in plan.ends.iter().enumerate() {
             let slot = plan.slot(number).map_or(NONE, |slot| slot as u32);
-            self.places.push(Place { from, to, slot, bent: NONE });
+            self.places.push(Place { element: number as u32, from, to, slot, bent: NONE });
         }
-        self.conductance.resize(first.variant.network.elements.len(), [0.0; W]);
-        self.amps.clear();
-        self.amps.resize(self.conductance.len(), [0.0; W]);
-        self.levels.clear();
-        self.levels.resize(plan.clusters.roots.len(), Level { high: [0.0; W], low: [0.0; W] });
+        self.stale = true;
+        self.conductance.resize(plan.ends.len(), [0.0; W]);
+        self.amps.resize(plan.ends.len(), [0.0; W]);
         for lane in 0..W {
             let variant = problems.get(lane).unwrap_or(first).variant;
             for (number, element) in variant.network.elements.iter().enumerate() {
-                let law = variant.law(number, element);
-                self.set(number, lane, Curve::new(&law), Curve::shift(&law));
+                self.set_law(number, lane, &variant.law(number, element));
             }
         }
+    }
+
+    /// Begins with the clusters where solutions have them, or at 0 V.
+    pub(super) fn stand(&mut self, plan: &Plan, problems: &[Problem<'_>]) {
+        let nears: [&[f64]; W] = std::array::from_fn(|lane| {
+            problems.get(lane).and_then(|problem| problem.near).map_or(&[][..], |near| &near.volts)
+        });
+        let at =
+            |root: &u32| Level::new(nears.map(|volts| volts.get(*root as usize).copied().unwrap_or(0.0)));
+        self.levels.clear();
+        self.levels.extend(plan.clusters.roots.iter().map(at));
+        self.prospective = Prospective::default();
+        for place in self.places.iter().filter(|place| place.bent != NONE) {
+            let (bent, conductance) =
+                (&self.bent[place.bent as usize], &self.conductance[place.element as usize]);
+            for (lane, largest) in self.prospective.0.iter_mut().enumerate() {
+                *largest = largest.max(bent.prospective(lane, conductance[lane]));
+            }
+        }
+    }
+
+    /// Gives an element its law in a lane.
+    pub(super) fn set_law(&mut self, element: usize, lane: usize, law: &Law) {
+        self.set(element, lane, Curve::new(law), Curve::shift(law));
     }
 
     /// Gives an element its curve in a lane; `shift` is that of its law, volt.
@@ -79,119 +164,132 @@ impl<const W: usize> Field<W> {
         let Some(place) = self.places.get_mut(element) else { return };
         let is_plain = matches!(curve, Curve::Held { low: f64::NEG_INFINITY, high: f64::INFINITY, .. })
             || curve == Curve::OPEN;
-        if place.bent == NONE && !(is_plain && shift == 0.0) {
+        if place.bent == NONE {
+            if is_plain && shift == 0.0 {
+                let conductance = if let Curve::Held { conductance, .. } = curve { conductance } else { 0.0 };
+                let old = std::mem::replace(&mut self.conductance[element][lane], conductance);
+                self.stale |= (old == 0.0) != (conductance == 0.0);
+                return;
+            }
             place.bent = self.bent.len() as u32;
             self.bent.push(Bent::STRAIGHT);
+            self.stale = true;
         }
-        let mut all = Bent::STRAIGHT;
-        let bent = self.bent.get_mut(place.bent as usize).unwrap_or(&mut all);
-        self.conductance[element][lane] = bent.set(lane, curve, shift);
-    }
-
-    /// Puts the clusters of a lane where a solution has them.
-    pub(super) fn stand(&mut self, plan: &Plan, lane: usize, near: &Working) {
-        for (level, &root) in self.levels.iter_mut().zip(&plan.clusters.roots) {
-            level.high[lane] = near.volts.get(root as usize).copied().unwrap_or(0.0);
-            level.low[lane] = 0.0;
+        if let Some(bent) = self.bent.get_mut(place.bent as usize) {
+            let conductance = bent.set(lane, curve, shift, &mut self.powers);
+            self.conductance[element][lane] = conductance;
+            let largest = &mut self.prospective.0[lane];
+            *largest = largest.max(bent.prospective(lane, conductance));
         }
     }
 
-    /// Computes all currents and slopes, and what is left over at each cluster; `guessing` as in [`Bent::look`].
-    pub(super) fn evaluate(&mut self, guessing: &[bool; W]) {
-        self.left_over.resize(self.levels.len(), [0.0; W]);
-        self.left_over.as_flattened_mut().fill(0.0);
-        let elements = self.places.iter().zip(&self.conductance).zip(&mut self.amps);
-        for ((place, conductance), amps) in elements {
+    /// Gives an element that is a resistance its conductance in a lane, siemens.
+    pub(super) fn warm(&mut self, element: usize, lane: usize, conductance: f64) {
+        let is_plain = self.places.get(element).is_some_and(|place| place.bent == NONE);
+        match self.conductance.get_mut(element) {
+            // What conducts goes on conducting.
+            Some(held) if is_plain && held[lane] != 0.0 && conductance != 0.0 => held[lane] = conductance,
+            _ => {
+                let (low, high) = (f64::NEG_INFINITY, f64::INFINITY);
+                self.set(element, lane, Curve::Held { conductance, low, high }, 0.0);
+            }
+        }
+    }
+
+    /// Computes all currents and slopes, and what is left over at each cluster; `guessing` as in [`Bent::guess`], `faint`
+    /// as in [`crate::network::solve::engine`].
+    pub(super) fn evaluate(&mut self, guessing: &[bool; W], faint: f64) -> Balance<W> {
+        self.sweep();
+        let (largest, total) = self.flow(guessing);
+        self.balance(faint, largest, total)
+    }
+
+    /// Computes all currents, and adds up what flows at each cluster. Returns the largest current and the sum of them all.
+    fn flow(&mut self, guessing: &[bool; W]) -> (Lane<W>, Lane<W>) {
+        self.sums.clear();
+        self.sums.resize(self.levels.len(), Sum::NOTHING);
+        let mut total = Total { largest: [0.0; W], sum: [0.0; W] };
+        for place in &self.plain {
+            let element = place.element as usize;
+            let volts = difference(&self.levels[place.from as usize], &self.levels[place.to as usize]);
+            let conductance = &self.conductance[element];
+            let amps = std::array::from_fn(|lane| conductance[lane] * volts[lane]);
+            self.amps[element] = amps;
+            place.carry(&amps, &mut self.sums, &mut total);
+        }
+        let is_guessing = guessing.contains(&true);
+        for place in &self.shifted {
+            let element = place.element as usize;
+            let Some(bent) = self.bent.get_mut(place.bent as usize) else { continue };
+            let (conductance, amps) = (&self.conductance[element], &mut self.amps[element]);
             let (from, to) = (&self.levels[place.from as usize], &self.levels[place.to as usize]);
-            if place.bent == NONE {
-                let volts = difference(from, to);
-                for lane in 0..W {
-                    amps[lane] = conductance[lane] * volts[lane];
-                }
+            bent.volts = across(from, to, &bent.shift);
+            bent.look(conductance, &self.powers, amps);
+            if is_guessing {
+                bent.guess(conductance, &self.powers, guessing, amps);
+            }
+            place.carry(amps, &mut self.sums, &mut total);
+        }
+        (total.largest, total.sum)
+    }
+
+    /// Finds out what may carry something in some lane.
+    fn sweep(&mut self) {
+        if !std::mem::take(&mut self.stale) {
+            return;
+        }
+        self.plain.clear();
+        self.shifted.clear();
+        for place in &self.places {
+            let element = place.element as usize;
+            if place.bent != NONE {
+                self.shifted.push(*place);
+            } else if self.conductance[element] == [0.0; W] {
+                self.amps[element] = [0.0; W];
             } else {
-                let bent = &mut self.bent[place.bent as usize];
-                bent.volts = across(from, to, &bent.shift);
-                bent.look(conductance, guessing, amps);
-            }
-            let left = &mut self.left_over[place.from as usize];
-            for lane in 0..W {
-                left[lane] += amps[lane];
-            }
-            let left = &mut self.left_over[place.to as usize];
-            for lane in 0..W {
-                left[lane] -= amps[lane];
+                self.plain.push(*place);
             }
         }
     }
 
-    /// How far from balance it is; `faint` as in [`crate::network::solve::engine`]. What flows at each cluster is added up
-    /// only where a lane has come so near, as a share of the largest current, that it matters.
-    pub(super) fn balance(&mut self, faint: f64, near: f64) -> Balance<W> {
-        let (mut largest, mut left_over, mut total) = ([0.0f64; W], [0.0f64; W], [0.0; W]);
-        for amps in &self.amps {
+    fn balance(&self, faint: f64, largest: Lane<W>, total: Lane<W>) -> Balance<W> {
+        let (mut left_over, mut worst) = ([0.0f64; W], [0.0f64; W]);
+        let faint = largest.map(|largest| faint * largest);
+        for sum in &self.sums {
+            let mut is_worse = false;
+            let (mut left, mut scale) = ([0.0; W], [0.0; W]);
             for lane in 0..W {
-                let size = amps[lane].abs();
-                total[lane] += size;
-                largest[lane] = if size > largest[lane] { size } else { largest[lane] };
+                left[lane] = sum.left_over[lane].abs();
+                left_over[lane] = if left[lane] > left_over[lane] { left[lane] } else { left_over[lane] };
+                let flowing = sum.flowing[lane] + faint[lane];
+                scale[lane] = if flowing < largest[lane] { flowing } else { largest[lane] };
+                is_worse |= left[lane] > worst[lane] * scale[lane];
             }
-        }
-        for left in &self.left_over {
-            for lane in 0..W {
-                let size = left[lane].abs();
-                left_over[lane] = if size > left_over[lane] { size } else { left_over[lane] };
-            }
-        }
-        let is_near = (0..W).any(|lane| left_over[lane] <= near * largest[lane]);
-        let worst = if is_near { self.worst(faint, &largest) } else { [f64::INFINITY; W] };
-        let finite = total.map(f64::is_finite);
-        Balance { largest, left_over, worst, finite }
-    }
-
-    /// The largest of what is left over at a cluster over what flows there, for each lane.
-    fn worst(&mut self, faint: f64, largest: &Lane<W>) -> Lane<W> {
-        self.flowing.resize(self.levels.len(), [0.0; W]);
-        self.flowing.as_flattened_mut().fill(0.0);
-        for (place, amps) in self.places.iter().zip(&self.amps).filter(|(place, _)| place.from != place.to) {
-            for cluster in [place.from, place.to] {
-                let flows = &mut self.flowing[cluster as usize];
+            if is_worse {
                 for lane in 0..W {
-                    flows[lane] += amps[lane].abs();
+                    if left[lane] > worst[lane] * scale[lane] {
+                        worst[lane] = left[lane] / scale[lane];
+                    }
                 }
             }
         }
-        let mut worst = [0.0; W];
-        for (left, flowing) in self.left_over.iter().zip(&self.flowing) {
-            for lane in 0..W {
-                let scale = (flowing[lane] + faint * largest[lane]).min(largest[lane]);
-                let left = left[lane].abs();
-                if left > worst[lane] * scale {
-                    worst[lane] = left / scale;
-                }
-            }
-        }
-        worst
+        Balance { largest, left_over, worst, finite: total.map(f64::is_finite) }
     }
 
     /// The largest current that any source of a lane would drive through a short circuit, ampere.
-    pub(super) fn prospective(&self) -> Lane<W> {
-        let mut largest = [0.0f64; W];
-        for (number, place) in self.places.iter().enumerate().filter(|(_, place)| place.bent != NONE) {
-            let bent = &self.bent[place.bent as usize];
-            for (lane, largest) in largest.iter_mut().enumerate() {
-                let source = (self.conductance[number][lane] * bent.shift[lane]).abs();
-                *largest = largest.max(source).max(bent.fixed(lane).abs());
-            }
-        }
-        largest
+    pub(super) const fn prospective(&self) -> Lane<W> {
+        self.prospective.0
     }
 
-    /// The slope of an element in each lane, siemens, with its slot; none for one within a cluster.
+    /// The slope of an element in each lane, siemens, with its slot; none for one within a cluster, or that carries nothing
+    /// in any lane.
     pub(super) fn slopes(&self) -> impl Iterator<Item = (usize, &Lane<W>)> {
-        let elements = self.places.iter().zip(&self.conductance).filter(|(place, _)| place.slot != NONE);
-        elements.map(|(place, conductance)| {
+        let of = |place: &Place| {
             let bent = self.bent.get(place.bent as usize);
-            (place.slot as usize, bent.map_or(conductance, |bent| &bent.slope))
-        })
+            bent.map_or(&self.conductance[place.element as usize], |bent| &bent.slope)
+        };
+        let live = self.plain.iter().chain(&self.shifted).filter(|place| place.slot != NONE);
+        live.map(move |place| (place.slot as usize, of(place)))
     }
 
     /// The slopes of the bent elements, siemens.
@@ -199,26 +297,23 @@ impl<const W: usize> Field<W> {
         self.bent.iter().map(|bent| &bent.slope)
     }
 
-    /// Power, cut-off and voltage of each element that is a power load in some lane.
-    pub(super) fn powers(&self, lane: usize) -> impl Iterator<Item = (f64, f64, f64)> {
-        self.bent.iter().map(move |bent| (bent.watts[lane], bent.cutoff[lane], bent.volts[lane]))
+    /// Whether any power load of a lane is below its cut-off.
+    pub(super) fn is_any_sagging(&self, lane: usize) -> bool {
+        self.bent.iter().any(|bent| bent.is_sagging(lane, &self.powers))
     }
 
-    /// What is left over at each cluster, ampere.
-    pub(super) fn left_over(&self) -> &[Lane<W>] {
-        &self.left_over
+    /// Writes what each cluster lacks, ampere, in elimination order; nothing in lanes that stay as they are.
+    pub(super) fn lacking(&self, position: &[u32], stays: &[bool; W], step: &mut [Lane<W>]) {
+        let wanted = stays.map(|stays| if stays { 0.0 } else { -1.0 });
+        for (sum, &position) in self.sums.iter().zip(position) {
+            step[position as usize] = std::array::from_fn(|lane| wanted[lane] * sum.left_over[lane]);
+        }
     }
 
     /// Moves the clusters by a step in elimination order.
     pub(super) fn advance(&mut self, position: &[u32], step: &[Lane<W>]) {
         for (level, &position) in self.levels.iter_mut().zip(position) {
-            let step = &step[position as usize];
-            for (lane, step) in step.iter().enumerate() {
-                let sum = level.high[lane] + step;
-                let low = level.low[lane] + sum_error(level.high[lane], *step, sum);
-                level.high[lane] = sum + low;
-                level.low[lane] = sum_error(sum, low, level.high[lane]);
-            }
+            level.advance(&step[position as usize]);
         }
     }
 
@@ -229,7 +324,7 @@ impl<const W: usize> Field<W> {
 
     /// The voltage from one cluster to another in a lane, volt.
     pub(super) fn between(&self, from: u32, to: u32, lane: usize) -> f64 {
-        difference(&self.levels[from as usize], &self.levels[to as usize])[lane]
+        self.levels[from as usize].over(&self.levels[to as usize], lane)
     }
 
     /// The current of an element in a lane, ampere.
@@ -242,50 +337,29 @@ impl<const W: usize> Field<W> {
         let Some(place) = self.places.get(element) else { return Curve::OPEN };
         let conductance = self.conductance[element][lane];
         let straight = Bent::STRAIGHT;
-        self.bent.get(place.bent as usize).unwrap_or(&straight).curve(lane, conductance)
+        self.bent.get(place.bent as usize).unwrap_or(&straight).curve(lane, conductance, &self.powers)
     }
 
-    /// Whether an element joins its nodes electrically in a lane.
-    pub(super) fn conducts(&self, element: usize, lane: usize) -> bool {
-        let Some(place) = self.places.get(element) else { return false };
+    /// What may join its clusters electrically, with a bit for each lane in which it does.
+    pub(super) fn conducting(&self) -> impl Iterator<Item = ((u32, u32), u8)> {
+        let live = self.plain.iter().chain(&self.shifted);
+        live.filter(|place| place.from != place.to).map(|place| {
+            let conducts = |lane: usize| self.conducts(place, lane);
+            let mask = (0..W).filter(|lane| conducts(*lane)).fold(0, |mask, lane| mask | 1 << lane);
+            ((place.from, place.to), mask)
+        })
+    }
+
+    fn conducts(&self, place: &Place, lane: usize) -> bool {
+        let conductance = self.conductance[place.element as usize][lane];
         match self.bent.get(place.bent as usize) {
-            None => self.conductance[element][lane] != 0.0,
-            Some(bent) => self.curve(element, lane).conducts(bent.volts[lane]),
+            None => conductance != 0.0,
+            Some(bent) if bent.slope[lane] != 0.0 && !bent.is_diode(lane) => true,
+            Some(bent) => bent.curve(lane, conductance, &self.powers).conducts(bent.volts[lane]),
         }
     }
 }
 
-/// The voltage from one cluster to another.
-fn difference<const W: usize>(from: &Level<W>, to: &Level<W>) -> Lane<W> {
-    let mut volts = [0.0; W];
-    for (lane, volts) in volts.iter_mut().enumerate() {
-        let difference = from.high[lane] - to.high[lane];
-        let error = difference_error(from.high[lane], to.high[lane], difference);
-        *volts = difference + (error + (from.low[lane] - to.low[lane]));
-    }
-    volts
-}
-
-/// The voltage from one cluster to another, and a shift.
-fn across<const W: usize>(from: &Level<W>, to: &Level<W>, shift: &Lane<W>) -> Lane<W> {
-    let mut volts = [0.0; W];
-    for lane in 0..W {
-        let difference = from.high[lane] - to.high[lane];
-        let first = difference_error(from.high[lane], to.high[lane], difference);
-        let sum = difference + shift[lane];
-        let second = sum_error(difference, shift[lane], sum);
-        volts[lane] = sum + (first + second + (from.low[lane] - to.low[lane]));
-    }
-    volts
-}
-
-/// What `a + b` lost when it was rounded to `sum`.
-fn sum_error(a: f64, b: f64, sum: f64) -> f64 {
-    let of_b = sum - a;
-    (a - (sum - of_b)) + (b - of_b)
-}
-
-/// What `a - b` lost when it was rounded to `difference`.
-fn difference_error(a: f64, b: f64, difference: f64) -> f64 {
-    sum_error(a, -b, difference)
+impl<const W: usize> Sum<W> {
+    const NOTHING: Self = Self { left_over: [0.0; W], flowing: [0.0; W] };
 }

@@ -4,6 +4,7 @@ use super::{
     Lane, Problem,
     factor::Factor,
     field::{Balance, Field},
+    laid::Laid,
 };
 use crate::network::{
     Converter, ElementId, Law,
@@ -31,6 +32,8 @@ pub(super) struct State {
     pub(super) contacts: Contacts,
     pub(super) drives: Vec<Drive>,
     converters: Vec<Converter>,
+    /// How the converters' elements were laid last.
+    set: Vec<Option<(Drive, bool)>>,
     /// Converters that have started in the last step: their outputs hold without limit for one step, which finds their rail.
     fresh: Vec<bool>,
     pub(super) phase: Phase,
@@ -59,31 +62,42 @@ pub(super) struct Search<const W: usize> {
     step: Vec<Lane<W>>,
     pub(super) states: Vec<State>,
     pub(super) stable: [bool; W],
-    pub(super) prospective: Lane<W>,
-    pub(super) largest: Lane<W>,
+    pub(super) balance: Balance<W>,
     pub(super) rounds: u32,
+    /// What the field is laid with, for each lane.
+    pub(super) laid: Vec<Laid>,
 }
 
 impl<const W: usize> Search<W> {
+    /// Whether the problems are laid, but for numbers that are quickly changed.
+    pub(super) fn is_laid(&self, problems: &[Problem<'_>]) -> bool {
+        self.laid.len() == problems.len()
+            && self.laid.iter().zip(problems).all(|(laid, problem)| laid.is_of(&problem.variant))
+    }
+
     /// Solves up to `W` problems. `None` for one that needs the careful search.
     pub(super) fn solve(&mut self, plan: &Plan, problems: &[Problem<'_>]) -> Vec<Option<Working>> {
         self.begin(plan, problems);
         self.run(plan, problems);
-        (0..problems.len()).map(|lane| self.answer(plan, problems, lane)).collect()
+        self.answers(plan, problems)
     }
 
-    /// Lays the problems out.
+    /// Lays the problems out, as far as they are not.
     fn begin(&mut self, plan: &Plan, problems: &[Problem<'_>]) {
-        self.field.lay(plan, problems);
+        if self.is_laid(problems) {
+            for (lane, (laid, problem)) in self.laid.iter_mut().zip(problems).enumerate() {
+                laid.follow(&problem.variant, lane, &mut self.field);
+            }
+        } else {
+            self.field.lay(plan, problems);
+            self.laid = problems.iter().map(|problem| Laid::new(&problem.variant)).collect();
+        }
+        self.field.stand(plan, problems);
         self.factored.clear();
         self.rounds = 0;
         self.states.clear();
         for (lane, problem) in problems.iter().enumerate().take(W) {
-            let state = State::new(problem);
-            if let Some(near) = problem.near {
-                self.field.stand(plan, lane, near);
-            }
-            self.states.push(state);
+            self.states.push(State::new(problem));
             self.set_contacts(problem, lane);
         }
     }
@@ -94,9 +108,8 @@ impl<const W: usize> Search<W> {
             std::array::from_fn(|lane| problems.get(lane).is_none_or(|one| one.near.is_none()));
         for round in 0..MOST_STEPS {
             self.set_drives(problems);
-            self.field.evaluate(&guessing);
-            let balance = self.field.balance(FAINT, REFINING);
-            self.prospective = self.field.prospective();
+            let balance = self.field.evaluate(&guessing, FAINT);
+            self.balance = balance;
             for lane in (0..self.states.len()).filter(|lane| !guessing[*lane]) {
                 self.look(problems, lane, &balance);
             }
@@ -105,7 +118,6 @@ impl<const W: usize> Search<W> {
                 guessing = [false; W];
             }
             if self.states.iter().all(|state| state.phase != Phase::Moving) {
-                self.largest = balance.largest;
                 return;
             }
             self.advance(plan, &balance);
@@ -123,7 +135,7 @@ impl<const W: usize> Search<W> {
         if !balance.finite[lane] || balance.largest[lane] > RUNAWAY {
             return state.lose();
         }
-        let nothing = NOTHING * self.prospective[lane];
+        let nothing = NOTHING * self.field.prospective()[lane];
         let is_balanced = state.is_balanced(lane, balance, nothing);
         let change = state.follow(&self.field, lane);
         if state.drives.iter().any(Drive::has_tripped) {
@@ -159,37 +171,31 @@ impl<const W: usize> Search<W> {
     }
 
     fn set_drives(&mut self, problems: &[Problem<'_>]) {
-        for (lane, (state, problem)) in self.states.iter().zip(problems).enumerate() {
-            if state.phase != Phase::Moving {
-                continue;
-            }
-            let law = |id: ElementId| problem.variant.network.elements[id.0 as usize].law;
-            for ((converter, drive), fresh) in state.converters.iter().zip(&state.drives).zip(&state.fresh) {
-                let input = drive.input_law(converter, law(converter.input));
-                let output = match drive.output_law(law(converter.output)) {
-                    Law::LimitedSource { emf, resistance, .. } if *fresh => Law::Source { emf, resistance },
-                    law => law,
-                };
-                for (element, law) in [(converter.input, input), (converter.output, output)] {
-                    self.field.set(element.0 as usize, lane, Curve::new(&law), Curve::shift(&law));
-                }
+        let field = &mut self.field;
+        for (lane, (state, problem)) in self.states.iter_mut().zip(problems).enumerate() {
+            if state.phase == Phase::Moving {
+                state.set_drives(problem, |element, law| field.set_law(element, lane, law));
             }
         }
     }
 
-    /// One step of every lane.
+    /// Whether each lane stays as it is: at rest, lost, or none.
+    fn stays(&self) -> [bool; W] {
+        std::array::from_fn(|lane| self.states.get(lane).is_none_or(|one| one.phase != Phase::Moving))
+    }
+
+    /// One step of every lane that is under way. One at rest would only be moved by rounding, with an old factor.
     fn advance(&mut self, plan: &Plan, balance: &Balance<W>) {
         if self.slopes_have_changed() {
             self.factorise(plan);
         }
         let elimination = &plan.elimination;
         self.step.resize(elimination.len(), [0.0; W]);
-        for (left, &position) in self.field.left_over().iter().zip(&elimination.position) {
-            self.step[position as usize] = std::array::from_fn(|lane| -left[lane]);
-        }
+        self.field.lacking(&elimination.position, &self.stays(), &mut self.step);
         let astray = self.factor.solve(elimination, &mut self.step);
+        let prospective = self.field.prospective();
         for (lane, state) in self.states.iter_mut().enumerate() {
-            let least = (TOLERATED * balance.largest[lane]).max(NOTHING * self.prospective[lane]);
+            let least = (TOLERATED * balance.largest[lane]).max(NOTHING * prospective[lane]);
             if astray[lane] > least {
                 state.lose();
             }
@@ -197,12 +203,18 @@ impl<const W: usize> Search<W> {
         self.field.advance(&elimination.position, &self.step);
     }
 
+    /// Whether any lane that is under way needs a new factor.
     fn slopes_have_changed(&self) -> bool {
         let slopes = self.field.bent_slopes();
-        self.factored.len() != slopes.len() + 1
-            || slopes.zip(self.factored.iter().skip(1)).any(|(slope, old)| {
-                (0..W).any(|lane| (slope[lane] - old[lane]).abs() > CHORD * old[lane].abs())
-            })
+        let chord = self.stays().map(|stays| if stays { f64::INFINITY } else { CHORD });
+        let has_changed = |(slope, old): (&Lane<W>, &Lane<W>)| {
+            let mut changed = false;
+            for lane in 0..W {
+                changed |= (slope[lane] - old[lane]).abs() > chord[lane] * old[lane].abs();
+            }
+            changed
+        };
+        self.factored.len() != slopes.len() + 1 || slopes.zip(self.factored.iter().skip(1)).any(has_changed)
     }
 
     fn factorise(&mut self, plan: &Plan) {
@@ -228,9 +240,9 @@ impl<const W: usize> Default for Search<W> {
             step: Vec::new(),
             states: Vec::new(),
             stable: [false; W],
-            prospective: [0.0; W],
-            largest: [0.0; W],
+            balance: Balance::NONE,
             rounds: 0,
+            laid: Vec::new(),
         }
     }
 }
@@ -251,6 +263,7 @@ impl State {
         Self {
             contacts: Contacts::new(closed),
             fresh: vec![false; drives.len()],
+            set: vec![None; drives.len()],
             drives,
             converters,
             phase: Phase::Moving,
@@ -261,6 +274,24 @@ impl State {
 
     fn lose(&mut self) {
         self.phase = Phase::Lost;
+    }
+
+    /// Gives the elements of converters that have changed their laws.
+    fn set_drives(&mut self, problem: &Problem<'_>, mut set_law: impl FnMut(usize, &Law)) {
+        let law = |id: ElementId| problem.variant.network.elements[id.0 as usize].law;
+        let drives = self.converters.iter().zip(&self.drives).zip(&self.fresh).zip(&mut self.set);
+        for (((converter, drive), fresh), set) in drives {
+            if *set == Some((*drive, *fresh)) {
+                continue;
+            }
+            *set = Some((*drive, *fresh));
+            let output = match drive.output_law(law(converter.output)) {
+                Law::LimitedSource { emf, resistance, .. } if *fresh => Law::Source { emf, resistance },
+                law => law,
+            };
+            set_law(converter.input.0 as usize, &drive.input_law(converter, law(converter.input)));
+            set_law(converter.output.0 as usize, &output);
+        }
     }
 
     /// Whether Kirchhoff's current law holds; see [`crate::network::solve::engine`].

@@ -1,0 +1,71 @@
+//! What a lane is laid with: with it, another charge or warmth of the same network costs only what changes.
+
+use std::sync::Arc;
+
+use wattle_grammar::quantity::{Ohms, Volts};
+
+use super::field::Field;
+use crate::network::{ElementId, Law, Network, Variant};
+
+/// What a lane is laid with.
+#[derive(Clone, Debug)]
+pub(super) struct Laid {
+    network: Arc<Network>,
+    warmth: Option<Arc<[f64]>>,
+    emf: Vec<(ElementId, Volts)>,
+    /// The loads that have a cut-off, by their numbers.
+    pub(super) loads: Vec<u32>,
+}
+
+impl Laid {
+    /// A lane that has just been laid.
+    pub(super) fn new(variant: &Variant<'_>) -> Self {
+        let elements = (0u32..).zip(&variant.network.elements);
+        let has_cutoff = |law: &Law| matches!(law, Law::PowerLoad { .. } | Law::CurrentLoad { .. });
+        let loads = elements.filter(|(_, element)| has_cutoff(&element.law)).map(|(number, _)| number);
+        Self {
+            loads: loads.collect(),
+            network: variant.network.clone(),
+            warmth: variant.warmth.cloned(),
+            emf: variant.emf.to_vec(),
+        }
+    }
+
+    /// Whether it is laid with this network. The network is kept, so no other can be at its place.
+    pub(super) fn is_of(&self, variant: &Variant<'_>) -> bool {
+        Arc::ptr_eq(&self.network, variant.network)
+    }
+
+    /// Lays what differs in another variant of the same network into a lane of a field. Contacts and converters are laid by
+    /// the search.
+    pub(super) fn follow<const W: usize>(
+        &mut self,
+        variant: &Variant<'_>,
+        lane: usize,
+        field: &mut Field<W>,
+    ) {
+        let elements = &variant.network.elements;
+        if self.emf != variant.emf {
+            for (ElementId(number), _) in self.emf.iter().chain(variant.emf) {
+                let number = *number as usize;
+                if let Some(element) = elements.get(number) {
+                    field.set_law(number, lane, &variant.law(number, element));
+                }
+            }
+            self.emf.clear();
+            self.emf.extend_from_slice(variant.emf);
+        }
+        let is_as_warm = match (&self.warmth, variant.warmth) {
+            (Some(one), Some(other)) => Arc::ptr_eq(one, other),
+            (one, other) => one.is_none() && other.is_none(),
+        };
+        if !is_as_warm {
+            for (number, element) in elements.iter().enumerate() {
+                if let Law::Resistor(Ohms(ohms)) = variant.law(number, element) {
+                    field.warm(number, lane, 1.0 / ohms);
+                }
+            }
+            self.warmth = variant.warmth.cloned();
+        }
+    }
+}
