@@ -165,7 +165,20 @@ pub struct Charging {
     /// How much that is.
     pub amps: Amps,
     /// From empty to full, with the usual allowance for the end; only where a charger is on.
-    pub time: Option<Result<Seconds, Missing>>,
+    pub time: Option<Result<ChargingTime, Missing>>,
+}
+
+/// How long charging takes, and what that comes from.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct ChargingTime {
+    /// From empty to full.
+    pub time: Seconds,
+    /// The used share of the capacity of all packs side by side.
+    pub charge: AmpHours,
+    /// The least current into them before the end of charge.
+    pub amps: Amps,
+    /// The allowance for the end of charge and for losses.
+    pub factor: f64,
 }
 
 /// What happens when a battery that is empty is joined to those beside it, which are full.

@@ -14,7 +14,7 @@ mod hold;
 mod joint;
 mod precharge;
 
-use wattle_grammar::quantity::{Amps, Celsius, Farads, Ohms, Seconds, Volts};
+use wattle_grammar::quantity::{Amps, Celsius, Farads, Ohms, Seconds, Volts, Watts};
 
 use crate::{
     design::{Design, MateId, ThingId},
@@ -165,6 +165,15 @@ pub enum Holds {
     Supply,
 }
 
+/// What empties capacitors after their supply is opened.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum HoldLoad {
+    /// The resistance of the coil alone.
+    Coil(Ohms),
+    /// Everything on the same supply goes on drawing this power.
+    Power(Watts),
+}
+
 /// What capacitors hold after their supply is opened.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Hold {
@@ -182,6 +191,8 @@ pub struct Hold {
     pub from: Volts,
     /// The voltage at which it ends.
     pub down_to: Volts,
+    /// What draws meanwhile.
+    pub load: HoldLoad,
     /// How long that is; `None` when it never ends by what is known.
     pub time: Option<Seconds>,
 }

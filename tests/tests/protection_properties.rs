@@ -9,9 +9,10 @@ use proptest::prelude::*;
 use wattle_grammar::quantity::{Amps, Celsius, Metres, Volts};
 use wattle_linter::{
     analysis::Analysis,
+    conductors::Conductors,
     explained::Amount,
     physics::{conductor, fuse},
-    protection::{Back, Protection, Verdict},
+    protection::{Back, Protection, Reduced, Verdict},
 };
 use wattle_tests::memory;
 
@@ -149,7 +150,9 @@ fn is_finite(protection: &Protection, analysis: &Analysis) -> bool {
             Amount::Words(_) | Amount::NotAssessed(_) => true,
         })
     };
-    let wires = analysis.design.wires().all(|(wire, _)| amounts(protection.explain_wire(analysis, wire)));
+    let conductors = Conductors::new(&analysis.design, &analysis.figures, &analysis.profile);
+    let of_wire = |wire| protection.explain_wire(analysis, &conductors, wire);
+    let wires = analysis.design.wires().all(|(wire, _)| amounts(of_wire(wire)));
     wires
         && protection.devices.iter().all(|one| amounts(protection.explain_device(analysis, one.device.link)))
 }
@@ -205,14 +208,38 @@ proptest! {
         let protection = Protection::of(&analysis);
         prop_assert!(is_finite(&protection, &analysis));
         for wire in &protection.wires {
-            prop_assert!(wire.highest.amps >= wire.highest_at_far_end);
+            prop_assert!(wire.highest.amps >= wire.highest_at_far_end.amps);
             prop_assert!(wire.lowest.is_none_or(|(lowest, _)| lowest <= wire.highest.amps), "{wire:?}");
             for way in &wire.ways {
                 prop_assert!(way.lowest.is_none_or(|lowest| lowest <= way.highest), "{way:?}");
             }
         }
         for device in &protection.devices {
-            prop_assert!(device.to_break <= device.highest.amps * (1.0 + 1e-9));
+            prop_assert!(device.to_break.amps <= device.highest.amps * (1.0 + 1e-9));
+        }
+    }
+
+    /// What a highest current is said to come from comes to it: the voltage over the resistances, less what comes round,
+    /// with the limits.
+    #[test]
+    fn the_reduced_network_gives_the_current(tree in tree(1..=4)) {
+        let analysis = memory::analyse(&tree.text());
+        let protection = Protection::of(&analysis);
+        let comes_to = |from: &Reduced| {
+            let driven = if from.volts.0 > 0.0 { from.volts / (from.ohms + from.own) } else { Amps(0.0) };
+            (driven - from.around + from.limits).0
+        };
+        for wire in &protection.wires {
+            for (amps, from) in [
+                (wire.highest.amps.0, &wire.highest.reduced),
+                (wire.highest_at_far_end.amps.0, &wire.highest_at_far_end.reduced),
+            ] {
+                prop_assert!((amps - comes_to(from)).abs() <= 1e-6 * amps, "{amps} {from:?}\n{}", tree.text());
+            }
+        }
+        for device in &protection.devices {
+            let (amps, from) = (device.to_break.amps.0, &device.to_break.reduced);
+            prop_assert!((amps - comes_to(from)).abs() <= 1e-6 * amps, "{amps} {from:?}\n{}", tree.text());
         }
     }
 

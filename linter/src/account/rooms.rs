@@ -40,7 +40,7 @@ impl View<'_> {
     #[must_use]
     pub fn short_on(&self, id: WireId) -> Option<Entry> {
         let wire = self.analysis.design.wire(id);
-        let figures = self.rooms.protection.explain_wire(self.analysis, id);
+        let figures = self.rooms.protection.explain_wire(self.analysis, &self.conductors, id);
         self.entry(Section::Short, &wire.name, "wire", wire.span, figures)
     }
 

@@ -116,7 +116,7 @@ fn device(view: &View<'_>, found: &DeviceProtection) -> Vec<Cell> {
     vec![
         Cell::name(&view.analysis.design.thing(found.device.thing).name),
         Cell::text(found.highest.amps.to_string()),
-        Cell::text(found.to_break.to_string()),
+        Cell::text(found.to_break.amps.to_string()),
         rating(found.device.breaks.map(|breaks| breaks.value.to_string())),
         Cell::text(found.volts.to_string()),
         rating(found.device.volts.map(|volts| volts.value.to_string())),
