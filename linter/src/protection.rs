@@ -28,8 +28,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use wattle_grammar::quantity::{Amps, Ohms, Seconds, Volts};
 
 use crate::{
-    analysis::Analysis,
-    conductors::{Conductors, worst_ampacity},
+    conductors::Conductors,
     design::{Design, ThingId, WireId},
     figures::Figures,
     network::NodeId,
@@ -233,18 +232,15 @@ pub struct Given<'a> {
     pub ampacities: &'a [Option<Ampacity>],
 }
 
-impl Protection {
-    /// Works it out for a robot that is analysed already.
+impl<'a> Given<'a> {
+    /// The ampacity of a wire in its worst company; none when its size is missing or outside the profile.
     #[must_use]
-    pub fn of(analysis: &Analysis) -> Self {
-        let Analysis { design, topology, trace, figures, profile, .. } = analysis;
-        let conductors = Conductors::new(design, figures, profile);
-        let ampacities: Vec<Option<Ampacity>> =
-            design.wires().map(|(wire, _)| worst_ampacity(design, &conductors, profile, wire)).collect();
-        let (conductors, ampacities) = (&conductors, ampacities.as_slice());
-        Self::new(&Given { design, topology, trace, figures, profile, conductors, ampacities })
+    pub fn ampacity(&self, wire: WireId) -> Option<&'a Ampacity> {
+        self.ampacities.get(wire.index())?.as_ref()
     }
+}
 
+impl Protection {
     /// Works it out.
     #[must_use]
     pub fn new(given: &Given<'_>) -> Self {

@@ -5,6 +5,7 @@
 //! which rating is missing; nothing here is infinite or NaN.
 
 mod air;
+mod asked;
 mod bus;
 mod capacity;
 mod closing;
@@ -24,8 +25,8 @@ use crate::{
     topology::{Charge, Topology},
 };
 
-pub use closing::closing;
-pub use coil::coils;
+pub use asked::Asked;
+use coil::coils;
 
 /// What is known of a robot's transients.
 #[derive(Clone, Debug, Default)]
@@ -201,13 +202,7 @@ impl Surges {
     /// Computes the tables.
     #[must_use]
     pub fn new(design: &Design, topology: &Topology, figures: &Figures) -> Self {
-        let seen = Seen { design, topology, figures };
-        Self {
-            closings: closing::closings(&seen),
-            buses: bus::buses(&seen),
-            coils: coils(design, topology, figures),
-            holds: hold::holds(&seen),
-        }
+        Asked::default().completed(design, topology, figures)
     }
 }
 

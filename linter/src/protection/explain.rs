@@ -13,7 +13,6 @@ use wattle_grammar::{
 use super::{Clearing, Device, Protection, Strength, source::Source};
 use crate::{
     analysis::Analysis,
-    conductors::Conductors,
     design::{Design, WireId},
     explained::{Amount, Explained, Input},
     naming,
@@ -26,8 +25,8 @@ impl Protection {
     /// Every figure of a wire: fault currents, what it stands, and for each way in the device, its times and what it comes
     /// to. Empty for one that is not there.
     #[must_use]
-    pub fn explain_wire(&self, analysis: &Analysis, conductors: &Conductors, wire: WireId) -> Vec<Explained> {
-        let explain = |found| wire::explain(analysis, conductors, &self.levels, found);
+    pub fn explain_wire(&self, analysis: &Analysis, wire: WireId) -> Vec<Explained> {
+        let explain = |found| wire::explain(analysis, &self.levels, found);
         self.wire(wire).map_or_else(Vec::new, explain)
     }
 

@@ -18,7 +18,7 @@ const STATED_AT: Celsius = Celsius(20.0);
 
 /// Every relay and contactor, in thing order.
 #[must_use]
-pub fn coils(design: &Design, topology: &Topology, figures: &Figures) -> Vec<Coil> {
+pub(super) fn coils(design: &Design, topology: &Topology, figures: &Figures) -> Vec<Coil> {
     let seen = Seen { design, topology, figures };
     let relays = design.things().filter(|(_, thing)| matches!(thing.id(), KindId::Relay | KindId::Contactor));
     let cutoffs = cutoffs(design);

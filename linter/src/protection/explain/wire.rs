@@ -5,7 +5,6 @@ use wattle_grammar::kind::key;
 use super::{current, time};
 use crate::{
     analysis::Analysis,
-    conductors::{Conductors, worst_ampacity},
     design::WireId,
     explained::{Amount, Explained, Input},
     naming,
@@ -21,12 +20,7 @@ use crate::{
 };
 
 /// Every figure of a wire.
-pub(super) fn explain(
-    analysis: &Analysis,
-    conductors: &Conductors,
-    levels: &[Levels],
-    found: &WireProtection,
-) -> Vec<Explained> {
+pub(super) fn explain(analysis: &Analysis, levels: &[Levels], found: &WireProtection) -> Vec<Explained> {
     let mut figures = vec![
         current::highest(analysis, levels, &found.highest),
         current::at_far_end(
@@ -37,7 +31,7 @@ pub(super) fn explain(
         ),
     ];
     figures.extend(withstand(found.withstand.as_ref()));
-    figures.extend(ampacity(analysis, conductors, found));
+    figures.extend(ampacity(analysis, found));
     if let Some(withstand) = found.withstand.filter(|_| found.highest.amps.0 > 0.0) {
         let time = melting_time(withstand.area, found.highest.amps, withstand.ambient);
         figures.push(
@@ -90,11 +84,11 @@ fn withstand(withstand: Option<&Withstand>) -> Vec<Explained> {
 }
 
 /// What the wire carries for good in the worst company that it has in any mode.
-fn ampacity(analysis: &Analysis, conductors: &Conductors, found: &WireProtection) -> Option<Explained> {
+fn ampacity(analysis: &Analysis, found: &WireProtection) -> Option<Explained> {
     let profile = &analysis.profile;
-    let limit = worst_ampacity(&analysis.design, conductors, profile, found.wire)?;
+    let limit = analysis.given().ampacity(found.wire)?;
     let source = format!("profile `{}`: {}", profile.word, profile.source);
-    let told = Explained::new("ampacity", Amount::of(limit.amps)).by(limit.basis, source);
+    let told = Explained::new("ampacity", Amount::of(limit.amps)).by(limit.basis.clone(), source);
     Some(told.noting("in the worst company that it has in any mode"))
 }
 
