@@ -213,7 +213,7 @@ fn facts(view: &View<'_>, figure: &Explained) -> Vec<(&'static str, String)> {
     facts
 }
 
-fn told(amount: &Amount) -> String {
+pub(super) fn told(amount: &Amount) -> String {
     match amount {
         Amount::NotAssessed(missing) if missing.contains(' ') => {
             format!("not assessed for want of {missing}")

@@ -19,6 +19,7 @@ use crate::{
     physics::{conductor, constant::COPPER_COEFFICIENT, evidence::Evidence},
     topology::LinkId,
     unfold::{self, usual},
+    warming::Bench,
 };
 
 /// Where the resistance of copper is published.
@@ -37,6 +38,7 @@ impl View<'_> {
         figures.push(self.loss(id, &flows));
         figures.push(self.temperature(id, &flows));
         figures.extend(self.ampacity(id, &flows));
+        figures.extend(Bench::of(self.analysis.given()).explained(id));
         let (from, to) = (design.terminal_name(wire.from.0), design.terminal_name(wire.to.0));
         Entry {
             section: Section::Wire,

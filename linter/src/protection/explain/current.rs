@@ -31,12 +31,12 @@ const NETWORK: &str =
     "Ohm's law; Kirchhoff's laws, all sources reduced to one voltage behind one resistance (Thévenin)";
 
 /// What holds at the highest fault current.
-const HIGHEST_CORNER: &str = "corner: all sources at once, full; every contact closed; everything in the loop at 20 °C; no way \
-                              back";
+const HIGHEST_CORNER: &str =
+    "corner: all sources full, 20 °C; all of them at once, every contact closed, no way back";
 
 /// What holds at the lowest.
-const LOWEST_CORNER: &str = "corner: that source alone, empty; conductors at the temperature class of their insulation, fuses \
-                             hot";
+const LOWEST_CORNER: &str = "corner: that source alone, empty, hot; conductors at the temperature class of their \
+                             insulation, fuses as at their rating";
 
 /// So many sources are told one by one; of more only the network that they come to.
 const MOST_SOURCES: usize = 4;

@@ -2,11 +2,12 @@
 
 use wattle_grammar::quantity::{Amps, Volts};
 use wattle_linter::{
+    account::subject,
     design::{ModeId, ModeOrigin, Wire, WireId},
     figures::Point,
 };
 
-use super::resolved;
+use super::{glance, resolved};
 use crate::{engine::Robot, feature::page::Page};
 
 pub(super) fn describe(page: &mut Page, robot: &Robot, id: WireId) {
@@ -17,6 +18,7 @@ pub(super) fn describe(page: &mut Page, robot: &Robot, id: WireId) {
     if let Some(ampacity) = robot.given().ampacity(id) {
         page.text(format!("may carry {}: {}", ampacity.amps, ampacity.basis));
     }
+    page.list(glance(robot, subject::Subject::Wire(id)));
     page.table(&["mode", "current", "drop"], rows(robot, id));
 }
 
