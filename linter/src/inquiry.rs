@@ -13,7 +13,7 @@ use crate::{
     project::Project,
     protection::{Device, Given, Protection},
     rooms::Rooms,
-    surge::{Asked, Closing, Coil, Contact},
+    surge::{Asked, Bus, Closing, Coil, Contact},
     topology::{LinkId, Nature, Owner, Topology},
     trace::Trace,
     unprotected::{self, Search},
@@ -156,6 +156,11 @@ impl<'a> Inquiry<'a> {
     /// Each coil, in thing order.
     pub fn coils(&mut self) -> Vec<Coil> {
         self.asked.coils(self.design, self.topology, self.figures).to_vec()
+    }
+
+    /// Each driver's bus, in thing order.
+    pub fn buses(&mut self) -> Vec<Bus> {
+        self.asked.buses(self.design, self.topology, self.figures).to_vec()
     }
 
     /// What the parts of the analysis are made from.

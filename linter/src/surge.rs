@@ -6,6 +6,7 @@
 
 mod air;
 mod asked;
+mod braking;
 mod bus;
 mod capacity;
 mod closing;
@@ -13,6 +14,7 @@ mod coil;
 mod explain;
 mod hold;
 mod joint;
+mod moving;
 mod precharge;
 
 use wattle_grammar::quantity::{Amps, Celsius, Farads, Ohms, Seconds, Volts, Watts};
@@ -26,7 +28,9 @@ use crate::{
 };
 
 pub use asked::Asked;
+pub use braking::{Braking, Clamped, Parted, Recharge};
 use coil::coils;
+pub use moving::Moving;
 
 /// What is known of a robot's transients.
 #[derive(Clone, Debug, Default)]
@@ -126,6 +130,8 @@ pub struct Bus {
     pub clamped_at: Option<Volts>,
     /// The voltage to which the energy of its motors' windings lifts it when they are switched off; nothing else counts.
     pub windings_lift: Result<Volts, Missing>,
+    /// What braking does to it; `None` where nothing comes back.
+    pub braking: Option<Result<Braking, Missing>>,
 }
 
 /// A coil when it is warm.

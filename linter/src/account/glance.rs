@@ -42,6 +42,7 @@ const WANTED: &[Wanted] = &[
     Wanted(Section::Surge, "in-rush current", Pick::Largest),
     Wanted(Section::Surge, "supply voltage while motors are turned", Pick::Largest),
     Wanted(Section::Surge, "supply voltage while braking", Pick::First),
+    Wanted(Section::Surge, "energy of what it moves", Pick::First),
     Wanted(Section::Surge, "operate voltage hot", Pick::First),
     Wanted(Section::Surge, "lowest coil voltage", Pick::First),
     Wanted(Section::Surge, "held up after ", Pick::Smallest),

@@ -23,7 +23,7 @@ pub(super) fn lines(figure: &Explained) -> Vec<String> {
 }
 
 /// Words of a formula that stand for no amount.
-const FUNCTIONS: &[&str] = &["ln", "log₁₀"];
+const FUNCTIONS: &[&str] = &["ln", "log₁₀", "π"];
 
 /// The formula with every symbol replaced by its amount; nothing when it has words or symbols that are no inputs.
 fn with_numbers(formula: &str, inputs: &[Input]) -> Option<String> {

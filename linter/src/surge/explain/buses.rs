@@ -2,7 +2,7 @@
 
 use wattle_grammar::quantity::Volts;
 
-use super::{CAPACITORS, SOLVED, Telling};
+use super::{CAPACITORS, SOLVED, Telling, braking};
 use crate::{
     explained::{Amount, Explained, Input},
     physics::capacitor::watt_hours,
@@ -27,17 +27,7 @@ pub(super) fn told(telling: &Telling<'_>, bus: &Bus) -> Vec<Explained> {
     }
     told.push(room(telling, bus));
     told.push(windings(telling, bus));
-    told.push(
-        Explained::new(
-            "supply voltage while braking",
-            Amount::NotAssessed("the energy of what moves: no rating states it".to_owned()),
-        )
-        .by("U₂ = √(U₁² + 2 E / C)", CAPACITORS)
-        .noting(match bus.clamped_at {
-            Some(volts) => format!("a clamp on the same supply begins to conduct at {volts}"),
-            None => "no clamp with a stated voltage is on the same supply".to_owned(),
-        }),
-    );
+    told.extend(braking::told(telling, bus));
     told
 }
 
