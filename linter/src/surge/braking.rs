@@ -36,6 +36,8 @@ pub struct Braking {
     pub energy: Joules,
     /// How the supply loses its sources.
     pub parted: Parted,
+    /// Something that opens as well, and what is missing to tell what then comes about.
+    pub unassessed: Option<(ThingId, Missing)>,
     /// The capacitance that is left on it.
     pub capacitance: Farads,
     /// The voltage before.
@@ -57,6 +59,8 @@ pub struct Braking {
 pub enum Parted {
     /// This opens.
     By(ThingId),
+    /// Every battery on it lets nothing of it in, by its `regen-current`.
+    ByRefusal,
     /// Nothing that opens leaves the motors on it: the figure holds only for sources that let go by themselves.
     ByNothing,
 }
@@ -108,23 +112,35 @@ pub(super) fn braking(
     let Some((_, from)) = before else {
         return Some(Err(Missing::on(driver, "a working point in a mode that lasts")));
     };
+    Some(worst(seen, &whole, &told, from))
+}
+
+/// The highest voltage over all that may part the supply.
+fn worst(seen: &Seen<'_>, whole: &Supply, told: &[Moving], from: Volts) -> Result<Braking, Missing> {
+    let charge = whole.recharge(seen, told, from);
+    let lifted = |parted| {
+        let lifted = whole.lifted(seen, parted, from, charge.clone());
+        lifted.unwrap_or_else(|| Err(Missing::on(whole.driver, key::CAPACITANCE)))
+    };
+    let refused = whole.is_refused(seen).then(|| lifted(Parted::ByRefusal));
+    let mut worst = refused.and_then(Result::ok);
     let turned: Vec<ThingId> = told.iter().map(|moving| moving.motor).collect();
-    let mut worst: Option<Braking> = None;
-    for (opened, point) in losses(seen, driver, &turned) {
-        let Some(supply) = Supply::of(seen, driver, Joint::new(seen, &point, Some(opened))) else { continue };
-        if supply.is_fed(seen) {
+    let mut unassessed = None;
+    for (opened, point) in losses(seen, whole.driver, &turned) {
+        let joint = Joint::new(seen, &point, Some(opened));
+        let Some(supply) = Supply::of(seen, whole.driver, joint).filter(|supply| !supply.is_fed(seen)) else {
             continue;
-        }
-        match supply.lifted(seen, Parted::By(opened), from, whole.recharge(seen, &told, from)) {
+        };
+        match supply.lifted(seen, Parted::By(opened), from, charge.clone()) {
             Some(Ok(found)) if worst.as_ref().is_none_or(|held| found.reaches > held.reaches) => {
                 worst = Some(found);
             }
-            Some(Err(missing)) => return Some(Err(missing)),
+            Some(Err(missing)) => unassessed = unassessed.or(Some((opened, missing))),
             _ => {}
         }
     }
-    let nowhere = || whole.lifted(seen, Parted::ByNothing, from, whole.recharge(seen, &told, from));
-    worst.map(Ok).or_else(nowhere)
+    let worst = worst.map_or_else(|| lifted(Parted::ByNothing), Ok)?;
+    Ok(Braking { unassessed, ..worst })
 }
 
 /// The robot after each thing has opened while it moved, where the motors still reach the supply of the driver.
@@ -236,6 +252,7 @@ impl Supply {
             untold,
             energy,
             parted,
+            unassessed: None,
             capacitance,
             from,
             free,
@@ -281,10 +298,16 @@ impl Supply {
         Ok(rated.fold((self.driver, most), |held, next| if next.1 < held.1 { next } else { held }))
     }
 
-    /// What flows into the batteries on the supply when they take it.
-    fn recharge(&self, seen: &Seen<'_>, motors: &[Moving], at: Volts) -> Result<Recharge, Missing> {
-        let power = power(motors)?;
-        let batteries = seen.design.things().filter(|(id, thing)| {
+    /// Whether every battery on the supply says that it lets nothing of what brakes in.
+    fn is_refused(&self, seen: &Seen<'_>) -> bool {
+        let mut batteries = self.batteries(seen).peekable();
+        batteries.peek().is_some()
+            && batteries.all(|id| seen.design.thing(id).get(key::REGEN_CURRENT) == Some(Amps(0.0)))
+    }
+
+    /// The batteries on the supply.
+    fn batteries<'a>(&'a self, seen: &'a Seen<'_>) -> impl Iterator<Item = ThingId> + 'a {
+        let on_it = seen.design.things().filter(|(id, thing)| {
             let cells = |link: &Link| matches!(link.nature, Nature::Cells { .. });
             let ends: Vec<u32> = seen
                 .topology
@@ -294,7 +317,14 @@ impl Supply {
                 .collect();
             thing.id() == KindId::Battery && ends.contains(&self.own.0) && ends.contains(&self.own.1)
         });
-        let limits: Vec<Option<Amps>> = batteries.map(|(id, _)| charge_limit(seen.design, id).ok()).collect();
+        on_it.map(|(id, _)| id)
+    }
+
+    /// What flows into the batteries on the supply when they take it.
+    fn recharge(&self, seen: &Seen<'_>, motors: &[Moving], at: Volts) -> Result<Recharge, Missing> {
+        let power = power(motors)?;
+        let limits: Vec<Option<Amps>> =
+            self.batteries(seen).map(|id| charge_limit(seen.design, id).ok()).collect();
         let most = if limits.is_empty() { None } else { limits.into_iter().sum() };
         Ok(Recharge { power, amps: power / at, most })
     }

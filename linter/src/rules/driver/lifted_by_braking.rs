@@ -9,6 +9,7 @@ use crate::{
     design::ThingId,
     finding::{Finding, Mend, NotAssessed, Severity},
     inquiry::Inquiry,
+    missing::Missing,
     naming,
     quantity_text::Figure,
     rule::{Rule, Source},
@@ -26,7 +27,8 @@ pub static RULE: Rule = Rule {
           everything else on that supply break down.",
     condition: "A motor that its load can turn states `moved-mass` with `moved-speed`, or `moved-inertia` with \
                 `moved-turning`. For each switch, stop, breaker and fuse the network is solved with it opened while the robot \
-                moves; where that parts the driver from every source and the motors still reach its supply, the voltage is \
+                moves; where that parts the driver from every source and the motors still reach its supply, and where every \
+                battery on it states `regen-current 0 A`, the voltage is \
                 √(U² + 2 E / C), with all of the energy E of ½ m v² and ½ J ω² of the motors on it, and the stated \
                 capacitance C that is left there; where a clamp other than one for spikes is on it, the voltage at which that \
                 begins, or √(P R) with its `resistance` and the power 2 E / t of the motors' `braking-time`, if that is more. \
@@ -94,29 +96,26 @@ fn check(inquiry: &mut Inquiry<'_>) {
                     told.push(motors);
                 }
             }
-            Some(Err(missing)) => {
-                let thing = inquiry.design.thing(missing.of.unwrap_or(bus.driver));
-                inquiry.not_assessed(NotAssessed {
-                    subject: thing.name.clone(),
-                    span: thing.span,
-                    missing: missing.what.clone(),
-                    blocks: vec![RULE.name],
-                });
-            }
+            Some(Err(missing)) => lacks(inquiry, &bus, missing),
             None => {}
         }
     }
 }
 
+fn lacks(inquiry: &mut Inquiry<'_>, bus: &Bus, missing: &Missing) {
+    let thing = inquiry.design.thing(missing.of.unwrap_or(bus.driver));
+    inquiry.not_assessed(NotAssessed {
+        subject: thing.name.clone(),
+        span: thing.span,
+        missing: missing.what.clone(),
+        blocks: vec![RULE.name],
+    });
+}
+
 fn judge(inquiry: &mut Inquiry<'_>, bus: &Bus, braking: &Braking) {
-    if let Err(missing) = &braking.stands {
-        let thing = inquiry.design.thing(missing.of.unwrap_or(bus.driver));
-        inquiry.not_assessed(NotAssessed {
-            subject: thing.name.clone(),
-            span: thing.span,
-            missing: missing.what.clone(),
-            blocks: vec![RULE.name],
-        });
+    let unassessed = braking.unassessed.as_ref().map(|(_, missing)| missing);
+    if let Some(missing) = unassessed.or(braking.stands.as_ref().err()) {
+        lacks(inquiry, bus, missing);
     }
     if braking.is_beyond() {
         let finding = finding(inquiry, bus, braking);
@@ -126,7 +125,11 @@ fn judge(inquiry: &mut Inquiry<'_>, bus: &Bus, braking: &Braking) {
 
 fn finding(inquiry: &Inquiry<'_>, bus: &Bus, braking: &Braking) -> Option<Finding> {
     let design = inquiry.design;
-    let Parted::By(opened) = braking.parted else { return None };
+    let (when, opener) = match braking.parted {
+        Parted::By(opened) => (format!("when {} opens", naming::thing(design, opened)), Some(opened)),
+        Parted::ByRefusal => ("while the full batteries let nothing in".to_owned(), None),
+        Parted::ByNothing => return None,
+    };
     let (weakest, stands) = braking.stands.clone().ok()?;
     let (reaches, most) = told_apart(braking.reaches.0, stands.0, "V");
     let driver = design.thing(bus.driver);
@@ -135,16 +138,16 @@ fn finding(inquiry: &Inquiry<'_>, bus: &Bus, braking: &Braking) -> Option<Findin
     let mut related: Vec<_> = moving
         .map(|moving| (design.thing(moving.motor).span, format!("what it moves has {}", moving.energy)))
         .collect();
-    related.push((design.thing(opened).span, "parts the supply from every source when it opens".to_owned()));
+    let words = "parts the supply from every source when it opens";
+    related.extend(opener.map(|opened| (design.thing(opened).span, words.to_owned())));
     Some(Finding {
         rule: RULE.name,
         severity: Severity::Damage,
         span: driver.span,
         subject: driver.name.clone(),
         message: format!(
-            "braking lifts the supply of {} to {reaches} when {} opens, {who} stands {most}",
-            naming::thing(design, bus.driver),
-            naming::thing(design, opened)
+            "braking lifts the supply of {} to {reaches} {when}, {who} stands {most}",
+            naming::thing(design, bus.driver)
         ),
         label: format!("lifted to {reaches}"),
         related,

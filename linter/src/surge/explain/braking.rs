@@ -120,10 +120,20 @@ fn voltage(telling: &Telling<'_>, bus: &Bus, braking: &Braking) -> Explained {
         ]),
         Some(clamp) => by_clamp(telling, told, braking, clamp),
     };
-    told.at(bus.before.map(|(at, _)| at))
+    let told = told
+        .at(bus.before.map(|(at, _)| at))
         .resting_on(Evidence::Memory)
         .noting(parted(telling, braking))
-        .noting(compared(telling, braking))
+        .noting(compared(telling, braking));
+    match &braking.unassessed {
+        Some((opened, missing)) => told.noting(format!(
+            "when {} opens: not assessed for want of `{}` of {}",
+            telling.name(*opened),
+            missing.what,
+            missing.of.map_or_else(String::new, |thing| telling.name(thing))
+        )),
+        None => told,
+    }
 }
 
 fn by_clamp(telling: &Telling<'_>, told: Explained, braking: &Braking, clamp: &Clamped) -> Explained {
@@ -154,6 +164,10 @@ fn parted(telling: &Telling<'_>, braking: &Braking) -> String {
         Parted::By(opened) => format!(
             "corner: {} opens while it brakes, packs full; the contacts as they then stand",
             telling.name(opened)
+        ),
+        Parted::ByRefusal => format!(
+            "corner: packs full, which let nothing in; every battery on the supply states `{}` 0 A",
+            key::REGEN_CURRENT
         ),
         Parted::ByNothing => {
             "corner: sources that let go by themselves, packs full; no switch, stop, breaker or fuse that \
