@@ -11,6 +11,9 @@ use crate::{
     physics::{motion, unit::Joules},
 };
 
+/// More energy than this is in no robot, joule: what is written of it counts as not stated, so that no figure is endless.
+const MOST: f64 = 1e12;
+
 /// What a motor moves, and the energy in it at its highest speed.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Moving {
@@ -52,6 +55,9 @@ impl Moving {
         }
         let energy = along.map_or(0.0, |(mass, speed)| motion::moving(mass, speed).0)
             + around.map_or(0.0, |(inertia, speed)| motion::turning(inertia, speed).0);
+        if energy > MOST {
+            return Err(lacks(key::MOVED_SPEED));
+        }
         let time = thing.get::<Seconds>(key::BRAKING_TIME).filter(|time| time.0 > 0.0);
         Ok(Self { motor, along, around, energy: Joules(energy), time })
     }
