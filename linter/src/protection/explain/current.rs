@@ -1,5 +1,7 @@
 //! Fault currents with what an electrician needs to work them out: voltage, resistances, and where each is from.
 
+use std::collections::BTreeSet;
+
 use wattle_grammar::{
     kind::KindId,
     quantity::{Amps, Ohms},
@@ -12,14 +14,14 @@ use super::{
 };
 use crate::{
     analysis::Analysis,
-    design::{ThingId, WireId},
+    design::WireId,
     explained::{Amount, Explained, Input},
     naming,
     network::NodeId,
     physics::evidence::Evidence,
     protection::{
         Back, Far, Highest, Reduced, Strength, WayIn, missing_strength,
-        resistance::Warmth,
+        resistance::{Passage, Warmth, passage},
         source::{Levels, Source},
     },
     topology::LinkId,
@@ -88,8 +90,6 @@ fn worked_out(analysis: &Analysis, levels: &[Levels], far: &Far, explained: Expl
             .resting_on(Evidence::Practice);
     };
     let members = members(analysis, levels, node);
-    let limiting = members.iter().filter(|member| matches!(member.source.strength, Strength::Limit(_)));
-    let limiting: Vec<ThingId> = limiting.map(|member| member.feed.thing).collect();
     let mut formula = Formula::default();
     let mut behind = Vec::new();
     if reduced.volts.0 > 0.0 {
@@ -101,7 +101,7 @@ fn worked_out(analysis: &Analysis, levels: &[Levels], far: &Far, explained: Expl
         formula.then(" − I_2", Input::of("I_2", what, reduced.around));
     }
     if reduced.limits.0 > 0.0 {
-        let what = format!("the limits of what limits itself, added{}", of_these(analysis, &limiting));
+        let what = format!("the limits of what limits itself, added{}", limiting(analysis, &members, node));
         formula.then(" + I_lim", Input::of("I_lim", what, reduced.limits));
     }
     let text = formula.text.strip_prefix(" + ").unwrap_or(&formula.text).to_owned();
@@ -149,10 +149,22 @@ fn members<'a>(analysis: &'a Analysis, levels: &'a [Levels], node: NodeId) -> Ve
     reaching.filter_map(member).collect()
 }
 
-/// ``: `A` and `B` ``; nothing without a name.
-fn of_these(analysis: &Analysis, things: &[ThingId]) -> String {
-    let mut names: Vec<String> = things.iter().map(|thing| naming::thing(&analysis.design, *thing)).collect();
-    names.dedup();
+/// What limits itself among the sources that reach a node and on their ways there: ``: `A` and `B` ``; nothing without a name.
+fn limiting(analysis: &Analysis, members: &[Member<'_>], node: NodeId) -> String {
+    let Analysis { design, topology, .. } = analysis;
+    let mut names = BTreeSet::new();
+    for member in members {
+        if let Strength::Limit(_) = member.source.strength {
+            names.insert(naming::thing(design, member.feed.thing));
+        }
+        let limits = |id: &LinkId| {
+            let passage = topology.link(*id).map(|link| passage(design, topology, link, Warmth::Cold));
+            matches!(passage, Some(Passage::Limited(_) | Passage::LimitedBackward(_)))
+        };
+        let path = member.feed.path_to(topology, node).into_iter().filter(limits);
+        names.extend(path.map(|id| naming::link(design, topology, id)));
+    }
+    let names: Vec<String> = names.into_iter().collect();
     if names.is_empty() { String::new() } else { format!(": {}", naming::listed(&names)) }
 }
 
@@ -316,12 +328,31 @@ fn lowest_worked_out(
     explained.by(format!("I = {volts} / (R_s + R_out + R_back)"), law).from(inputs)
 }
 
-/// The pieces of the way out to the far end of a wire; of a way home none, for its short is at a load.
+/// The pieces of the way out to the short: at the far end of a wire, or at the load that comes home through it.
 fn parts_into(analysis: &Analysis, feed: &Feed, way: &WayIn, wire: WireId) -> Vec<Part> {
+    if way.homeward {
+        let load = load_home_through(analysis, wire).and_then(|load| analysis.topology.link(load));
+        let ends = load.into_iter().flat_map(|load| [load.a, load.b]);
+        let fed = ends.into_iter().find(|end| feed.at(*end).is_some());
+        return fed.map(|end| way_out(analysis, feed, end, Warmth::Hot)).unwrap_or_default();
+    }
     let id = LinkId(wire.0);
-    let Some(link) = analysis.topology.link(id).filter(|_| !way.homeward) else { return Vec::new() };
+    let Some(link) = analysis.topology.link(id) else { return Vec::new() };
     let near = if way.at_from { link.a } else { link.b };
     let mut parts = way_out(analysis, feed, near, Warmth::Hot);
     parts.extend(part(analysis, id, Warmth::Hot));
     parts
+}
+
+/// The heaviest load that comes home through a wire.
+fn load_home_through(analysis: &Analysis, wire: WireId) -> Option<LinkId> {
+    analysis.trace.returns.get(wire.index())?.as_ref().map(|home| home.load)
+}
+
+/// Where the short of a wire is that nothing feeds and that brings a load home.
+pub(super) fn short_of_load(analysis: &Analysis, wire: WireId) -> Option<String> {
+    let load = naming::link(&analysis.design, &analysis.topology, load_home_through(analysis, wire)?);
+    Some(format!(
+        "nothing feeds this wire itself: the short is at {load}, the heaviest load that comes home through it"
+    ))
 }

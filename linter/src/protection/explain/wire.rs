@@ -30,6 +30,12 @@ pub(super) fn explain(analysis: &Analysis, levels: &[Levels], found: &WireProtec
             &found.highest_at_far_end,
         ),
     ];
+    let homeward = found.ways.iter().any(|way| way.homeward);
+    if let Some(note) = current::short_of_load(analysis, found.wire).filter(|_| homeward) {
+        for figure in &mut figures {
+            figure.notes.push(note.clone());
+        }
+    }
     figures.extend(withstand(found.withstand.as_ref()));
     figures.extend(ampacity(analysis, found));
     if let Some(withstand) = found.withstand.filter(|_| found.highest.amps.0 > 0.0) {
