@@ -2,6 +2,7 @@
 
 mod current;
 mod device;
+mod lowest;
 mod parts;
 mod wire;
 

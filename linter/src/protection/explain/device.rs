@@ -5,7 +5,7 @@ use wattle_grammar::{
     quantity::{Amps, Share},
 };
 
-use super::{current, time};
+use super::{current, lowest, time};
 use crate::{
     analysis::Analysis,
     explained::{Amount, Explained, Input},
@@ -31,7 +31,7 @@ pub(super) fn explain(
         current::at_far_end(analysis, &protection.levels, "fault current it has to break", &found.to_break)
             .noting("the short right behind it, with its own cold resistance in the loop"),
     ];
-    figures.extend(lowest(analysis, protection, found));
+    figures.extend(lowest_current(analysis, protection, found));
     figures.push(rated(found.device.breaks, "breaking capacity", key::BREAKING_CAPACITY));
     figures.push(across(analysis, protection, found));
     if !found.device.built_in {
@@ -73,10 +73,14 @@ pub(super) fn explain(
 }
 
 /// The lowest current that it has to open at, of a short on the wire where that is least.
-fn lowest(analysis: &Analysis, protection: &Protection, found: &DeviceProtection) -> Option<Explained> {
+fn lowest_current(
+    analysis: &Analysis,
+    protection: &Protection,
+    found: &DeviceProtection,
+) -> Option<Explained> {
     let (wire, way) = found.lowest_on?;
     let way = protection.wire(wire)?.ways.get(way)?;
-    let explained = current::lowest(analysis, &protection.levels, way, "lowest fault current", wire);
+    let explained = lowest::lowest(analysis, &protection.levels, way, "lowest fault current", wire);
     let name = naming::wire(&analysis.design, wire);
     Some(
         explained

@@ -2,7 +2,7 @@
 
 use wattle_grammar::kind::key;
 
-use super::{current, time};
+use super::{current, lowest, time};
 use crate::{
     analysis::Analysis,
     design::WireId,
@@ -31,7 +31,7 @@ pub(super) fn explain(analysis: &Analysis, levels: &[Levels], found: &WireProtec
         ),
     ];
     let homeward = found.ways.iter().any(|way| way.homeward);
-    if let Some(note) = current::short_of_load(analysis, found.wire).filter(|_| homeward) {
+    if let Some(note) = lowest::short_of_load(analysis, found.wire).filter(|_| homeward) {
         for figure in &mut figures {
             figure.notes.push(note.clone());
         }
@@ -108,7 +108,7 @@ fn of_way(analysis: &Analysis, levels: &[Levels], wire: WireId, way: &WayIn) -> 
         _ => "at its `to` end".to_owned(),
     };
     let named = |what: &str| format!("{what}, fed by {from} {end}");
-    let mut figures = vec![current::lowest(analysis, levels, way, &named("lowest fault current"), wire)];
+    let mut figures = vec![lowest::lowest(analysis, levels, way, &named("lowest fault current"), wire)];
     let guard = match way.guard {
         Weakest::Nothing => Amount::Words("nothing".to_owned()),
         Weakest::Limit(amps) => Amount::Words(format!("a limit of {amps}")),
