@@ -65,6 +65,8 @@ pub enum Dimension {
     Torque,
     /// Kilogram.
     Mass,
+    /// Kilogram square metre: what a turning mass sets against being turned faster or slower.
+    MomentOfInertia,
     /// Cells in series, `6S`.
     Cells,
     /// Strings in parallel, `2P`.
@@ -175,6 +177,12 @@ units! {
     RpmPerVolt, SpeedConstant, "rpm/V";
     /// A share of a whole, 1 = all; printed in percent.
     Share, Ratio, "%";
+    /// Speed along a line, metre per second.
+    MetresPerSecond, Speed, "m/s";
+    /// Mass, kilogram.
+    Kilograms, Mass, "kg";
+    /// Moment of inertia, kilogram square metre.
+    KilogramSquareMetres, MomentOfInertia, "kg·m²";
     /// Melting energy of a fuse, ampere squared second.
     AmpSquaredSeconds, CurrentSquaredTime, "A²s";
 }

@@ -10,6 +10,7 @@ pub mod csv;
 mod device;
 pub mod entry;
 pub mod explain;
+mod glance;
 pub mod json;
 mod load;
 pub mod markdown;

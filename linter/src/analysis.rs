@@ -12,6 +12,7 @@ use crate::{
     line_errors,
     profile::{self, Profile},
     project::Project,
+    rooms::Rooms,
     rules::{self, accept::unused},
     settings::{Chosen, FILE_NAME, Settings},
     settle::settle,
@@ -37,6 +38,9 @@ pub struct Analysis {
     pub figures: Figures,
     /// The basis for ampacity and protection.
     pub profile: Profile,
+    /// What protects what, what batteries last, what surges: see [`Analysis::protection`], [`Analysis::energy`] and
+    /// [`Analysis::surges`].
+    pub rooms: Rooms,
     /// Errors, findings, not assessed, basis.
     pub verdict: Verdict,
 }
@@ -56,15 +60,15 @@ pub fn analyse(project: Project, today: Option<Date>) -> Analysis {
     let figures = figures(&design, &topology, &trace, &mut verdict);
     verdict.basis.extend(basis(&project, &design, &profile, &figures));
     let inquiry = Inquiry::new(&design, &topology, &trace, &figures, &profile).with_text(&project);
-    verdict.basis.extend(Bench::of(&inquiry).averaging());
-    judge(inquiry, &mut verdict);
+    verdict.basis.extend(Bench::of(inquiry.given()).averaging());
+    let rooms = judge(inquiry, &mut verdict);
     stock::bring_home(&design, &mut verdict);
     accept::apply(&design.accepts, &rules::names(), today, &mut verdict);
     withhold(&project, (&design, &topology), &mut verdict);
     verdict.incomplete.extend(no_table(&profile));
     line_errors::one_for_each(&project, of_text, &mut verdict.errors);
     settle(&mut verdict, &project);
-    Analysis { project, design, topology, trace, figures, profile, verdict }
+    Analysis { project, design, topology, trace, figures, profile, rooms, verdict }
 }
 
 /// The profile that the robot names, else the one of the settings file, else the default: the table of settings has the
@@ -200,12 +204,13 @@ fn withhold(project: &Project, (design, topology): (&Design, &Topology), verdict
     verdict.not_assessed.retain(|gap| !unread.explains_gap(gap));
 }
 
-/// Asks every rule.
-fn judge(mut inquiry: Inquiry<'_>, verdict: &mut Verdict) {
+/// Asks every rule; the tables that were made for them.
+fn judge(mut inquiry: Inquiry<'_>, verdict: &mut Verdict) -> Rooms {
     for rule in rules::ALL {
         (rule.check)(&mut inquiry);
     }
-    let (findings, not_assessed) = inquiry.into_parts();
+    let (findings, not_assessed, rooms) = inquiry.into_parts();
     verdict.findings.extend(findings);
     verdict.not_assessed.extend(not_assessed);
+    rooms
 }

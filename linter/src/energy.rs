@@ -165,7 +165,20 @@ pub struct Charging {
     /// How much that is.
     pub amps: Amps,
     /// From empty to full, with the usual allowance for the end; only where a charger is on.
-    pub time: Option<Result<Seconds, Missing>>,
+    pub time: Option<Result<ChargingTime, Missing>>,
+}
+
+/// How long charging takes, and what that comes from.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct ChargingTime {
+    /// From empty to full.
+    pub time: Seconds,
+    /// The used share of the capacity of all packs side by side.
+    pub charge: AmpHours,
+    /// The least current into them before the end of charge.
+    pub amps: Amps,
+    /// The allowance for the end of charge and for losses.
+    pub factor: f64,
 }
 
 /// What happens when a battery that is empty is joined to those beside it, which are full.
@@ -191,33 +204,39 @@ impl Energy {
     /// Computes the tables.
     #[must_use]
     pub fn new(design: &Design, topology: &Topology, figures: &Figures) -> Self {
-        Self::computed(design, topology, figures, true)
+        Self::for_rules(design, topology, figures).side_by_side(design, topology, figures)
     }
 
     /// Computes what rules judge by: without what goes round between batteries and what flows when they are joined, which
     /// takes a network solved for each of them.
     #[must_use]
     pub fn for_rules(design: &Design, topology: &Topology, figures: &Figures) -> Self {
-        Self::computed(design, topology, figures, false)
-    }
-
-    fn computed(design: &Design, topology: &Topology, figures: &Figures, side_by_side: bool) -> Self {
         let batteries: Vec<ThingId> = batteries(design).collect();
         if batteries.is_empty() {
             return Self::default();
         }
-        let mut currents = pack::currents(design, topology, figures, &batteries);
-        if side_by_side {
-            pack::add_circulating(design, topology, figures, &batteries, &mut currents);
-        }
+        let currents = pack::currents(design, topology, figures, &batteries);
         let seen = Seen { design, topology, figures, currents: &currents };
         let modes = modes::modes(&seen, &batteries);
         let standby = modes::standby(design);
         let mix = mix::mix(&modes, standby, &batteries);
-        let joining = |thing| if side_by_side { joining::joining(&seen, &modes, thing) } else { None };
-        let pack = |thing: &ThingId| Pack { joining: joining(*thing), ..pack::pack(&seen, &modes, *thing) };
-        let packs = batteries.iter().map(pack).collect();
+        let packs = batteries.iter().map(|thing| pack::pack(&seen, &modes, *thing)).collect();
         Self { packs, modes, mix, standby }
+    }
+
+    /// The same with what goes round between batteries and what flows when they are joined.
+    #[must_use]
+    pub fn side_by_side(&self, design: &Design, topology: &Topology, figures: &Figures) -> Self {
+        let mut whole = self.clone();
+        let circulating = pack::circulating(design, topology, figures, &whole.packs);
+        let robot = joining::Robot { design, topology, figures };
+        for pack in &mut whole.packs {
+            for at in &mut pack.at {
+                at.circulating = circulating.get(&(at.point, pack.thing)).copied().unwrap_or(Amps(0.0));
+            }
+            pack.joining = joining::joining(&robot, &self.modes, pack.thing);
+        }
+        whole
     }
 
     /// A battery.

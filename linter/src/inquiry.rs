@@ -12,6 +12,8 @@ use crate::{
     profile::{Ampacity, Profile},
     project::Project,
     protection::{Device, Given, Protection},
+    rooms::Rooms,
+    surge::{Asked, Bus, Closing, Coil, Contact},
     topology::{LinkId, Nature, Owner, Topology},
     trace::Trace,
     unprotected::{self, Search},
@@ -45,6 +47,7 @@ pub struct Inquiry<'a> {
     pub distant_wires: BTreeSet<WireId>,
     project: Option<&'a Project>,
     ampacities: Vec<Option<Ampacity>>,
+    asked: Asked,
     findings: Vec<Finding>,
     not_assessed: Vec<NotAssessed>,
 }
@@ -88,6 +91,7 @@ impl<'a> Inquiry<'a> {
             distant_wires,
             project: None,
             ampacities,
+            asked: Asked::default(),
             findings: Vec::new(),
             not_assessed: Vec::new(),
         }
@@ -143,9 +147,32 @@ impl<'a> Inquiry<'a> {
         self.not_assessed.push(entry);
     }
 
-    /// Everything found, and everything that could not be assessed.
+    /// What flows when one contact closes; `None` when it is none, closes in no mode or fills nothing.
+    pub fn closing(&mut self, contact: Contact) -> Option<Closing> {
+        self.asked.closing(self.design, self.topology, self.figures, contact).cloned()
+    }
+
+    /// Each coil, in thing order.
+    pub fn coils(&mut self) -> Vec<Coil> {
+        self.asked.coils(self.design, self.topology, self.figures).to_vec()
+    }
+
+    /// Each driver's bus, in thing order.
+    pub fn buses(&mut self) -> Vec<Bus> {
+        self.asked.buses(self.design, self.topology, self.figures).to_vec()
+    }
+
+    /// What the parts of the analysis are made from.
     #[must_use]
-    pub fn into_parts(self) -> (Vec<Finding>, Vec<NotAssessed>) {
-        (self.findings, self.not_assessed)
+    pub fn given(&self) -> Given<'_> {
+        let Self { design, topology, trace, figures, profile, conductors, ampacities, .. } = self;
+        Given { design, topology, trace, figures, profile, conductors, ampacities }
+    }
+
+    /// Everything found, everything that could not be assessed, and the tables that were made on the way.
+    #[must_use]
+    pub fn into_parts(self) -> (Vec<Finding>, Vec<NotAssessed>, Rooms) {
+        let rooms = Rooms::new(self.conductors, self.ampacities, self.protection, self.energy, self.asked);
+        (self.findings, self.not_assessed, rooms)
     }
 }

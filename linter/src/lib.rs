@@ -29,6 +29,7 @@ pub mod project;
 pub mod protection;
 pub mod quantity_text;
 pub mod report;
+pub mod rooms;
 pub mod rule;
 pub mod rules;
 #[cfg(test)]

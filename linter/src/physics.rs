@@ -15,6 +15,7 @@ pub mod evidence;
 pub mod fuse;
 pub mod heat;
 pub mod heat_curve;
+pub mod motion;
 pub mod motor;
 mod root;
 pub mod runtime;

@@ -28,8 +28,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use wattle_grammar::quantity::{Amps, Ohms, Seconds, Volts};
 
 use crate::{
-    analysis::Analysis,
-    conductors::{Conductors, worst_ampacities},
+    conductors::Conductors,
     design::{Design, ThingId, WireId},
     figures::Figures,
     network::NodeId,
@@ -42,7 +41,7 @@ pub use burden::{Burden, Holds, Pulse, PulseCause, Steady};
 pub use device::{Clearing, Device, Rating};
 pub use endurance::{Stands, Withstand};
 pub use open_voltage::{Raised, RaisedBy};
-pub use pool::{Highest, Through};
+pub use pool::{Far, Highest, Reduced, Through};
 pub use selectivity::{Order, Upstream};
 pub use source::{Strength, missing as missing_strength};
 
@@ -67,7 +66,7 @@ pub struct WireProtection {
     /// The highest current that a short on it draws through it: all sources together, from whichever end gives more.
     pub highest: Highest,
     /// The same with the short at its far end, its own resistance before it.
-    pub highest_at_far_end: Amps,
+    pub highest_at_far_end: Far,
     /// The lowest current that a short at its far end draws, and the way that gives it; none when nothing feeds it or
     /// nothing is known of what does.
     pub lowest: Option<(Amps, usize)>,
@@ -92,6 +91,10 @@ pub struct WayIn {
     pub homeward: bool,
     /// What it gives at least into a short at the other end, alone; none when nothing is known of it.
     pub lowest: Option<Amps>,
+    /// The way out from the source to that short that this counts, hot, without the source itself.
+    pub out: Ohms,
+    /// What diodes on it take from the voltage.
+    pub drop: Volts,
     /// The way back that this counts.
     pub back: Back,
     /// What all sources give at most through this end.
@@ -187,9 +190,11 @@ pub struct DeviceProtection {
     /// The highest current of a short right behind it, through it, from whichever side gives more.
     pub highest: Highest,
     /// The same with its own cold resistance in the loop: what it has to break.
-    pub to_break: Amps,
+    pub to_break: Far,
     /// The lowest current of a short on a wire that it protects.
     pub lowest: Option<Amps>,
+    /// Which wire that is, and which of its [`WireProtection::ways`].
+    pub lowest_on: Option<(WireId, usize)>,
     /// When it opens at the highest current.
     pub at_highest: Option<Clearing>,
     /// When it opens at the lowest current.
@@ -227,17 +232,15 @@ pub struct Given<'a> {
     pub ampacities: &'a [Option<Ampacity>],
 }
 
-impl Protection {
-    /// Works it out for a robot that is analysed already.
+impl<'a> Given<'a> {
+    /// The ampacity of a wire in its worst company; none when its size is missing or outside the profile.
     #[must_use]
-    pub fn of(analysis: &Analysis) -> Self {
-        let Analysis { design, topology, trace, figures, profile, .. } = analysis;
-        let conductors = Conductors::new(design, figures, profile);
-        let ampacities = worst_ampacities(design, &conductors, profile);
-        let (conductors, ampacities) = (&conductors, ampacities.as_slice());
-        Self::new(&Given { design, topology, trace, figures, profile, conductors, ampacities })
+    pub fn ampacity(&self, wire: WireId) -> Option<&'a Ampacity> {
+        self.ampacities.get(wire.index())?.as_ref()
     }
+}
 
+impl Protection {
     /// Works it out.
     #[must_use]
     pub fn new(given: &Given<'_>) -> Self {
@@ -269,15 +272,7 @@ impl Protection {
         wires: &[WireProtection],
     ) -> Vec<DeviceProtection> {
         let mut raised = open_voltage::raised(given);
-        let mut guarded: BTreeMap<LinkId, (BTreeSet<WireId>, Option<Amps>)> = BTreeMap::new();
-        for wire in wires {
-            for way in wire.ways.iter().filter(|way| !way.homeward) {
-                let (Weakest::Device(link, _) | Weakest::Unrated(link)) = way.guard else { continue };
-                let (wires, lowest) = guarded.entry(link).or_default();
-                wires.insert(wire.wire);
-                *lowest = [*lowest, way.lowest].into_iter().flatten().reduce(Amps::min);
-            }
-        }
+        let mut guarded = guarded(wires);
         found
             .devices
             .values()
@@ -289,12 +284,14 @@ impl Protection {
                 // What stands in a return passes at most what all sources that come home there give at their poles.
                 let homeward = homeward(given, found.levels, found.pools, link);
                 let (highest, to_break, volts) = match homeward {
-                    Some((highest, volts)) if highest.amps > to_break => {
-                        (highest.clone(), highest.amps, volts)
+                    Some((highest, volts)) if highest.amps > to_break.amps => {
+                        let to_break = Far { amps: highest.amps, reduced: highest.reduced };
+                        (highest, to_break, volts)
                     }
                     _ => (highest, to_break, open_voltage::across(given, found.levels, link)),
                 };
-                let (guards, lowest) = guarded.remove(&link).unwrap_or_default();
+                let Guarded { wires: guards, lowest } = guarded.remove(&link).unwrap_or_default();
+                let (lowest, lowest_on) = lowest.map(|(amps, wire, way)| (amps, (wire, way))).unzip();
                 let at = |amps: Amps| Some(judge::clearing([device], amps)).filter(|_| amps.0 > 0.0);
                 DeviceProtection {
                     at_highest: at(highest.amps),
@@ -302,6 +299,7 @@ impl Protection {
                     highest,
                     to_break,
                     lowest,
+                    lowest_on,
                     volts,
                     raised: raised.remove(&link),
                     band: device.band(),
@@ -333,6 +331,29 @@ impl Protection {
     }
 }
 
+/// What a device protects.
+#[derive(Default)]
+struct Guarded {
+    wires: BTreeSet<WireId>,
+    /// The lowest current of a short on one of them, with the wire and its way.
+    lowest: Option<(Amps, WireId, usize)>,
+}
+
+/// The wires that each device is the smallest one for.
+fn guarded(wires: &[WireProtection]) -> BTreeMap<LinkId, Guarded> {
+    let mut guarded: BTreeMap<LinkId, Guarded> = BTreeMap::new();
+    for wire in wires {
+        for (at, way) in wire.ways.iter().enumerate().filter(|(_, way)| !way.homeward) {
+            let (Weakest::Device(link, _) | Weakest::Unrated(link)) = way.guard else { continue };
+            let held = guarded.entry(link).or_default();
+            held.wires.insert(wire.wire);
+            let lower = way.lowest.filter(|amps| held.lowest.is_none_or(|(held, ..)| *amps < held));
+            held.lowest = lower.map(|amps| (amps, wire.wire, at)).or(held.lowest);
+        }
+    }
+    guarded
+}
+
 /// The highest current and voltage of a device in a return, as upper bounds; none for one that stands elsewhere.
 fn homeward(
     given: &Given<'_>,
@@ -354,6 +375,8 @@ fn homeward(
         // Poles that one way joins give one short, those apart add.
         if poles.insert(trace.rail(feed.plus)) {
             highest.amps = highest.amps + at_pole.amps;
+            // The sum of several is no one network any more.
+            highest.reduced = if poles.len() == 1 { at_pole.reduced } else { Reduced::default() };
         }
         highest.is_bound = true;
         highest.usual = highest.usual.or(at_pole.usual);
@@ -376,13 +399,21 @@ fn with_ways_home(
         let Some(home) = home else { continue };
         let Some(to_load) = by_load.get(&(home.load, home.feed)) else { continue };
         let ends = given.topology.link(home.load).map(|link| [link.a, link.b]);
-        let at = |node: NodeId| pools.at.get(node.0 as usize).map_or(Amps(0.0), |found| found.amps);
-        let highest = ends.into_iter().flatten().map(at).fold(Amps(0.0), Amps::max);
+        let found = ends.into_iter().flatten().filter_map(|node| pools.at.get(node.0 as usize));
+        let highest =
+            found.fold(
+                Highest::default(),
+                |held, found| {
+                    if found.amps > held.amps { found.clone() } else { held }
+                },
+            );
         ways.push(way::RawWay {
             feed: home.feed,
             at_from: true,
             homeward: Some(highest),
             lowest: to_load.lowest,
+            out: to_load.out,
+            drop: to_load.drop,
             back: to_load.back,
             guard: to_load.guard,
             chain: to_load.chain,

@@ -28,6 +28,7 @@ pub const ALL: &[&Rule] = &[
     &battery::overdrawn::RULE,
     &coil::weak::RULE,
     &contact::inrush::RULE,
+    &driver::lifted_by_braking::RULE,
     &driver::unisolated::RULE,
     &expectation::unmet::RULE,
     &join::floating::RULE,

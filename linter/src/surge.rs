@@ -5,6 +5,8 @@
 //! which rating is missing; nothing here is infinite or NaN.
 
 mod air;
+mod asked;
+mod braking;
 mod bus;
 mod capacity;
 mod closing;
@@ -12,9 +14,10 @@ mod coil;
 mod explain;
 mod hold;
 mod joint;
+mod moving;
 mod precharge;
 
-use wattle_grammar::quantity::{Amps, Celsius, Farads, Ohms, Seconds, Volts};
+use wattle_grammar::quantity::{Amps, Celsius, Farads, Ohms, Seconds, Volts, Watts};
 
 use crate::{
     design::{Design, MateId, ThingId},
@@ -24,8 +27,10 @@ use crate::{
     topology::{Charge, Topology},
 };
 
-pub use closing::closing;
-pub use coil::coils;
+pub use asked::Asked;
+pub use braking::{Braking, Clamped, Parted, Recharge};
+use coil::coils;
+pub use moving::Moving;
 
 /// What is known of a robot's transients.
 #[derive(Clone, Debug, Default)]
@@ -125,6 +130,8 @@ pub struct Bus {
     pub clamped_at: Option<Volts>,
     /// The voltage to which the energy of its motors' windings lifts it when they are switched off; nothing else counts.
     pub windings_lift: Result<Volts, Missing>,
+    /// What braking does to it; `None` where nothing comes back.
+    pub braking: Option<Result<Braking, Missing>>,
 }
 
 /// A coil when it is warm.
@@ -165,6 +172,15 @@ pub enum Holds {
     Supply,
 }
 
+/// What empties capacitors after their supply is opened.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum HoldLoad {
+    /// The resistance of the coil alone.
+    Coil(Ohms),
+    /// Everything on the same supply goes on drawing this power.
+    Power(Watts),
+}
+
 /// What capacitors hold after their supply is opened.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Hold {
@@ -182,6 +198,8 @@ pub struct Hold {
     pub from: Volts,
     /// The voltage at which it ends.
     pub down_to: Volts,
+    /// What draws meanwhile.
+    pub load: HoldLoad,
     /// How long that is; `None` when it never ends by what is known.
     pub time: Option<Seconds>,
 }
@@ -190,13 +208,7 @@ impl Surges {
     /// Computes the tables.
     #[must_use]
     pub fn new(design: &Design, topology: &Topology, figures: &Figures) -> Self {
-        let seen = Seen { design, topology, figures };
-        Self {
-            closings: closing::closings(&seen),
-            buses: bus::buses(&seen),
-            coils: coils(design, topology, figures),
-            holds: hold::holds(&seen),
-        }
+        Asked::default().completed(design, topology, figures)
     }
 }
 

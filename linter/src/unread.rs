@@ -36,11 +36,12 @@ pub(crate) struct Unread {
 }
 
 /// Rules that judge a thing by what is joined to it, however far away: what a lost statement did may show anywhere.
-const OF_THE_WHOLE: [&str; 18] = [
+const OF_THE_WHOLE: [&str; 19] = [
     rules::battery::overcharged::RULE.name,
     rules::battery::overdrawn::RULE.name,
     rules::coil::weak::RULE.name,
     rules::contact::inrush::RULE.name,
+    rules::driver::lifted_by_braking::RULE.name,
     rules::driver::unisolated::RULE.name,
     rules::expectation::unmet::RULE.name,
     rules::join::floating::RULE.name,

@@ -14,9 +14,9 @@ use crate::{
     design::{Design, Level, Mode, State, ThingId, WireId, facts},
     explained::{Amount, Explained, Input},
     figures::Point,
-    inquiry::Inquiry,
     physics::{evidence::Evidence, fuse::Style, heat::Cable, transient::Warming},
     profile::Conductor,
+    protection::Given,
     topology::{LinkId, Nature, Owner},
     trace::Weakest,
 };
@@ -62,22 +62,22 @@ pub struct Lasts {
 /// A look at the wires of a robot.
 #[derive(Clone, Copy)]
 pub struct Bench<'a> {
-    inquiry: &'a Inquiry<'a>,
+    given: Given<'a>,
 }
 
 impl<'a> Bench<'a> {
-    /// That of an inquiry.
+    /// That of a robot.
     #[must_use]
-    pub const fn of(inquiry: &'a Inquiry<'a>) -> Self {
-        Self { inquiry }
+    pub const fn of(given: Given<'a>) -> Self {
+        Self { given }
     }
 
     /// The current of a wire at a point and the wire in its surroundings there, with its ampacity. Nothing unless the
     /// current is above the ampacity: most wires at most points cost no more than a look at the worst they ever bear.
     fn overloaded(&self, wire: WireId, at: usize, point: &Point) -> Option<(Amps, Conductor, Amps)> {
-        let Inquiry { design, figures, conductors, profile, .. } = self.inquiry;
+        let Given { design, figures, conductors, profile, .. } = self.given;
         let amps = point.amps(LinkId(wire.0))?.abs();
-        if amps <= self.inquiry.ampacity(wire)?.amps {
+        if amps <= self.given.ampacity(wire)?.amps {
             return None;
         }
         let conductor = conductors.at(design, figures, wire, at)?;
@@ -88,19 +88,19 @@ impl<'a> Bench<'a> {
     /// The wire at every point that does not last and at which it carries more than its ampacity, in the order of the points.
     #[must_use]
     pub fn briefs(&self, wire: WireId) -> Vec<Brief> {
-        let points = self.inquiry.figures.points.iter().enumerate();
+        let points = self.given.figures.points.iter().enumerate();
         points.filter_map(|(at, point)| self.brief(wire, at, point)).collect()
     }
 
     fn brief(&self, wire: WireId, at: usize, point: &Point) -> Option<Brief> {
         let (amps, conductor, ampacity) = self.overloaded(wire, at, point)?;
-        if !is_brief(self.inquiry.design, point) {
+        if !is_brief(self.given.design, point) {
             return None;
         }
         let warming = warming(&conductor, ampacity);
         let start = warming.settled(self.lasting(wire));
         let until_class = warming.time(start, conductor.insulation, amps);
-        let (lasts, ends) = (lasts(self.inquiry.design, point), self.device_opens(wire, point, amps));
+        let (lasts, ends) = (lasts(self.given.design, point), self.device_opens(wire, point, amps));
         Some(Brief { point: at, amps, ampacity, conductor, warming, start, until_class, lasts, ends })
     }
 
@@ -108,13 +108,12 @@ impl<'a> Bench<'a> {
     /// that comes home through it, with the same current. Its style has to be known.
     fn device_opens(&self, wire: WireId, point: &Point, amps: Amps) -> Option<Lasts> {
         let ways =
-            self.inquiry.trace.into_wire(self.inquiry.topology, wire).filter_map(|way| match way.weakest {
+            self.given.trace.into_wire(self.given.topology, wire).filter_map(|way| match way.weakest {
                 Weakest::Device(link, _) => Some(link),
                 _ => None,
             });
-        let home =
-            self.inquiry.trace.returns.get(wire.index()).copied().flatten().and_then(|load| load.device);
-        let lead = self.inquiry.trace.leads.get(wire.index()).copied().flatten().map(|lead| lead.device);
+        let home = self.given.trace.returns.get(wire.index()).copied().flatten().and_then(|load| load.device);
+        let lead = self.given.trace.leads.get(wire.index()).copied().flatten().map(|lead| lead.device);
         let opens = ways.chain(home).chain(lead).filter_map(|link| self.opens(link, point, amps));
         opens.min_by(|one, other| one.time.0.total_cmp(&other.time.0))
     }
@@ -124,12 +123,12 @@ impl<'a> Bench<'a> {
         if (through / amps - 1.0).abs() > SAME_CURRENT {
             return None;
         }
-        let found = self.inquiry.topology.link(link)?;
+        let found = self.given.topology.link(link)?;
         let (Nature::Protective { rated: Some(rated) }, Owner::Thing(thing, _)) = (found.nature, found.owner)
         else {
             return None;
         };
-        let device = self.inquiry.design.thing(thing);
+        let device = self.given.design.thing(thing);
         let style = Style::by_word(device.word(key::STYLE)?, device.word(key::SPEED))?;
         let time = style.opening(rated, through)?.latest?;
         Some(Lasts {
@@ -140,7 +139,7 @@ impl<'a> Bench<'a> {
 
     /// The worst current that lasts, root mean square.
     fn lasting(&self, wire: WireId) -> Amps {
-        self.inquiry.figures.worst(wire).map_or(Amps(0.0), |worst| worst.amps)
+        self.given.figures.worst(wire).map_or(Amps(0.0), |worst| worst.amps)
     }
 
     /// The figure `time to the insulation's class` of a wire: at its worst point that does not last. Nothing where it carries
@@ -168,7 +167,7 @@ impl<'a> Bench<'a> {
                 Input::of("T₀", "start, settled at the worst current that lasts", *start),
                 Input::of("T_ins", "class of the insulation", conductor.insulation),
                 Input::of("T_air", "air", conductor.ambient),
-                Input::of("I_max", format!("ampacity, profile `{}`", self.inquiry.profile.word), *ampacity),
+                Input::of("I_max", format!("ampacity, profile `{}`", self.given.profile.word), *ampacity),
             ])
             .at(Some(brief.point))
             .resting_on(Evidence::Memory)
@@ -185,26 +184,25 @@ impl<'a> Bench<'a> {
     }
 
     fn mode_name(&self, point: usize) -> &'a str {
-        let mode = self.inquiry.figures.points.get(point).map(|point| point.mode);
-        mode.and_then(|mode| self.inquiry.design.modes.get(mode.index()))
-            .map_or("", |mode| mode.name.as_str())
+        let mode = self.given.figures.points.get(point).map(|point| point.mode);
+        mode.and_then(|mode| self.given.design.modes.get(mode.index())).map_or("", |mode| mode.name.as_str())
     }
 
     /// A sentence for each mode in which wires pass only because its `duty` is averaged: for how long the load may flow at a
     /// stretch before the first of them reaches its class.
     #[must_use]
     pub fn averaging(&self) -> Vec<String> {
-        let modes = self.inquiry.design.modes.iter().zip((0u32..).map(crate::design::ModeId));
+        let modes = self.given.design.modes.iter().zip((0u32..).map(crate::design::ModeId));
         let averaged = modes.filter(|(mode, _)| mode.duty.0 > 0.0 && mode.duty.0 < 1.0);
         averaged.filter_map(|(mode, id)| self.averaged(mode, id)).collect()
     }
 
     fn averaged(&self, mode: &Mode, id: crate::design::ModeId) -> Option<String> {
-        let points = self.inquiry.figures.points.iter().enumerate();
+        let points = self.given.figures.points.iter().enumerate();
         let points: Vec<(usize, &Point)> =
             points.filter(|(_, point)| point.mode == id && point.ordinary).collect();
         let mut leaning: Vec<(Seconds, &str)> = Vec::new();
-        for (wire, written) in self.inquiry.design.wires() {
+        for (wire, written) in self.given.design.wires() {
             let stretches = points.iter().filter_map(|(at, point)| self.stretch(wire, *at, point));
             let shortest = stretches.min_by(|one, other| one.0.total_cmp(&other.0));
             leaning.extend(shortest.map(|time| (time, written.name.as_str())));

@@ -3,16 +3,9 @@
 use std::path::Path;
 
 use wattle_grammar::syntax::Date;
-use wattle_linter::{
-    analysis::{self, Analysis},
-    design::Design,
-    figures::Figures,
-    fragment,
-    profile::Profile,
-    project,
-    topology::Topology,
-    trace::Trace,
-};
+/// What was worked out about a robot: the same as the command tells from.
+pub use wattle_linter::analysis::Analysis as Robot;
+use wattle_linter::{analysis, fragment, project};
 pub use wattle_linter::{
     files::DiskLoader,
     finding::{Finding, Mend, Severity, Verdict},
@@ -45,21 +38,6 @@ pub struct Analysed {
     pub verdict: Verdict,
 }
 
-/// What was worked out about a robot.
-#[derive(Clone, Debug)]
-pub struct Robot {
-    /// The design.
-    pub design: Design,
-    /// What is joined to what.
-    pub topology: Topology,
-    /// Who feeds what.
-    pub trace: Trace,
-    /// The working points.
-    pub figures: Figures,
-    /// The basis for ampacity and protection.
-    pub profile: Profile,
-}
-
 fn open(root: &Path, library: &Library<'_>, before: Option<&Project>) -> Project {
     match before {
         Some(before) => project::reopen(root, None, library, before),
@@ -72,9 +50,9 @@ fn analyse(project: Project, today: Option<Date>) -> Analysed {
     if !is_root(&project) {
         return Analysed { verdict: fragment::judge(&project), project, ..Analysed::default() };
     }
-    let Analysis { project, design, topology, trace, figures, profile, verdict } =
-        analysis::analyse(project, today);
-    Analysed { project, robot: Some(Robot { design, topology, trace, figures, profile }), verdict }
+    let robot = analysis::analyse(project, today);
+    // The files are shared by this, not copied.
+    Analysed { project: robot.project.clone(), verdict: robot.verdict.clone(), robot: Some(robot) }
 }
 
 /// Whether a project's root file has a robot statement.

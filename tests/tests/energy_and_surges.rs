@@ -14,7 +14,7 @@ use wattle_linter::{
     files::DiskLoader,
     physics::{battery, capacitor, runtime, unit::Joules},
     project::{self, Loader},
-    surge::{Closing, Contact, Holds, Surges},
+    surge::{Braking, Closing, Contact, Holds, Parted, Surges},
 };
 use wattle_tests::{fixture::files_below, table::near};
 
@@ -311,4 +311,65 @@ proptest! {
         let by_peak = peak * peak * capacitor::time_constant(path, bus).0 / 2.0;
         prop_assert!((capacitor::let_through(step, path, bus).0 / by_peak - 1.0).abs() < 1e-9);
     }
+}
+
+/// A cart that a driver brakes, with what else is joined to the driver's supply.
+fn braked(motor: &str, beside: &str) -> Analysis {
+    analysed(&format!(
+        "battery PACK lead-acid 6S 7 Ah 20 mohm {{ full 14 V; charge-current 2 A }}\nswitch S1 20 A\nfuse F1 15 A blade\n\
+         driver D1 6 V .. 18 V 10 A {{ capacitance 2000 uF; takes-back-feed }}\n\
+         motor M1 12 V {{ typical 2 A; stall 12 A; {motor} }}\nwire W1 PACK.pos to F1.line 10 AWG red 100 mm\n\
+         wire W2 F1.load to S1.1 14 AWG red 200 mm\nwire W3 S1.2 to D1.pos 14 AWG red 200 mm\n\
+         wire W4 D1.neg to PACK.neg 14 AWG black 300 mm\nwire W5 D1.m1a to M1.a 14 AWG yellow 300 mm\n\
+         wire W6 D1.m1b to M1.b 14 AWG blue 300 mm\n{beside}\n"
+    ))
+}
+
+fn braking(robot: &Analysis) -> Braking {
+    robot.surges().buses[0].braking.clone().unwrap().unwrap()
+}
+
+#[test]
+fn braking_lifts_a_supply_by_the_energy_of_what_moves() {
+    // ½ · 40 kg · (1.5 m/s)² = 45 J (OpenStax University Physics vol. 1, section 7.2) and, of something that turns,
+    // ½ · 0.2 kg·m² · (2 π · 30 / 60 s)² = 0.987 J (section 10.4), into 2 mF (vol. 2, section 8.3).
+    let robot =
+        braked("moved-mass 40 kg; moved-speed 1.5 m/s; moved-inertia 0.2 kgm2; moved-turning 30 rpm", "");
+    let found = braking(&robot);
+    assert!(near(found.energy.0, 45.0 + 0.1 * std::f64::consts::PI.powi(2), 1e-9));
+    let from = found.from.0;
+    assert!((13.9..=14.0).contains(&from), "full, less what the load drops: {from}");
+    assert!(near(found.free.0, (from * from + found.energy.0 / 1e-3).sqrt(), 1e-9));
+    assert_eq!(found.reaches, found.free);
+    assert_eq!(found.parted, Parted::By(named(&robot, "S1")));
+    assert!(found.charge.is_err(), "nothing says how soon it stands");
+}
+
+#[test]
+fn a_clamp_takes_what_the_capacitors_do_not() {
+    let moves = "moved-mass 40 kg; moved-speed 1.5 m/s; braking-time 1.5 s";
+    let clamp = |ohms: f64| {
+        format!(
+            "clamp BR 16 V {ohms} ohm 50 W brake-resistor\nwire W7 BR.pos to D1.pos 14 AWG red 100 mm\n\
+             wire W8 BR.neg to D1.neg 14 AWG black 100 mm"
+        )
+    };
+    let found = braking(&braked(moves, &clamp(2.0)));
+    assert_eq!(found.reaches, Volts(16.0));
+    let (taken, from) = (found.clamp.unwrap().takes.0, found.from.0);
+    assert!(near(taken, 45.0 - 0.5 * 2e-3 * (16.0 * 16.0 - from * from), 1e-9));
+    // The speed falls in a straight line, so 2 · 45 J / 1.5 s = 60 W at the beginning; over 10 Ω these stand at 24.5 V.
+    assert!(near(braking(&braked(moves, &clamp(10.0))).reaches.0, 600.0_f64.sqrt(), 1e-9));
+    let charge = found.charge.unwrap();
+    assert!(near(charge.amps.0, 60.0 / from, 1e-9));
+    assert_eq!(charge.most, Some(Amps(2.0)));
+}
+
+#[test]
+fn what_does_not_come_back_lifts_nothing() {
+    let moves = "moved-mass 40 kg; moved-speed 1.5 m/s";
+    let locked = braked(&format!("{moves}; not back-drivable"), "");
+    assert!(locked.surges().buses[0].braking.is_none());
+    let lacking = braked("moved-mass 40 kg", "").surges().buses[0].braking.clone().unwrap();
+    assert_eq!(lacking.unwrap_err().what, "moved-speed");
 }

@@ -9,7 +9,10 @@ use std::{
 
 use proptest::prelude::*;
 use serde_json::Value;
-use wattle_linter::account::{Account, Explanation, csv, explain, json, text};
+use wattle_linter::{
+    account::{Account, Explanation, csv, explain, json, text},
+    explained::Amount,
+};
 use wattle_tests::{
     command::{Run, run, run_with},
     fixture::files_below,
@@ -419,6 +422,33 @@ fn every_figure_in_json_is_one_of_value_words_and_missing() {
         assert_eq!(figure["value"].is_null(), figure["unit"].is_null(), "{figure}");
         assert_eq!(figure["mode"].is_null(), figure["corner"].is_null(), "{figure}");
     }
+}
+
+/// No figure stands for itself: each says where it is from, each current of a short also its formula and what goes in.
+#[test]
+fn every_figure_of_the_examples_says_what_it_comes_from() {
+    let mut bare = Vec::new();
+    let read = |name: &str| fs::read_to_string(examples().join(name)).unwrap();
+    let parts = read("heron/parts.wattle");
+    for robot in ["heron/heron.wattle", "rover/rover.wattle"] {
+        let analysis = memory::analyse_files(&[("robot.wattle", &read(robot)), ("parts.wattle", &parts)]);
+        let account = Account::new(robot, &analysis, &[]);
+        let view = account.view.as_ref().unwrap();
+        for entry in view.each_entry() {
+            for figure in
+                entry.figures.iter().filter(|figure| !matches!(figure.amount, Amount::NotAssessed(_)))
+            {
+                let of_short =
+                    figure.what.contains("fault current") && matches!(figure.amount, Amount::Value(..));
+                let fed = !figure.notes.iter().any(|note| note == "no source reaches it");
+                let unexplained = of_short && fed && (figure.formula.is_empty() || figure.inputs.is_empty());
+                if figure.source.is_empty() || unexplained {
+                    bare.push(format!("{robot} {}: {}", entry.name, figure.what));
+                }
+            }
+        }
+    }
+    assert!(bare.is_empty(), "{}", bare.join("\n"));
 }
 
 #[test]

@@ -11,7 +11,7 @@ use wattle_linter::{
     analysis::Analysis,
     explained::Amount,
     physics::{conductor, fuse},
-    protection::{Back, Protection, Verdict},
+    protection::{Back, Protection, Reduced, Verdict},
 };
 use wattle_tests::memory;
 
@@ -149,7 +149,8 @@ fn is_finite(protection: &Protection, analysis: &Analysis) -> bool {
             Amount::Words(_) | Amount::NotAssessed(_) => true,
         })
     };
-    let wires = analysis.design.wires().all(|(wire, _)| amounts(protection.explain_wire(analysis, wire)));
+    let of_wire = |wire| protection.explain_wire(analysis, wire);
+    let wires = analysis.design.wires().all(|(wire, _)| amounts(of_wire(wire)));
     wires
         && protection.devices.iter().all(|one| amounts(protection.explain_device(analysis, one.device.link)))
 }
@@ -170,7 +171,7 @@ proptest! {
     fn the_highest_current_is_that_of_the_loops(tree in tree(1..=4)) {
         let analysis = memory::analyse(&tree.text());
         prop_assert!(analysis.verdict.errors.is_empty(), "{:?}", analysis.verdict.errors);
-        let protection = Protection::of(&analysis);
+        let protection = analysis.protection();
         for (at, (parent, ..)) in tree.wires.iter().enumerate() {
             let (near, far) = (short(&tree, &analysis, *parent, at), short(&tree, &analysis, at + 1, at));
             let expected = near.max(far);
@@ -182,7 +183,7 @@ proptest! {
     #[test]
     fn the_lowest_current_is_that_of_the_weakest_loop(tree in tree(1..=3)) {
         let analysis = memory::analyse(&tree.text());
-        let protection = Protection::of(&analysis);
+        let protection = analysis.protection();
         for (at, (parent, ..)) in tree.wires.iter().enumerate() {
             let loops = tree.packs.iter().enumerate().map(|(number, pack)| {
                 // Out to the end of the wire that is further from the pack, and as far back.
@@ -202,17 +203,41 @@ proptest! {
     #[test]
     fn the_highest_is_never_below_the_lowest_and_all_is_finite(tree in tree(1..=4)) {
         let analysis = memory::analyse(&tree.text());
-        let protection = Protection::of(&analysis);
-        prop_assert!(is_finite(&protection, &analysis));
+        let protection = analysis.protection();
+        prop_assert!(is_finite(protection, &analysis));
         for wire in &protection.wires {
-            prop_assert!(wire.highest.amps >= wire.highest_at_far_end);
+            prop_assert!(wire.highest.amps >= wire.highest_at_far_end.amps);
             prop_assert!(wire.lowest.is_none_or(|(lowest, _)| lowest <= wire.highest.amps), "{wire:?}");
             for way in &wire.ways {
                 prop_assert!(way.lowest.is_none_or(|lowest| lowest <= way.highest), "{way:?}");
             }
         }
         for device in &protection.devices {
-            prop_assert!(device.to_break <= device.highest.amps * (1.0 + 1e-9));
+            prop_assert!(device.to_break.amps <= device.highest.amps * (1.0 + 1e-9));
+        }
+    }
+
+    /// What a highest current is said to come from comes to it: the voltage over the resistances, less what comes round,
+    /// with the limits.
+    #[test]
+    fn the_reduced_network_gives_the_current(tree in tree(1..=4)) {
+        let analysis = memory::analyse(&tree.text());
+        let protection = analysis.protection();
+        let comes_to = |from: &Reduced| {
+            let driven = if from.volts.0 > 0.0 { from.volts / (from.ohms + from.own) } else { Amps(0.0) };
+            (driven - from.around + from.limits).0
+        };
+        for wire in &protection.wires {
+            for (amps, from) in [
+                (wire.highest.amps.0, &wire.highest.reduced),
+                (wire.highest_at_far_end.amps.0, &wire.highest_at_far_end.reduced),
+            ] {
+                prop_assert!((amps - comes_to(from)).abs() <= 1e-6 * amps, "{amps} {from:?}\n{}", tree.text());
+            }
+        }
+        for device in &protection.devices {
+            let (amps, from) = (device.to_break.amps.0, &device.to_break.reduced);
+            prop_assert!((amps - comes_to(from)).abs() <= 1e-6 * amps, "{amps} {from:?}\n{}", tree.text());
         }
     }
 
@@ -222,7 +247,7 @@ proptest! {
         let mut fewer = tree.clone();
         fewer.packs.pop();
         let (with, without) = (memory::analyse(&tree.text()), memory::analyse(&fewer.text()));
-        let (more, less) = (Protection::of(&with), Protection::of(&without));
+        let (more, less) = (with.protection(), without.protection());
         for (more, less) in more.wires.iter().zip(&less.wires) {
             prop_assert!(more.highest.amps.0 >= less.highest.amps.0 * (1.0 - 1e-9));
             let lowest = |found: Option<(Amps, usize)>| found.map_or(f64::INFINITY, |(amps, _)| amps.0);
@@ -276,8 +301,8 @@ fn bad_robots_give_finite_figures() {
     ];
     for robot in robots {
         let analysis = memory::analyse(&format!("wattle 1\nrobot \"Bad\"\n{robot}"));
-        let protection = Protection::of(&analysis);
-        assert!(is_finite(&protection, &analysis), "{robot}");
+        let protection = analysis.protection();
+        assert!(is_finite(protection, &analysis), "{robot}");
         assert_eq!(protection.wires.len(), analysis.design.wires.len());
     }
 }
@@ -291,7 +316,7 @@ fn packs_in_series_add_their_voltages() {
          wire W2 F.load to L.pos 14 AWG 300 mm\nwire W3 L.neg to LOW.neg 14 AWG 300 mm\n",
     );
     assert!(analysis.verdict.errors.is_empty(), "{:?}", analysis.verdict.errors);
-    let protection = Protection::of(&analysis);
+    let protection = analysis.protection();
     let device = &protection.devices[0];
     assert!((device.volts / Volts(2.0 * FULL) - 1.0).abs() < 1e-12, "{:?}", device.volts);
     // Against the common negative (2 E) / (2 R), against its own negative E / R: the same.

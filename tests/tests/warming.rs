@@ -6,7 +6,6 @@ use wattle_linter::{
     analysis::Analysis,
     design::WireId,
     explained::{Amount, Explained},
-    inquiry::Inquiry,
     warming::Bench,
 };
 use wattle_tests::memory;
@@ -21,10 +20,8 @@ fn robot(mode: &str, motor: &str) -> Analysis {
 
 /// What the bench says of the wire `W2`.
 fn of_w2<T>(analysis: &Analysis, ask: impl FnOnce(Bench<'_>, WireId) -> T) -> T {
-    let Analysis { design, topology, trace, figures, profile, .. } = analysis;
-    let inquiry = Inquiry::new(design, topology, trace, figures, profile);
-    let (id, _) = design.wires().find(|(_, wire)| wire.name == "W2").unwrap();
-    ask(Bench::of(&inquiry), id)
+    let (id, _) = analysis.design.wires().find(|(_, wire)| wire.name == "W2").unwrap();
+    ask(Bench::of(analysis.given()), id)
 }
 
 /// The figure of the wire `W2`.

@@ -37,31 +37,32 @@ syntax keyword wattleKey break-before-make self-holding economiser operate-tempe
 syntax keyword wattleKey release-time mirror-contact starts hold-to-run reachable category-reason
 syntax keyword wattleKey monitored by-radio stop-category ways channels signals data-lines
 syntax keyword wattleKey speed-constant brushless pushed back-drivable takes-back-feed reversing
-syntax keyword wattleKey regenerates one-way ganged harmless-motion force torque motion-power
-syntax keyword wattleKey carries-weight balanced held-by brake parking-only on-time soft-start
-syntax keyword wattleKey pulsed always-on limits-itself safe-torque-off arms-at-neutral
-syntax keyword wattleKey parallel-channels longest-lead failsafe failsafe-time failsafe-tested
-syntax keyword wattleKey on-reset address addressed-in-turn takes-signal-unpowered takes-reversal
-syntax keyword wattleKey signal-type sinks draws isolated fails-high shares-load bridged
-syntax keyword wattleKey bridges-by-intent regen-path floating bonded-at multi-point metal-to-metal
-syntax keyword wattleKey carries-return size length colour insulation material strands sheathed
-syntax keyword wattleKey supplied-tail spare bundle parallel-by-intent length-basis
-syntax keyword wattleKey insulation-resists outside-diameter sheath-diameter sleeved
-syntax keyword wattleKey sleeve-temperature sleeve-voltage twisted screened screen screen-joined
-syntax keyword wattleKey drum-layers carries bond bypass labelled double-ferrule unmetered
-syntax keyword wattleKey ended-once ribbon adapter wet enclosure double-insulated out-of-reach
-syntax keyword wattleKey exposed-to bend-radius twist-length turns continuous-rotation flex-cycles
-syntax keyword wattleKey bare-edges support-spacing drip-loop cooled-by heat-cutoff-by
-syntax keyword wattleKey positive-colours negative-colours stage all-off-on-fault all-off-on-stop
-syntax keyword wattleKey insulation-monitor fenced attended attendants without-spares moving sealed
-syntax keyword wattleKey profile share unloaded lasts simultaneity port direction pull bus-speed
-syntax keyword wattleKey buffered from-reset either-polarity loss-harmless family dead-when-apart
-syntax keyword wattleKey interlocked-with mates-first anti-spark unmated capped symmetrical
-syntax keyword wattleKey interchangeable barriers potted loaded-ways rated-wire-size rated-ambient
-syntax keyword wattleKey seal-size takes-strands wires-per-way connection tightening-torque locked
-syntax keyword wattleKey repaired contacts view wire-size thread shrouded keyed hot-mate
-syntax keyword wattleKey max-temperature mirrored crossover note source generic confirmed
-syntax keyword wattleKey also-called verified until unwired on-hand service-interval basis
+syntax keyword wattleKey regenerates moved-mass moved-speed moved-inertia moved-turning braking-time
+syntax keyword wattleKey one-way ganged harmless-motion force torque motion-power carries-weight
+syntax keyword wattleKey balanced held-by brake parking-only on-time soft-start pulsed always-on
+syntax keyword wattleKey limits-itself safe-torque-off arms-at-neutral parallel-channels
+syntax keyword wattleKey longest-lead failsafe failsafe-time failsafe-tested on-reset address
+syntax keyword wattleKey addressed-in-turn takes-signal-unpowered takes-reversal signal-type sinks
+syntax keyword wattleKey draws isolated fails-high shares-load bridged bridges-by-intent regen-path
+syntax keyword wattleKey floating bonded-at multi-point metal-to-metal carries-return size length
+syntax keyword wattleKey colour insulation material strands sheathed supplied-tail spare bundle
+syntax keyword wattleKey parallel-by-intent length-basis insulation-resists outside-diameter
+syntax keyword wattleKey sheath-diameter sleeved sleeve-temperature sleeve-voltage twisted screened
+syntax keyword wattleKey screen screen-joined drum-layers carries bond bypass labelled
+syntax keyword wattleKey double-ferrule unmetered ended-once ribbon adapter wet enclosure
+syntax keyword wattleKey double-insulated out-of-reach exposed-to bend-radius twist-length turns
+syntax keyword wattleKey continuous-rotation flex-cycles bare-edges support-spacing drip-loop
+syntax keyword wattleKey cooled-by heat-cutoff-by positive-colours negative-colours stage
+syntax keyword wattleKey all-off-on-fault all-off-on-stop insulation-monitor fenced attended
+syntax keyword wattleKey attendants without-spares moving sealed profile share unloaded lasts
+syntax keyword wattleKey simultaneity port direction pull bus-speed buffered from-reset
+syntax keyword wattleKey either-polarity loss-harmless family dead-when-apart interlocked-with
+syntax keyword wattleKey mates-first anti-spark unmated capped symmetrical interchangeable barriers
+syntax keyword wattleKey potted loaded-ways rated-wire-size rated-ambient seal-size takes-strands
+syntax keyword wattleKey wires-per-way connection tightening-torque locked repaired contacts view
+syntax keyword wattleKey wire-size thread shrouded keyed hot-mate max-temperature mirrored crossover
+syntax keyword wattleKey note source generic confirmed also-called verified until unwired on-hand
+syntax keyword wattleKey service-interval basis
 " words: end
 " words: modes
 syntax keyword wattleMode open closed pressed released absent connected off idle typical peak stall

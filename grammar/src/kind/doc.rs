@@ -260,6 +260,7 @@ pub const fn dimension_name(dimension: Dimension) -> &'static str {
         Dimension::Force => "force",
         Dimension::Torque => "torque",
         Dimension::Mass => "mass",
+        Dimension::MomentOfInertia => "moment of inertia",
         Dimension::Cells => "cells in series",
         Dimension::Strings => "strings in parallel",
         Dimension::Ways => "ways",

@@ -35,6 +35,7 @@ impl Dimension {
             Self::Force => "a force",
             Self::Torque => "a torque",
             Self::Mass => "a mass",
+            Self::MomentOfInertia => "a moment of inertia",
             Self::Cells => "a number of cells",
             Self::Strings => "a number of strings",
             Self::Ways => "a number of ways",

@@ -36,6 +36,7 @@ pub const fn base_symbol(dimension: Dimension) -> &'static str {
         Dimension::Force => "N",
         Dimension::Torque => "N·m",
         Dimension::Mass => "kg",
+        Dimension::MomentOfInertia => "kg·m²",
         Dimension::Cells => "S",
         Dimension::Strings => "P",
         Dimension::Ways => "way",

@@ -126,6 +126,18 @@ pub const ALL: &[UnitSymbol] = &[
     unit(Dimension::Torque, Times(1.0), &["N·m", "Nm"], "newton metre"),
     unit(Dimension::Mass, Part(1e3), &["g"], "gram"),
     unit(Dimension::Mass, Times(1.0), &["kg"], "kilogram"),
+    unit(
+        Dimension::MomentOfInertia,
+        Part(1e4),
+        &["kg·cm²", "kgcm2", "kg·cm2", "kgcm²"],
+        "kilogram square centimetre",
+    ),
+    unit(
+        Dimension::MomentOfInertia,
+        Times(1.0),
+        &["kg·m²", "kgm2", "kg·m2", "kgm²"],
+        "kilogram square metre",
+    ),
     unit(Dimension::Cells, Times(1.0), &["S"], "cells in series"),
     unit(Dimension::Strings, Times(1.0), &["P"], "strings in parallel"),
     unit(Dimension::Ways, Times(1.0), &["way", "ways"], "ways"),

@@ -7,7 +7,7 @@ use wattle_grammar::{
 
 use super::{
     Entry, Section, View, what,
-    worst::{At, Flow, SOLVED, largest, steady},
+    worst::{At, DEFINITION, Flow, SOLVED, largest, steady},
 };
 use crate::{
     design::{ModeId, Thing, ThingId},
@@ -126,7 +126,7 @@ impl View<'_> {
             return [stated, Explained::new(what::RATING_USE, self.no_point())];
         };
         let used = Explained::new(what::RATING_USE, Amount::of(Share(steady.value / rated.0)))
-            .by("I_RMS / I_n", "")
+            .by("I_RMS / I_n", DEFINITION)
             .from([
                 Input::of("I_RMS", "steady current at that point", Amps(steady.value)),
                 Input::of("I_n", format!("rated current, {origin}"), rated),

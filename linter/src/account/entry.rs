@@ -30,6 +30,23 @@ pub enum Section {
 }
 
 impl Section {
+    /// What stands above its figures where a thing has several entries.
+    #[must_use]
+    pub const fn heading(self) -> &'static str {
+        match self {
+            Self::Source => "as a source",
+            Self::Device => "as a device",
+            Self::Contact => "as a contact",
+            Self::Bar => "as a bar",
+            Self::Load => "as a load",
+            Self::Wire => "as a wire",
+            Self::Short => "under a short",
+            Self::Energy => "as a store of energy",
+            Self::Surge => "when something surges",
+            Self::Terminal => "as a terminal",
+        }
+    }
+
     /// The word for machines.
     #[must_use]
     pub const fn word(self) -> &'static str {

@@ -160,7 +160,7 @@ pub fn in_text(explained: &[Explanation<'_>], width: usize) -> String {
         out.push_str(&filled(0, &format!("{}: {}, {}", one.name, one.is(), one.view.line(one.span)), width));
         for entry in &one.entries {
             if one.entries.len() > 1 {
-                out.push_str(&format!("\nas a {}\n", entry.section.word()));
+                out.push_str(&format!("\n{}\n", entry.section.heading()));
             }
             for figure in &entry.figures {
                 out.push('\n');
@@ -213,7 +213,7 @@ fn facts(view: &View<'_>, figure: &Explained) -> Vec<(&'static str, String)> {
     facts
 }
 
-fn told(amount: &Amount) -> String {
+pub(super) fn told(amount: &Amount) -> String {
     match amount {
         Amount::NotAssessed(missing) if missing.contains(' ') => {
             format!("not assessed for want of {missing}")

@@ -7,7 +7,7 @@ use wattle_grammar::{
 
 use super::{
     Entry, Section, View, what,
-    worst::{At, Flow, NOTHING, SOLVED, largest, smallest},
+    worst::{At, DEFINITION, Flow, NOTHING, SOLVED, largest, smallest},
 };
 use crate::{
     design::ThingId,
@@ -85,7 +85,7 @@ impl View<'_> {
         let lowest = smallest(fed.map(|seen| At { value: seen.volts, point: seen.point }));
         let Some(at) = lowest else {
             let never = if seen.is_empty() { self.no_point() } else { Amount::Words("never fed".to_owned()) };
-            return vec![Explained::new(what::LOWEST_VOLTAGE, never)];
+            return vec![Explained::new(what::LOWEST_VOLTAGE, never).by("", SOLVED)];
         };
         let figure = volts_figure(what::LOWEST_VOLTAGE, at).noting("where it draws a current");
         let Some(limit) = limit else {
@@ -95,7 +95,7 @@ impl View<'_> {
             return std::iter::once(figure).chain(has_supply.then(missing)).collect();
         };
         let margin = Explained::new(what::HEADROOM_BELOW, Amount::of(Volts(at.value) - limit.volts))
-            .by("U − U_min", "")
+            .by("U − U_min", DEFINITION)
             .from([
                 Input::of("U", "lowest voltage, network solved", Volts(at.value)),
                 Input::of("U_min", format!("the least it needs, {}", limit.origin), limit.volts),
@@ -112,7 +112,7 @@ impl View<'_> {
         let figure = volts_figure(what::HIGHEST_VOLTAGE, at);
         let Some(limit) = limit else { return vec![figure] };
         let margin = Explained::new(what::HEADROOM_ABOVE, Amount::of(limit.volts - Volts(at.value)))
-            .by("U_max − U", "")
+            .by("U_max − U", DEFINITION)
             .from([
                 Input::of("U_max", format!("the greatest it bears, {}", limit.origin), limit.volts),
                 Input::of("U", "highest voltage, network solved", Volts(at.value)),

@@ -3,44 +3,17 @@
 use crate::{
     analysis::Analysis,
     design::{ThingId, WireId},
-    energy::Energy,
     explained::Explained,
-    protection::Protection,
-    surge::Surges,
 };
 
 use super::{Entry, Section, View};
-
-/// The tables of the other rooms.
-#[derive(Debug)]
-pub struct Rooms {
-    /// What protects what.
-    pub protection: Protection,
-    /// Batteries as stores of energy.
-    pub energy: Energy,
-    /// Transients.
-    pub surges: Surges,
-}
-
-impl Rooms {
-    /// Works them out for an analysed robot.
-    #[must_use]
-    pub fn new(analysis: &Analysis) -> Self {
-        let Analysis { design, topology, figures, .. } = analysis;
-        Self {
-            protection: Protection::of(analysis),
-            energy: Energy::new(design, topology, figures),
-            surges: Surges::new(design, topology, figures),
-        }
-    }
-}
 
 impl View<'_> {
     /// What a short on a wire comes to.
     #[must_use]
     pub fn short_on(&self, id: WireId) -> Option<Entry> {
         let wire = self.analysis.design.wire(id);
-        let figures = self.rooms.protection.explain_wire(self.analysis, id);
+        let figures = self.analysis.protection().explain_wire(self.analysis, id);
         self.entry(Section::Short, &wire.name, "wire", wire.span, figures)
     }
 
@@ -50,11 +23,11 @@ impl View<'_> {
         let Analysis { design, figures, .. } = self.analysis;
         let thing = design.thing(id);
         let of_device =
-            self.protective(id).map(|link| self.rooms.protection.explain_device(self.analysis, link));
+            self.protective(id).map(|link| self.analysis.protection().explain_device(self.analysis, link));
         let told = [
             (Section::Short, of_device.unwrap_or_default()),
-            (Section::Energy, self.rooms.energy.explain(design, figures, id)),
-            (Section::Surge, self.rooms.surges.explain(design, figures, id)),
+            (Section::Energy, self.analysis.energy().explain(design, figures, id)),
+            (Section::Surge, self.analysis.surges().explain(design, figures, id)),
         ];
         let entry =
             |(section, figures)| self.entry(section, &thing.name, thing.kind.word, thing.span, figures);
@@ -65,7 +38,7 @@ impl View<'_> {
     #[must_use]
     pub fn robot(&self) -> Option<Entry> {
         let Analysis { design, figures, .. } = self.analysis;
-        let told = self.rooms.energy.explain_robot(design, figures);
+        let told = self.analysis.energy().explain_robot(design, figures);
         self.entry(Section::Energy, &design.robot.name, "robot", design.robot.span, told)
     }
 

@@ -2,8 +2,8 @@
 
 use std::collections::BTreeSet;
 
-use super::{Entry, rooms::Rooms};
-use crate::{analysis::Analysis, conductors::Conductors, design::ThingId, figures::Point, report::Report};
+use super::Entry;
+use crate::{analysis::Analysis, design::ThingId, figures::Point, report::Report};
 
 /// An analysed robot and the points that count.
 #[derive(Debug)]
@@ -14,10 +14,6 @@ pub struct View<'a> {
     pub analysis: &'a Analysis,
     /// Indices of the points that count, rising.
     pub shown: Vec<usize>,
-    /// Each wire in its surroundings.
-    pub conductors: Conductors,
-    /// What other rooms know.
-    pub rooms: Rooms,
 }
 
 impl<'a> View<'a> {
@@ -31,8 +27,7 @@ impl<'a> View<'a> {
         };
         let points = analysis.figures.points.iter().enumerate();
         let shown = points.filter(|(_, point)| counts(point)).map(|(at, _)| at).collect();
-        let conductors = Conductors::new(&analysis.design, &analysis.figures, &analysis.profile);
-        Self { report, analysis, shown, conductors, rooms: Rooms::new(analysis) }
+        Self { report, analysis, shown }
     }
 
     /// The points that count, each with its index in [`crate::figures::Figures::points`].

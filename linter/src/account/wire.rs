@@ -10,7 +10,7 @@ use wattle_grammar::{
 
 use super::{
     Entry, Section, View, what,
-    worst::{At, Flow, NOTHING, SOLVED, largest, steady},
+    worst::{At, DEFINITION, Flow, NOTHING, SOLVED, largest, steady},
 };
 use crate::{
     design::{Wire, WireId},
@@ -19,6 +19,7 @@ use crate::{
     physics::{conductor, constant::COPPER_COEFFICIENT, evidence::Evidence},
     topology::LinkId,
     unfold::{self, usual},
+    warming::Bench,
 };
 
 /// Where the resistance of copper is published.
@@ -37,6 +38,7 @@ impl View<'_> {
         figures.push(self.loss(id, &flows));
         figures.push(self.temperature(id, &flows));
         figures.extend(self.ampacity(id, &flows));
+        figures.extend(Bench::of(self.analysis.given()).explained(id));
         let (from, to) = (design.terminal_name(wire.from.0), design.terminal_name(wire.to.0));
         Entry {
             section: Section::Wire,
@@ -184,11 +186,11 @@ impl View<'_> {
         vec![
             self.ampacity_figure(id, &near),
             Explained::new(what::AMPACITY_USE, share)
-                .by("I_RMS / I_z", "")
+                .by("I_RMS / I_z", DEFINITION)
                 .from(inputs())
                 .at(Some(near.point)),
             Explained::new(what::MARGIN, Amount::of(limit - rms))
-                .by("I_z − I_RMS", "")
+                .by("I_z − I_RMS", DEFINITION)
                 .from(inputs())
                 .at(Some(near.point)),
         ]
@@ -218,7 +220,7 @@ impl View<'_> {
         let name = source.map_or_else(String::new, |(_, thing)| naming::thing(&self.analysis.design, thing));
         let drop = drops.iter().find(|drop| drop.point == worst.point).map_or(0.0, |drop| drop.value);
         let figure = Explained::new(what::DROP_SHARE, Amount::of(Share(worst.value)))
-            .by("u = U / U_s", "")
+            .by("u = U / U_s", DEFINITION)
             .from([
                 Input::of("U", "drop at that point", Volts(drop)),
                 Input::of("U_s", format!("voltage that {name} gives there, network solved"), volts),

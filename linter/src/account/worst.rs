@@ -16,6 +16,9 @@ use crate::{
 /// Where solved figures come from.
 pub(super) const SOLVED: &str = "Kirchhoff's laws, network solved";
 
+/// The source of what is a ratio or a difference of two figures by its very name.
+pub(super) const DEFINITION: &str = "by definition";
+
 /// A current below this share of an ampere is what the solver leaves over: it balances currents to 1e-9 of the largest.
 pub(super) const NOTHING: f64 = 1e-9;
 

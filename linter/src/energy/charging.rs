@@ -2,10 +2,10 @@
 
 use wattle_grammar::{
     kind::{KindId, key},
-    quantity::{AmpHours, Amps, Seconds},
+    quantity::{AmpHours, Amps},
 };
 
-use super::{Charging, ModeEnergy, Seen, capacity_of, charge_of, usable_of};
+use super::{Charging, ChargingTime, ModeEnergy, Seen, capacity_of, charge_of, usable_of};
 use crate::{
     design::{ModeId, State, ThingId},
     missing::Missing,
@@ -45,7 +45,12 @@ fn with_charger(seen: &Seen<'_>, battery: ThingId) -> Option<ModeId> {
 }
 
 /// From empty to full. The current is the least that flows into its bank before the end, so that the time is the longest.
-fn time(seen: &Seen<'_>, modes: &[ModeEnergy], battery: ThingId, mode: ModeId) -> Result<Seconds, Missing> {
+fn time(
+    seen: &Seen<'_>,
+    modes: &[ModeEnergy],
+    battery: ThingId,
+    mode: ModeId,
+) -> Result<ChargingTime, Missing> {
     let banks = modes.iter().find(|found| found.mode == mode).map(|found| &found.banks);
     let alone = vec![battery];
     let bank = banks.and_then(|banks| banks.iter().find(|bank| bank.packs.contains(&battery)));
@@ -58,7 +63,7 @@ fn time(seen: &Seen<'_>, modes: &[ModeEnergy], battery: ThingId, mode: ModeId) -
     let factor = word.and_then(charging_factor).ok_or_else(|| Missing::on(battery, key::CHEMISTRY))?;
     let least = least(seen, packs, mode)
         .ok_or_else(|| Missing::on(battery, "a charger that charges it before the end of its charge"))?;
-    Ok(charging_time(missing, least, factor))
+    Ok(ChargingTime { time: charging_time(missing, least, factor), charge: missing, amps: least, factor })
 }
 
 fn least(seen: &Seen<'_>, packs: &[ThingId], mode: ModeId) -> Option<Amps> {

@@ -20,7 +20,6 @@ pub(super) struct Currents {
     working: BTreeMap<(usize, ThingId), Amps>,
     /// By mode, charge and battery: what idles knows no corner worth telling apart.
     idling: BTreeMap<(ModeId, Charge, ThingId), Amps>,
-    circulating: BTreeMap<(usize, ThingId), Amps>,
 }
 
 impl Currents {
@@ -53,8 +52,7 @@ pub(super) fn currents(
     figures: &Figures,
     batteries: &[ThingId],
 ) -> Currents {
-    let mut found =
-        Currents { working: BTreeMap::new(), idling: BTreeMap::new(), circulating: BTreeMap::new() };
+    let mut found = Currents { working: BTreeMap::new(), idling: BTreeMap::new() };
     let mut trials = None;
     for (at, point) in figures.points.iter().enumerate() {
         for battery in batteries {
@@ -77,19 +75,21 @@ pub(super) fn currents(
     found
 }
 
-/// Adds what goes round between batteries side by side.
-pub(super) fn add_circulating(
+/// What goes round between batteries side by side, by point and battery.
+pub(super) fn circulating(
     design: &Design,
     topology: &Topology,
     figures: &Figures,
-    batteries: &[ThingId],
-    currents: &mut Currents,
-) {
+    packs: &[Pack],
+) -> BTreeMap<(usize, ThingId), Amps> {
+    let batteries: Vec<ThingId> = packs.iter().map(|pack| pack.thing).collect();
+    let mut found = BTreeMap::new();
     for (at, point) in figures.points.iter().enumerate() {
-        bank::circulating(design, topology, point, batteries, |battery, amps| {
-            currents.circulating.insert((at, battery), amps);
+        bank::circulating(design, topology, point, &batteries, |battery, amps| {
+            found.insert((at, battery), amps);
         });
     }
+    found
 }
 
 /// The mode with every load idling and no motor driven.
@@ -105,7 +105,7 @@ fn idling(design: &Design, mode: &Mode) -> Mode {
     changed
 }
 
-/// The figures of one battery but for what flows when it is joined to others.
+/// The figures of one battery but for what goes round between it and others and what flows when they are joined.
 pub(super) fn pack(seen: &Seen<'_>, modes: &[ModeEnergy], thing: ThingId) -> Pack {
     let points = seen.figures.points.iter().enumerate();
     Pack {
@@ -130,6 +130,6 @@ fn seen_at(seen: &Seen<'_>, at: usize, point: &Point, thing: ThingId) -> Option<
         emf,
         // A battery that nothing is joined to stands at its own voltage.
         poles: point.supply_volts(design, topology, thing).unwrap_or(emf),
-        circulating: currents.circulating.get(&(at, thing)).copied().unwrap_or(Amps(0.0)),
+        circulating: Amps(0.0),
     })
 }

@@ -61,8 +61,13 @@ pub fn withstand_energy(k: AdiabaticK, area: SquareMm) -> AmpSquaredSeconds {
 #[must_use]
 pub fn melting_time(area: SquareMm, current: Amps, air: Celsius) -> Seconds {
     let growth = (COPPER_MELTS.0 - air.0) / (234.0 + air.0) + 1.0;
-    let circular_mils = area.0 / SQUARE_MM_PER_CIRCULAR_MIL;
-    Seconds(growth.log10() / 33.0 * (circular_mils / current.0).powi(2))
+    Seconds(growth.log10() / 33.0 * (circular_mils(area) / current.0).powi(2))
+}
+
+/// A cross-section in circular mil.
+#[must_use]
+pub fn circular_mils(area: SquareMm) -> f64 {
+    area.0 / SQUARE_MM_PER_CIRCULAR_MIL
 }
 
 /// The area of a circle of a thousandth of an inch: π/4 · (25.4 µm)².

@@ -27,3 +27,9 @@ pub struct EmfConstant(pub f64);
 /// Energy of a short event, joule; 3600 of them are a watt-hour.
 #[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]
 pub struct Joules(pub f64);
+
+impl std::fmt::Display for Joules {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        wattle_grammar::unit::write_scaled(f, self.0, "J")
+    }
+}

@@ -6,7 +6,7 @@ use wattle_grammar::{
 };
 
 use crate::{
-    design::{Design, Origin, Thing, ThingId},
+    design::{Design, Thing, ThingId},
     physics::{evidence::Evidence, fuse::Style},
     topology::{Link, LinkId, Nature, Owner},
 };
@@ -135,15 +135,10 @@ impl Device {
     }
 }
 
-/// Whether a rating is written for the thing or its part, and not a default of its kind.
-pub(super) fn is_written(thing: &Thing, key: &str) -> bool {
-    thing.rated(key).is_some_and(|rated| !matches!(rated.origin, Origin::Default(_)))
-}
-
 /// A rating written on the thing or taken from its style, with what that is worth.
 fn rating<U: wattle_grammar::quantity::Unit>(thing: &Thing, key: &str) -> Option<Rating<U>> {
     let value = thing.get::<U>(key).filter(|value| value.base() > 0.0)?;
-    let is_stated = is_written(thing, key);
+    let is_stated = thing.states(key);
     // Of what the styles tell, the voltage of class T alone was not read in a source (see `fuse_style`).
     let recalled = !is_stated && key == key::VOLTAGE && thing.word(key::STYLE) == Some("class-t");
     let evidence = if recalled { Evidence::Memory } else { Evidence::Seen };

@@ -1,17 +1,23 @@
 //! The figures of wires and devices with their derivation.
 
+mod current;
 mod device;
+mod lowest;
+mod parts;
 mod wire;
 
-use wattle_grammar::{kind::key, quantity::Ohms};
+use wattle_grammar::{
+    kind::{KindId, key},
+    quantity::{Amps, Ohms},
+};
 
-use super::{Clearing, Protection, Strength, device::is_written, source::Source};
+use super::{Clearing, Device, Protection, Strength, source::Source};
 use crate::{
     analysis::Analysis,
     design::{Design, WireId},
     explained::{Amount, Explained, Input},
     naming,
-    physics::evidence::Evidence,
+    physics::{evidence::Evidence, fuse::QUICKEST},
     topology::{LinkId, Topology},
     trace::Feed,
 };
@@ -21,36 +27,32 @@ impl Protection {
     /// to. Empty for one that is not there.
     #[must_use]
     pub fn explain_wire(&self, analysis: &Analysis, wire: WireId) -> Vec<Explained> {
-        self.wire(wire).map_or_else(Vec::new, |found| wire::explain(analysis, &self.levels, found))
+        let explain = |found| wire::explain(analysis, &self.levels, found);
+        self.wire(wire).map_or_else(Vec::new, explain)
     }
 
     /// Every figure of a device, by its link. Empty for one that is not there.
     #[must_use]
     pub fn explain_device(&self, analysis: &Analysis, device: LinkId) -> Vec<Explained> {
-        self.device(device).map_or_else(Vec::new, |found| device::explain(analysis, found))
+        self.device(device).map_or_else(Vec::new, |found| device::explain(analysis, self, found))
     }
 }
 
-/// Where the currents come from.
-const NETWORK: &str = "Kirchhoff's laws, network of all sources solved";
-
-/// A clearing time of a device, latest or earliest.
+/// A clearing time of a device: by when it has surely opened.
 fn time(design: &Design, topology: &Topology, what: &str, clearing: &Clearing) -> Explained {
-    let device = clearing.device.map(|link| naming::link(design, topology, link));
+    let device = clearing.device.and_then(|link| Device::of(design, link, topology.link(link)?));
     let amount = match (&device, clearing.latest) {
         (Some(_), Some(latest)) => Amount::of(latest),
         (Some(_), None) => Amount::Words("need not open".to_owned()),
         (None, _) => Amount::NotAssessed(key::STYLE.to_owned()),
     };
     let mut explained = Explained::new(what, amount)
-        .by(
-            "t(I) = t_limit (I_limit / I)²",
-            "time limits of the device's style, their energy carried to higher currents",
-        )
         .from([Input::of("I", "fault current through it", clearing.amps)])
         .resting_on(clearing.evidence);
     if let Some(device) = device {
-        explained = explained.noting(format!("{device} opens first, as far as its limits tell"));
+        let name = naming::link(design, topology, device.link);
+        explained = by_limits(explained, &device, clearing)
+            .noting(format!("{name} opens first, as far as its limits tell"));
     }
     if let Some(unknown) = clearing.unknown {
         let unknown = naming::link(design, topology, unknown);
@@ -60,10 +62,42 @@ fn time(design: &Design, topology: &Topology, what: &str, clearing: &Clearing) -
     explained
 }
 
+/// The limit of the style that a clearing time is carried from.
+fn by_limits(explained: Explained, device: &Device, clearing: &Clearing) -> Explained {
+    let Some((style, rated)) = device.style.zip(device.rated) else { return explained };
+    let limit = style.times(rated, clearing.amps).and_then(|times| times.slow);
+    let Some((limit, within)) = limit.and_then(|limit| Some((limit, limit.latest?))) else {
+        let opens = style.opens().map_or(Amps(f64::INFINITY), |multiple| rated * multiple.0);
+        return explained.by("it need not open below I_l", style.source).from([Input::of(
+            "I_l",
+            "current from which it must open at some time",
+            opens,
+        )]);
+    };
+    let at = rated * limit.multiple;
+    let carried = within * (at / clearing.amps).powi(2);
+    let formula =
+        if carried < QUICKEST { "t_l · (I_l / I)², at least t_min" } else { "t = t_l · (I_l / I)²" };
+    let inputs = [
+        Input::of("t_l", "by then it must have opened at I_l", within),
+        Input::of("I_l", format!("{} times its rating of {rated}", limit.multiple), at),
+    ];
+    let explained = explained.by(formula, style.source).from(inputs);
+    if carried < QUICKEST {
+        let why = "nothing is counted as quicker: the arc lasts some milliseconds more";
+        return explained.from([Input::of("t_min", why, QUICKEST)]);
+    }
+    explained
+}
+
 /// The internal resistance of a source, as an input.
 fn resistance_of(design: &Design, feed: &Feed, ohms: Ohms) -> Input {
     let thing = design.thing(feed.thing);
-    let from = if is_written(thing, key::RESISTANCE) { "as stated" } else { "usual for its chemistry" };
+    let from = match thing.id() {
+        _ if thing.states(key::RESISTANCE) => "as stated",
+        KindId::Battery => "usual for its chemistry",
+        _ => "usual for its kind",
+    };
     Input::of("R_s", format!("internal resistance of {}, {from}", naming::quoted(&thing.name)), ohms)
 }
 

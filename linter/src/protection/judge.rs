@@ -5,8 +5,8 @@ use std::collections::{BTreeMap, BTreeSet};
 use wattle_grammar::quantity::{AmpSquaredSeconds, Amps, Seconds};
 
 use super::{
-    Clearing, Corner, Device, Gap, Given, Highest, Slow, Stands, Through, Verdict, WayIn, WireProtection,
-    Withstand,
+    Clearing, Corner, Device, Far, Gap, Given, Highest, Slow, Stands, Through, Verdict, WayIn,
+    WireProtection, Withstand,
     source::{Levels, Strength},
     way::{Chains, RawWay},
 };
@@ -82,12 +82,13 @@ impl Judging<'_> {
         let withstand = Withstand::of(wire, conductor, ampacity);
         let [from, to] = through.cloned().unwrap_or_default();
         let strong = |at_from: bool| raw.iter().any(|way| way.at_from == at_from && self.is_strong(way.feed));
+        let home = raw.iter().find_map(|way| way.homeward.clone());
         let raw_ways_strong = [strong(false), strong(true)];
         let mut ways: Vec<WayIn> = raw
             .iter()
             .map(|raw| {
                 let through = if raw.at_from { from.near.amps } else { to.near.amps };
-                let near = raw.homeward.unwrap_or(through);
+                let near = raw.homeward.as_ref().map_or(through, |home| home.amps);
                 let has_strong = raw_ways_strong[usize::from(raw.at_from)];
                 self.way(raw, near, has_strong, withstand.as_ref())
             })
@@ -98,13 +99,15 @@ impl Judging<'_> {
         });
         let lowest = ways.iter().enumerate().filter_map(|(at, way)| Some((way.lowest?, at)));
         let lowest = lowest.reduce(|held, next| if next.0 < held.0 { next } else { held });
-        let home = ways.iter().find(|way| way.homeward).map(|way| way.highest);
-        let far = home.unwrap_or(from.far.max(to.far));
+        let far = match &home {
+            Some(home) => Far { amps: home.amps, reduced: home.reduced },
+            None => from.far.max(to.far),
+        };
         let highest = if to.near.amps > from.near.amps { to.near } else { from.near };
         WireProtection {
             wire: id,
             highest: match home {
-                Some(amps) => Highest { amps, ..Highest::default() },
+                Some(home) => home,
                 None if ways.is_empty() => Highest::default(),
                 None => highest,
             },
@@ -135,6 +138,8 @@ impl Judging<'_> {
             at_from: raw.at_from,
             homeward: raw.homeward.is_some(),
             lowest,
+            out: raw.out,
+            drop: raw.drop,
             back: raw.back,
             highest: near,
             guard: raw.guard,

@@ -8,7 +8,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use wattle_grammar::quantity::Amps;
+use wattle_grammar::quantity::{Amps, Ohms, Volts};
 
 use super::{
     inverse::{Grid, Inverse},
@@ -37,6 +37,26 @@ pub struct Highest {
     pub usual: Option<ThingId>,
     /// A source among those that feed it of which nothing is known: the current may be higher.
     pub unknown: Option<ThingId>,
+    /// The network that gives it, as one voltage behind one resistance.
+    pub reduced: Reduced,
+}
+
+/// A network of sources before a short, reduced to one voltage behind one resistance (Thévenin): the current is
+/// `volts / (ohms + own) − around + limits`.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Reduced {
+    /// Where the current comes in: the near end of the link, or the shorted node itself; none where nothing feeds it.
+    pub node: Option<NodeId>,
+    /// Voltage without load where the short is, every source full. With `ohms` 0 it is the voltage over the link itself.
+    pub volts: Volts,
+    /// Resistance of the network up to there at 20 °C.
+    pub ohms: Ohms,
+    /// Resistance of the wire or device itself, of a short at its far end; else 0.
+    pub own: Ohms,
+    /// What reaches the same short through the link itself, from its other end.
+    pub around: Amps,
+    /// What is added by what limits itself.
+    pub limits: Amps,
 }
 
 /// What passes a link from one end when the short is at the other.
@@ -45,7 +65,24 @@ pub struct Through {
     /// The short lies at the near end, right behind where the current comes in: the highest.
     pub near: Highest,
     /// The short lies at the far end, with the link's own resistance before it.
-    pub far: Amps,
+    pub far: Far,
+}
+
+/// What passes a link to a short at its far end.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Far {
+    /// The current.
+    pub amps: Amps,
+    /// The network that gives it.
+    pub reduced: Reduced,
+}
+
+impl Far {
+    /// The larger of two.
+    #[must_use]
+    pub fn max(self, other: Self) -> Self {
+        if other.amps > self.amps { other } else { self }
+    }
 }
 
 /// All of it.
@@ -294,7 +331,8 @@ impl<'a> Circuit<'a> {
     fn tell(&self, split: &Split, pools: &[Option<Pool>], into: &mut Pools) {
         for (at, node) in self.nodes.iter().enumerate() {
             let Some(pool) = pools.get(split.pool_of[at]).and_then(Option::as_ref) else { continue };
-            let highest = self.highest(pool, *node, pool.inverse.short(split.place[at]), None);
+            let reduced = pool.seen_from(*node, split.place[at]);
+            let highest = self.highest(pool, pool.inverse.short(split.place[at]), reduced, None);
             if let Some(held) = into.at.get_mut(node.0 as usize) {
                 held.keep(&highest);
             }
@@ -324,15 +362,17 @@ impl<'a> Circuit<'a> {
                     let (here, there) = (split.place[from], split.place[to]);
                     let back =
                         if pool.inverse.is_bound() { 0.0 } else { pool.inverse.through(there, here, ohms.0) };
-                    let near = pool.inverse.short(here) - back;
-                    let near = self.highest(pool, node, near.max(0.0), Some(joint.link));
-                    let more = near.amps.0 - (pool.inverse.short(here) - back).max(0.0);
-                    let far = Amps(pool.inverse.through(here, there, ohms.0) + more);
-                    Through { far: far.min(near.amps), near }
+                    let linear = (pool.inverse.short(here) - back).max(0.0);
+                    let reduced = Reduced { around: Amps(back), ..pool.seen_from(node, here) };
+                    let near = self.highest(pool, linear, reduced, Some(joint.link));
+                    let far = pool.at_far_end((node, here), there, ohms, near.reduced.limits);
+                    let clipped = Far { amps: near.amps, reduced: near.reduced };
+                    Through { far: if far.amps > near.amps { clipped } else { far }, near }
                 }
                 Passage::Limited(amps) if self.is_fed(from, joint.link) => {
-                    let near = Highest { amps, adds_limits: true, ..Highest::default() };
-                    Through { near, far: amps }
+                    let reduced = Reduced { node: Some(node), limits: amps, ..Reduced::default() };
+                    let near = Highest { amps, adds_limits: true, reduced, ..Highest::default() };
+                    Through { near, far: Far { amps, reduced } }
                 }
                 _ => Through::default(),
             }
@@ -340,20 +380,23 @@ impl<'a> Circuit<'a> {
     }
 
     /// Adds to what an inversion gives what limits itself.
-    fn highest(&self, pool: &Pool, node: NodeId, linear: f64, past: Option<LinkId>) -> Highest {
+    fn highest(&self, pool: &Pool, linear: f64, reduced: Reduced, past: Option<LinkId>) -> Highest {
         let mut highest = Highest {
             amps: Amps(linear + pool.limits),
             is_bound: pool.inverse.is_bound(),
             adds_limits: pool.limits > 0.0,
+            reduced: Reduced { limits: Amps(pool.limits), ..reduced },
             ..Highest::default()
         };
         for member in pool.special.iter().filter_map(|at| self.members.get(*at)) {
-            let reaches = member.feed.at(node).is_some_and(|at| past.is_none() || at.via != past);
+            let at = reduced.node.and_then(|node| member.feed.at(node));
+            let reaches = at.is_some_and(|at| past.is_none() || at.via != past);
             match member.source.strength {
                 _ if !reaches => {}
                 Strength::Limit(limit) => {
                     highest.amps = highest.amps + limit;
                     highest.adds_limits = true;
+                    highest.reduced.limits = highest.reduced.limits + limit;
                 }
                 Strength::UsualResistance => highest.usual = highest.usual.or(Some(member.feed.thing)),
                 Strength::Unknown => highest.unknown = highest.unknown.or(Some(member.feed.thing)),
@@ -361,6 +404,35 @@ impl<'a> Circuit<'a> {
             }
         }
         highest
+    }
+}
+
+/// So near to each other two figures of one network are the same but for rounding.
+const SAME: f64 = 1e-9;
+
+impl Pool {
+    /// What stands behind a node, at its place in the inversion.
+    fn seen_from(&self, node: NodeId, place: u32) -> Reduced {
+        let ohms = self.inverse.own(place);
+        let (volts, ohms) = if ohms.is_finite() { (self.inverse.volts(place), ohms) } else { (0.0, 0.0) };
+        Reduced { node: Some(node), volts: Volts(volts), ohms: Ohms(ohms), ..Reduced::default() }
+    }
+
+    /// What passes a resistance from a node to a short at its far end. Where nothing else joins the two ends it is the
+    /// network behind the near one with the resistance before the short, else the voltage over it that was solved.
+    fn at_far_end(&self, (node, here): (NodeId, u32), there: u32, own: Ohms, limits: Amps) -> Far {
+        let linear = self.inverse.through(here, there, own.0);
+        let behind = self.seen_from(node, here);
+        let end = self.seen_from(node, there);
+        let same = |one: f64, other: f64| (one - other).abs() <= SAME * one.abs().max(other.abs());
+        let reduced = if self.inverse.is_bound() {
+            end
+        } else if same(behind.ohms.0 + own.0, end.ohms.0) && same(behind.volts.0, end.volts.0) {
+            Reduced { own, ..behind }
+        } else {
+            Reduced { volts: Volts(linear * own.0), ohms: Ohms(0.0), own, ..behind }
+        };
+        Far { amps: Amps(linear) + limits, reduced: Reduced { limits, ..reduced } }
     }
 }
 

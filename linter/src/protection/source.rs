@@ -7,7 +7,6 @@ use wattle_grammar::{
     quantity::{Amps, Ohms, Volts},
 };
 
-use super::device::is_written;
 use crate::{
     design::{Design, ThingId},
     topology::Charge,
@@ -137,11 +136,11 @@ fn single(design: &Design, trace: &Trace, feed: &Feed) -> Source {
     let strength = match thing.id() {
         // The fuse in a pack opens, it does not limit.
         KindId::Battery if whole.is_none() => Strength::Unknown,
-        KindId::Battery if !is_written(thing, key::RESISTANCE) => Strength::UsualResistance,
+        KindId::Battery if !thing.states(key::RESISTANCE) => Strength::UsualResistance,
         KindId::Battery => Strength::Resistance,
         _ => match feed.limit {
             Some(limit) if limit.0 >= 0.0 => Strength::Limit(limit),
-            _ if is_written(thing, key::RESISTANCE) => Strength::Resistance,
+            _ if thing.states(key::RESISTANCE) => Strength::Resistance,
             _ => Strength::Unknown,
         },
     };

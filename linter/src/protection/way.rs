@@ -9,7 +9,7 @@ use std::collections::BTreeMap;
 use wattle_grammar::quantity::{Amps, Ohms, Volts};
 
 use super::{
-    Back,
+    Back, Highest,
     homeward::{Home, WaysHome},
     links_at,
     resistance::{Passage, Warmth, passage, wire_resistance},
@@ -30,8 +30,12 @@ pub(super) struct RawWay {
     /// Whether it comes in at the wire's `from` end.
     pub(super) at_from: bool,
     /// Of a wire that brings the current of a load home: the highest current of a short of that load.
-    pub(super) homeward: Option<Amps>,
+    pub(super) homeward: Option<Highest>,
     pub(super) lowest: Option<Amps>,
+    /// The way out from the source to the short, hot.
+    pub(super) out: Ohms,
+    /// What diodes on it take away.
+    pub(super) drop: Volts,
     pub(super) back: Back,
     pub(super) guard: Weakest,
     /// The last device on the way, as a position in [`Chains`].
@@ -71,6 +75,10 @@ pub(super) struct ToLoad {
     pub(super) ohms: Ohms,
     /// What the source alone gives at least into a short of the load; none when nothing is known of it.
     pub(super) lowest: Option<Amps>,
+    /// The way out from the source to the load, hot.
+    pub(super) out: Ohms,
+    /// What diodes on it take away.
+    pub(super) drop: Volts,
     /// The way back that this counts.
     pub(super) back: Back,
     /// The smallest device or limit on the way.
@@ -182,6 +190,8 @@ impl Search<'_> {
             at_from: link.a == node,
             homeward: None,
             lowest,
+            out: Ohms(so_far.ohms + own),
+            drop: so_far.drop,
             back,
             guard: entry.guard,
             chain: so_far.chain,
@@ -295,6 +305,8 @@ fn to_load(entry: &Entry<'_>, load: LinkId, back: Option<Ohms>) -> ToLoad {
         chain: so_far.chain,
         ohms: Ohms(source.resistance.0 + so_far.cold + back.ohms().0),
         lowest: lowest(source, so_far, so_far.limit, Ohms(so_far.ohms + back.ohms().0)),
+        out: Ohms(so_far.ohms),
+        drop: so_far.drop,
         back,
         guard: entry.guard,
         unmeasured: so_far.unmeasured,

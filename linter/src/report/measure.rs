@@ -36,6 +36,7 @@ pub(crate) const fn code(dimension: Dimension) -> &'static str {
         Dimension::Force => "N",
         Dimension::Torque => "N.m",
         Dimension::Mass => "kg",
+        Dimension::MomentOfInertia => "kg.m2",
         Dimension::Cells => "{cell}",
         Dimension::Strings => "{string}",
         Dimension::Ways => "{way}",

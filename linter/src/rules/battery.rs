@@ -2,3 +2,4 @@
 
 pub mod overcharged;
 pub mod overdrawn;
+mod overload;

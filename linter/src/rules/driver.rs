@@ -1,3 +1,4 @@
 //! Motor drivers.
 
+pub mod lifted_by_braking;
 pub mod unisolated;

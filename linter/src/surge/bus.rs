@@ -7,7 +7,7 @@ use wattle_grammar::{
     quantity::{Amps, Farads, Henries, Volts},
 };
 
-use super::{Bus, Seen, capacity::capacities, joint::Joint};
+use super::{Bus, Seen, braking::braking, capacity::capacities, joint::Joint};
 use crate::{
     design::ThingId,
     figures::{Lost, Point},
@@ -61,6 +61,7 @@ fn bus(seen: &Seen<'_>, driver: ThingId, beside: &Beside, unplugged: Option<&Poi
         pushed_unplugged: unplugged.and_then(at_supply).map(|volts| volts.max(Volts(0.0))),
         windings_lift: windings_lift(seen, driver, before, &shared),
         most,
+        braking: braking(seen, driver, before),
         before,
         capacitance: shared.farads,
         room,
@@ -69,7 +70,7 @@ fn bus(seen: &Seen<'_>, driver: ThingId, beside: &Beside, unplugged: Option<&Poi
 }
 
 /// The highest supply voltage that does not destroy a driver: `absolute-max`, else the upper end of `supply`.
-fn most(seen: &Seen<'_>, driver: ThingId) -> Result<Volts, Missing> {
+pub(super) fn most(seen: &Seen<'_>, driver: ThingId) -> Result<Volts, Missing> {
     let written = seen.design.thing(driver).get::<Volts>(key::ABSOLUTE_MAX);
     written.filter(|volts| *volts > Volts(0.0)).ok_or_else(|| Missing::on(driver, key::ABSOLUTE_MAX))
 }

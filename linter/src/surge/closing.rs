@@ -1,5 +1,7 @@
 //! What flows when a contact closes onto empty capacitors.
 
+use std::collections::BTreeMap;
+
 use wattle_grammar::{
     kind::key,
     quantity::{Amps, Farads, Ohms, Volts},
@@ -12,7 +14,7 @@ use super::{
 };
 use crate::{
     design::{Design, MateId, ThingId},
-    figures::{Figures, Point},
+    figures::Point,
     frozen::{Frozen, Still},
     missing::Missing,
     network::Law,
@@ -28,25 +30,21 @@ const FILLED: f64 = 0.9;
 /// A current of less than this is none.
 const NOTICED: Amps = Amps(1e-6);
 
-/// Every contact that closes onto capacitors: things in their order, then mated pairs.
-pub(super) fn closings(seen: &Seen<'_>) -> Vec<Closing> {
+/// Every contact that closes onto capacitors: things in their order, then mated pairs. What is known already is not
+/// computed again.
+pub(super) fn closings(seen: &Seen<'_>, known: &BTreeMap<Contact, Option<Closing>>) -> Vec<Closing> {
     let all = capacities(seen);
     if all.iter().all(|one| one.soft) {
         return Vec::new();
     }
     let things = seen.design.things().map(|(id, _)| Contact::Thing(id));
     let mates = (0u32..).take(seen.design.mates.len()).map(|mate| Contact::Mate(MateId(mate)));
-    things.chain(mates).filter_map(|contact| onto(seen, &all, contact)).collect()
+    let found = |contact| known.get(&contact).cloned().unwrap_or_else(|| onto(seen, &all, contact));
+    things.chain(mates).filter_map(found).collect()
 }
 
 /// What flows when one contact closes; `None` when it is none, closes in no mode or fills nothing.
-#[must_use]
-pub fn closing(design: &Design, topology: &Topology, figures: &Figures, contact: Contact) -> Option<Closing> {
-    let seen = Seen { design, topology, figures };
-    onto(&seen, &capacities(&seen), contact)
-}
-
-fn onto(seen: &Seen<'_>, all: &[Capacity<'_>], contact: Contact) -> Option<Closing> {
+pub(super) fn onto(seen: &Seen<'_>, all: &[Capacity<'_>], contact: Contact) -> Option<Closing> {
     let links = links(seen.topology, contact);
     let closed = |point: &Point| links.iter().any(|link| point.is_closed(*link) == Some(true));
     let at = if links.is_empty() { None } else { seen.full_point(closed) }?;

@@ -7,7 +7,7 @@ use wattle_grammar::{
 
 use super::{Coil, Seen, air::air};
 use crate::{
-    design::{Design, ModeId, Origin, Thing, ThingId},
+    design::{Design, ModeId, Thing, ThingId},
     figures::{Figures, Point},
     physics::coil::{WINDING_RISE, voltage_at},
     topology::{Charge, Topology, rating},
@@ -18,7 +18,7 @@ const STATED_AT: Celsius = Celsius(20.0);
 
 /// Every relay and contactor, in thing order.
 #[must_use]
-pub fn coils(design: &Design, topology: &Topology, figures: &Figures) -> Vec<Coil> {
+pub(super) fn coils(design: &Design, topology: &Topology, figures: &Figures) -> Vec<Coil> {
     let seen = Seen { design, topology, figures };
     let relays = design.things().filter(|(_, thing)| matches!(thing.id(), KindId::Relay | KindId::Contactor));
     let cutoffs = cutoffs(design);
@@ -37,7 +37,7 @@ fn coil(seen: &Seen<'_>, cutoffs: &[(ThingId, Volts)], id: ThingId, thing: &Thin
         stated_at,
         air,
         operate: rated.operate,
-        operate_written: is_written(thing, key::OPERATE),
+        operate_written: thing.states(key::OPERATE),
         operate_in_air: voltage_at(rated.operate, stated_at, air.0.max(stated_at)),
         operate_hot: voltage_at(rated.operate, stated_at, hot.max(stated_at)),
         release: rated.release,
@@ -46,10 +46,6 @@ fn coil(seen: &Seen<'_>, cutoffs: &[(ThingId, Volts)], id: ThingId, thing: &Thin
         pushed: pushed(seen, id),
         economiser: thing.flag(key::ECONOMISER) == Some(true),
     }
-}
-
-fn is_written(thing: &Thing, key: &str) -> bool {
-    thing.rated(key).is_some_and(|rated| !matches!(rated.origin, Origin::Default(_)))
 }
 
 /// The lowest voltage of a coil in the modes that last and in which it has pulled in with full batteries. Where something

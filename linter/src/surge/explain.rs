@@ -1,5 +1,6 @@
 //! The figures of this room with their derivation.
 
+mod braking;
 mod buses;
 mod closings;
 mod coils;
@@ -22,7 +23,7 @@ const CAPACITORS: &str = "OpenStax University Physics vol. 2, sections 8.3 and 1
 
 impl Surges {
     /// The figures of one thing: of a contact what it closes onto, of a driver its supply when motors give back, of a coil
-    /// how it pulls in warm, of what capacitors hold how long.
+    /// how it pulls in warm, of what capacitors hold how long, of a motor the energy of what it moves.
     #[must_use]
     pub fn explain(&self, design: &Design, figures: &Figures, thing: ThingId) -> Vec<Explained> {
         let telling = Telling { design, figures };
@@ -33,6 +34,7 @@ impl Surges {
         told.extend(coils.flat_map(|coil| coils::told(&telling, coil)));
         let holds = self.holds.iter().filter(|hold| hold.thing == thing);
         told.extend(holds.map(|hold| holds::told(&telling, hold)));
+        told.extend(braking::of_motor(&telling, thing));
         told
     }
 

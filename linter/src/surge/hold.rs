@@ -6,7 +6,7 @@ use wattle_grammar::{
 };
 
 use super::{
-    Hold, Holds, Seen,
+    Hold, HoldLoad, Holds, Seen,
     capacity::{Capacity, capacities},
     joint::Joint,
 };
@@ -110,15 +110,19 @@ fn hold(moment: &Moment<'_>, holder: &Holder) -> Option<Hold> {
         return None;
     }
     let from = moment.point.volts_across(holder.plus, holder.minus)?.abs();
-    let time = match holder.holds {
+    let load = match holder.holds {
         // The coil alone draws: the longest that it may stay in.
         Holds::Coil => {
             let thing = moment.seen.design.thing(holder.thing);
             let coil = rating::coil(moment.seen.design, thing);
-            holds_resistance(capacitance, coil.resistance, from, holder.down_to)
+            HoldLoad::Coil(coil.resistance)
         }
         // All that hangs there draws what it drew: the shortest that it may go on.
-        Holds::Supply => holds_power(capacitance, drawn(moment, own), from, holder.down_to),
+        Holds::Supply => HoldLoad::Power(drawn(moment, own)),
+    };
+    let time = match load {
+        HoldLoad::Coil(ohms) => holds_resistance(capacitance, ohms, from, holder.down_to),
+        HoldLoad::Power(watts) => holds_power(capacitance, watts, from, holder.down_to),
     };
     Some(Hold {
         thing: holder.thing,
@@ -128,6 +132,7 @@ fn hold(moment: &Moment<'_>, holder: &Holder) -> Option<Hold> {
         capacitance,
         from,
         down_to: holder.down_to,
+        load,
         time: Some(time).filter(|time: &Seconds| time.0.is_finite()),
     })
 }

@@ -34,10 +34,11 @@ impl Joint {
 
     /// The pieces that two nodes belong to.
     pub(super) fn pair(&self, a: NodeId, b: NodeId) -> (u32, u32) {
-        (self.of(a), self.of(b))
+        (self.piece(a), self.piece(b))
     }
 
-    fn of(&self, node: NodeId) -> u32 {
+    /// The piece that a node belongs to.
+    pub(super) fn piece(&self, node: NodeId) -> u32 {
         self.0.get(node.0 as usize).copied().unwrap_or(node.0)
     }
 

@@ -15,16 +15,16 @@ impl Bench<'_> {
     /// told say what is missing.
     #[must_use]
     pub fn steady(&self, wire: WireId) -> Vec<Explained> {
-        let worst = self.inquiry.conductors.worst(self.inquiry.design, wire);
-        let Some((conductor, limit)) = worst.zip(self.inquiry.ampacity(wire)) else {
+        let worst = self.given.conductors.worst(self.given.design, wire);
+        let Some((conductor, limit)) = worst.zip(self.given.ampacity(wire)) else {
             return vec![Explained::new("ampacity", Amount::NotAssessed(self.lacking(wire)))];
         };
         let mut figures = vec![self.ampacity(&conductor, limit)];
-        if let Some(load) = self.inquiry.figures.worst(wire) {
-            let at = self.inquiry.conductors.at(self.inquiry.design, self.inquiry.figures, wire, load.point);
+        if let Some(load) = self.given.figures.worst(wire) {
+            let at = self.given.conductors.at(self.given.design, self.given.figures, wire, load.point);
             let conductor = at.unwrap_or(conductor);
             figures.push(self.lasting_current(load.amps, load.point));
-            let limit = self.inquiry.profile.ampacity(&conductor).map_or(limit.amps, |limit| limit.amps);
+            let limit = self.given.profile.ampacity(&conductor).map_or(limit.amps, |limit| limit.amps);
             figures.push(self.temperature(&conductor, load.amps, limit).at(Some(load.point)));
         }
         figures.push(self.time_constant(&conductor, limit.amps));
@@ -32,10 +32,10 @@ impl Bench<'_> {
     }
 
     fn lacking(&self, wire: WireId) -> String {
-        match &self.inquiry.design.wire(wire).size {
+        match &self.given.design.wire(wire).size {
             None => "size".to_owned(),
             Some(size) => {
-                let word = self.inquiry.profile.word;
+                let word = self.given.profile.word;
                 format!("an ampacity for {} (the profile `{word}` has none)", size.written)
             }
         }
@@ -55,13 +55,13 @@ impl Bench<'_> {
                 what: "loaded conductors side by side, this one included".to_owned(),
                 amount: beside,
             }])
-            .noting(format!("profile `{}`; no altitude is taken", self.inquiry.profile.word));
+            .noting(format!("profile `{}`; no altitude is taken", self.given.profile.word));
         // The bundle factors of the regulation, and the notes of its tables, were not read again.
         figure.resting_on(Evidence::Memory)
     }
 
     fn lasting_current(&self, amps: Amps, at: usize) -> Explained {
-        let duty = self.inquiry.figures.points.get(at).map_or(Share(1.0), |point| point.duty);
+        let duty = self.given.figures.points.get(at).map_or(Share(1.0), |point| point.duty);
         let figure = Explained::new("lasting current", Amount::of(amps))
             .by("I = I_load √d", "Kirchhoff's laws, network solved; heat goes with the square of the current")
             .from([

@@ -9,6 +9,10 @@ mod wire;
 use std::fmt;
 
 use wattle_grammar::quantity::Unit;
+use wattle_linter::{
+    account::{self, View},
+    report::Report,
+};
 
 use crate::{
     engine::Robot,
@@ -62,6 +66,12 @@ fn page(robot: &Robot, part: &Part, word: &Word<'_>) -> Page {
         page.text(format!("and {left_out} more of this name"));
     }
     page
+}
+
+/// What matters most of a wire or thing, in the words of `wattle figures --explain`.
+fn glance(robot: &Robot, subject: account::subject::Subject) -> Vec<String> {
+    let report = Report::new("", &robot.project, &robot.verdict);
+    View::new(report, robot, &[]).glance(subject)
 }
 
 /// A figure, or 0 below what the solver tells apart from nothing: it balances currents to 1e-9 of the largest.

@@ -277,6 +277,16 @@ keys! { OF_PARTS:
     REVERSING = "reversing";
     /// Whether braking energy comes back to the supply.
     REGENERATES = "regenerates";
+    /// Mass that a motor moves, kilogram.
+    MOVED_MASS = "moved-mass";
+    /// Highest speed of that mass, metre per second.
+    MOVED_SPEED = "moved-speed";
+    /// Moment of inertia that a motor turns, kilogram square metre.
+    MOVED_INERTIA = "moved-inertia";
+    /// Highest rotational speed of that, revolution per minute.
+    MOVED_TURNING = "moved-turning";
+    /// Shortest time in which a motor brakes what it moves, second.
+    BRAKING_TIME = "braking-time";
     /// Turns one way only.
     ONE_WAY = "one-way";
     /// Moves with others on purpose.

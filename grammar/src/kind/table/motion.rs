@@ -2,7 +2,7 @@
 
 use crate::{
     kind::{Rating, RatingShape, key},
-    quantity::Dimension::{Force, Power, Ratio, Torque},
+    quantity::Dimension::{Force, Mass, MomentOfInertia, Power, Ratio, RotationalSpeed, Speed, Time, Torque},
 };
 
 /// Three leads instead of two.
@@ -13,6 +13,49 @@ pub(super) const BRUSHLESS: Rating = Rating::flag(
 )
 .inline()
 .else_flag(false, "brushes and two leads are taken");
+
+/// What it moves along.
+pub(super) const MOVED_MASS: Rating = Rating::quantity(
+    key::MOVED_MASS,
+    Mass,
+    "Mass that it moves and brakes, kg; of what several motors move together, its share. With `moved-speed` it tells what comes \
+     back when it brakes.",
+)
+.usually(1e-3, 5000.0);
+
+/// How fast.
+pub(super) const MOVED_SPEED: Rating = Rating::quantity(
+    key::MOVED_SPEED,
+    Speed,
+    "Highest speed of what it moves, also downhill or when it is pushed, m/s.",
+)
+.usually(1e-3, 60.0);
+
+/// What it turns.
+pub(super) const MOVED_INERTIA: Rating = Rating::quantity(
+    key::MOVED_INERTIA,
+    MomentOfInertia,
+    "Moment of inertia of what it turns and brakes, about the axis of `moved-turning`, kg·m². With `moved-turning` it tells what \
+     comes back when it brakes.",
+)
+.usually(1e-8, 1000.0);
+
+/// How fast that turns.
+pub(super) const MOVED_TURNING: Rating = Rating::quantity(
+    key::MOVED_TURNING,
+    RotationalSpeed,
+    "Highest rotational speed of what it turns, rpm: of the arm or wheel, not of the motor before its gear, where \
+     `moved-inertia` is theirs.",
+)
+.usually(0.1, 1e5);
+
+/// How soon it stands.
+pub(super) const BRAKING_TIME: Rating = Rating::quantity(
+    key::BRAKING_TIME,
+    Time,
+    "Shortest time in which it brakes what it moves from its highest speed to a standstill, s.",
+)
+.usually(0.01, 120.0);
 
 /// Moves together with others.
 pub(super) const GANGED: Rating = Rating::word(

@@ -72,6 +72,11 @@ const RATINGS: &[Rating] = &[
     .else_from("`voltage`: taken to be pushed as fast as it drives"),
     Rating::flag(key::BACK_DRIVABLE, "The load can turn it, so that it makes a voltage when the robot is pushed.")
         .else_flag(true, "careful: only a self-locking gear prevents it"),
+    motion::MOVED_MASS,
+    motion::MOVED_SPEED,
+    motion::MOVED_INERTIA,
+    motion::MOVED_TURNING,
+    motion::BRAKING_TIME,
     Rating::flag(key::ONE_WAY, "It turns one way only, on purpose: its driver never reverses it.")
         .inline()
         .else_no("careful: a motor is taken to be reversed"),

@@ -22,6 +22,9 @@ pub(super) fn lines(figure: &Explained) -> Vec<String> {
     }
 }
 
+/// Words of a formula that stand for no amount.
+const FUNCTIONS: &[&str] = &["ln", "log₁₀", "π"];
+
 /// The formula with every symbol replaced by its amount; nothing when it has words or symbols that are no inputs.
 fn with_numbers(formula: &str, inputs: &[Input]) -> Option<String> {
     let mut out = String::new();
@@ -29,7 +32,9 @@ fn with_numbers(formula: &str, inputs: &[Input]) -> Option<String> {
     while let Some(first) = rest.chars().next() {
         let end = if first.is_alphabetic() { symbol_end(rest) } else { first.len_utf8() };
         let (piece, behind) = rest.split_at(end);
-        if first.is_alphabetic() {
+        if FUNCTIONS.contains(&piece) {
+            out.push_str(piece);
+        } else if first.is_alphabetic() {
             let input = inputs.iter().find(|input| input.symbol == piece)?;
             out.push_str(&number(&input.amount, behind)?);
         } else {
@@ -42,16 +47,21 @@ fn with_numbers(formula: &str, inputs: &[Input]) -> Option<String> {
 
 /// Where a symbol that a text begins with ends.
 fn symbol_end(text: &str) -> usize {
-    let belongs =
-        |letter: char| letter.is_alphabetic() || letter.is_ascii_digit() || matches!(letter, '_' | '\'');
+    let belongs = |letter: char| {
+        letter.is_alphabetic() || letter.is_ascii_digit() || matches!(letter, '_' | '\'' | '₀'..='₉')
+    };
     text.find(|letter| !belongs(letter)).unwrap_or(text.len())
 }
 
 /// An amount within a formula: a share as a plain number, in brackets where a power or a sign asks for them.
 fn number(amount: &Amount, behind: &str) -> Option<String> {
-    let Amount::Value(value, dimension) = amount else { return None };
-    let plain = if *dimension == Dimension::Ratio { Dimension::Number } else { *dimension };
-    let text = prose::value_text(*value, plain);
+    let text = match amount {
+        Amount::Value(value, Dimension::Ratio) => prose::value_text(*value, Dimension::Number),
+        Amount::Value(value, dimension) => prose::value_text(*value, *dimension),
+        // A number with a unit that the language does not have.
+        Amount::Words(words) if words.starts_with(|first: char| first.is_ascii_digit()) => words.clone(),
+        Amount::Words(_) | Amount::NotAssessed(_) => return None,
+    };
     let raised = behind.starts_with(['²', '³', '^']);
     let bracketed = raised || text.starts_with('-');
     Some(if bracketed { format!("({text})") } else { text })
@@ -59,7 +69,7 @@ fn number(amount: &Amount, behind: &str) -> Option<String> {
 
 #[cfg(test)]
 mod tests {
-    use wattle_grammar::quantity::{Amps, Ohms, Share, Watts};
+    use wattle_grammar::quantity::{Amps, Farads, Ohms, Seconds, Share, Volts, Watts};
 
     use super::*;
 
@@ -77,6 +87,19 @@ mod tests {
             .by("P = R · I_RMS²", "")
             .from([Input::of("R", "", Ohms(0.1)), Input::of("I_RMS", "", Amps(-2.0))]);
         assert_eq!(lines(&figure), ["P = R · I_RMS² = 100 mΩ · (-2 A)² = 400 mW"]);
+    }
+
+    #[test]
+    fn symbols_may_be_numbered_and_functions_stay() {
+        let figure = Explained::new("hold-up", Amount::of(Seconds(0.1_f64 * 2.0_f64.ln())))
+            .by("t = R · C · ln(U₁ / U₂)", "")
+            .from([
+                Input::of("R", "", Ohms(100.0)),
+                Input::of("C", "", Farads(1e-3)),
+                Input::of("U₁", "", Volts(24.0)),
+                Input::of("U₂", "", Volts(12.0)),
+            ]);
+        assert_eq!(lines(&figure), ["t = R · C · ln(U₁ / U₂) = 100 Ω · 1 mF · ln(24 V / 12 V) = 69.3 ms"]);
     }
 
     #[test]

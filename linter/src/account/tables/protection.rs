@@ -30,7 +30,7 @@ pub(super) fn wires(view: &View<'_>) -> Table {
     );
     let mut unfed = Vec::new();
     for (id, wire) in view.analysis.design.wires().filter(|(_, wire)| !wire.spare) {
-        match view.rooms.protection.wire(id) {
+        match view.analysis.protection().wire(id) {
             Some(found) if found.verdict != Verdict::Unfed => table.rows.push(row(view, wire, found)),
             _ => unfed.push(wire.name.as_str()),
         }
@@ -105,7 +105,7 @@ pub(super) fn devices(view: &View<'_>) -> Table {
     let title =
         "devices: the highest current of a short and what they break, the lowest and by when they open";
     let mut table = Table::new(title, columns);
-    for found in &view.rooms.protection.devices {
+    for found in &view.analysis.protection().devices {
         table.rows.push(device(view, found));
     }
     table
@@ -116,7 +116,7 @@ fn device(view: &View<'_>, found: &DeviceProtection) -> Vec<Cell> {
     vec![
         Cell::name(&view.analysis.design.thing(found.device.thing).name),
         Cell::text(found.highest.amps.to_string()),
-        Cell::text(found.to_break.to_string()),
+        Cell::text(found.to_break.amps.to_string()),
         rating(found.device.breaks.map(|breaks| breaks.value.to_string())),
         Cell::text(found.volts.to_string()),
         rating(found.device.volts.map(|volts| volts.value.to_string())),
@@ -128,7 +128,7 @@ fn device(view: &View<'_>, found: &DeviceProtection) -> Vec<Cell> {
 /// The wires that each device is the smallest one for.
 pub(super) fn guarded(view: &View<'_>) -> Table {
     let mut table = Table::new("what protects what", Vec::new());
-    for found in &view.rooms.protection.devices {
+    for found in &view.analysis.protection().devices {
         let wire = |id: &WireId| view.analysis.design.wire(*id).name.as_str();
         let wires: Vec<&str> = found.guards.iter().map(wire).collect();
         let device = &view.analysis.design.thing(found.device.thing).name;

@@ -78,7 +78,7 @@ fn shortest_runtime(entries: &[Entry]) -> Option<Vec<Cell>> {
 
 /// How many wires a short burns before something opens, and of how many that cannot be told.
 fn late_shorts(view: &View<'_>) -> Vec<Cell> {
-    let wires = &view.rooms.protection.wires;
+    let wires = &view.analysis.protection().wires;
     let is_late = |verdict| matches!(verdict, Verdict::TooSlow(_) | Verdict::NoDevice);
     let late: Vec<_> = wires.iter().filter(|found| is_late(found.verdict)).collect();
     let unknown = wires.iter().filter(|found| matches!(found.verdict, Verdict::NotAssessed(_))).count();

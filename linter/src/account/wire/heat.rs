@@ -49,7 +49,8 @@ impl View<'_> {
         let mut known: Option<(Conductor, Option<Ampacity>)> = None;
         let mut nearest: Option<(f64, Near)> = None;
         for flow in flows.iter().filter(|flow| flow.ordinary) {
-            let conductor = self.conductors.at(&analysis.design, &analysis.figures, id, flow.point)?;
+            let conductor =
+                self.analysis.rooms.conductors.at(&analysis.design, &analysis.figures, id, flow.point)?;
             if known.as_ref().is_none_or(|(at, _)| *at != conductor) {
                 known = Some((conductor, analysis.profile.ampacity(&conductor)));
             }
@@ -109,9 +110,12 @@ impl View<'_> {
     fn warmed(&self, id: WireId, flows: &[Flow]) -> Vec<Warmed> {
         let mut found: Vec<Warmed> = Vec::new();
         for flow in flows.iter().filter(|flow| flow.ordinary) {
-            let Some(conductor) =
-                self.conductors.at(&self.analysis.design, &self.analysis.figures, id, flow.point)
-            else {
+            let Some(conductor) = self.analysis.rooms.conductors.at(
+                &self.analysis.design,
+                &self.analysis.figures,
+                id,
+                flow.point,
+            ) else {
                 continue;
             };
             let factor = bundle_share(conductor.bundle);

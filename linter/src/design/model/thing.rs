@@ -6,7 +6,7 @@ use wattle_grammar::{
     span::Span,
 };
 
-use crate::design::{PlaceId, Rated, RatedValue, ThingId, derive};
+use crate::design::{Origin, PlaceId, Rated, RatedValue, ThingId, derive};
 
 /// A thing: one part in the robot.
 #[derive(Clone, Debug)]
@@ -46,6 +46,12 @@ impl Thing {
     #[must_use]
     pub fn rated(&self, key: &str) -> Option<&Rated> {
         self.ratings.iter().find(|rated| rated.key == key)
+    }
+
+    /// Whether the rating is written for the thing or its part, and not a default of its kind.
+    #[must_use]
+    pub fn states(&self, key: &str) -> bool {
+        self.rated(key).is_some_and(|rated| !matches!(rated.origin, Origin::Default(_)))
     }
 
     /// The single value under `key` in the typed unit `U`; of a range the upper end.

@@ -59,7 +59,7 @@ fn with_law(telling: &Telling<'_>, pack: &Pack, told: Explained) -> Explained {
     match law(telling.design, pack.thing) {
         Ok(Law::Peukert(exponent)) => told
             .by(
-                "t = u H (C / (I H))^k, at most u C / I",
+                "t = u · H · (C / (I · H))^k, at most u · C / I",
                 "Peukert's law from the capacity at the rated time (batterystuff.com); the exponent is the table's for the \
                  chemistry",
             )
@@ -70,7 +70,7 @@ fn with_law(telling: &Telling<'_>, pack: &Pack, told: Explained) -> Explained {
             .resting_on(Evidence::Practice)
             .noting("a load lighter than the rated one gets no more than the capacity"),
         Ok(Law::Ideal) => told.by(
-            "t = u C / I",
+            "t = u · C / I",
             "Lessons In Electric Circuits, chapter 11; the capacity of lithium and nickel cells hardly depends on the current",
         ),
         Err(_) => told,

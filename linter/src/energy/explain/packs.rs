@@ -2,14 +2,14 @@
 
 use wattle_grammar::{
     kind::key,
-    quantity::{Amps, Ohms, Volts},
+    quantity::{Amps, CRate, Dimension, Ohms, Volts},
 };
 
 use super::{SOLVED, Telling};
 use crate::{
-    energy::{Pack, PackPoint, charge_limit, discharge_limit},
+    energy::{ChargingTime, Pack, PackPoint, charge_limit, discharge_limit},
     explained::{Amount, Explained, Input},
-    physics::{battery::charging_factor, evidence::Evidence},
+    physics::evidence::Evidence,
     unfold,
 };
 
@@ -21,7 +21,7 @@ pub(super) fn currents(telling: &Telling<'_>, pack: &Pack) -> Vec<Explained> {
     let mut told = Vec::new();
     if let Some(at) = steady {
         told.push(steady_current(telling, pack, at));
-        told.push(mean_current(at));
+        told.push(mean_current(telling, at));
         told.push(rate(pack, at));
     }
     told.extend(highest.map(|at| highest_current(telling, pack, at)));
@@ -58,22 +58,38 @@ fn worst<'p>(
 fn steady_current(telling: &Telling<'_>, pack: &Pack, at: &PackPoint) -> Explained {
     let duty = telling.figures.points.get(at.point).map(|point| point.duty);
     Explained::new("steady current", Amount::of(at.rms))
-        .by("I = √(d I₁² + (1 − d) I₀²)", "root mean square over the duty d of the mode; network solved")
+        .by("I = √(d · I₁² + (1 − d) · I₀²)", "root mean square over the duty d of the mode; network solved")
         .from([Input::of(
             "I₁",
             format!("what {} gives while the loads draw their figure", telling.name(pack.thing)),
             at.amps,
         )])
         .from(duty.map(|duty| Input::of("d", "duty of the mode", duty)))
+        .from(idle_input(telling, at))
         .at(Some(at.point))
-        .noting("for the rest of the time the loads idle: I₀")
         .noting("over the modes that may last")
 }
 
-fn mean_current(at: &PackPoint) -> Explained {
+fn mean_current(telling: &Telling<'_>, at: &PackPoint) -> Explained {
+    let duty = telling.figures.points.get(at.point).map(|point| point.duty);
     Explained::new("mean current", Amount::of(at.mean))
-        .by("I = d I₁ + (1 − d) I₀", "mean over the duty d of the mode; network solved")
+        .by("I = d · I₁ + (1 − d) · I₀", "mean over the duty d of the mode; network solved")
+        .from([Input::of("I₁", "what it gives while the loads draw their figure", at.amps)])
+        .from(duty.map(|duty| Input::of("d", "duty of the mode", duty)))
+        .from(idle_input(telling, at))
         .at(Some(at.point))
+}
+
+/// What a battery gives for the rest of the time, as the mean tells it: nothing where the loads draw always.
+fn idle_input(telling: &Telling<'_>, at: &PackPoint) -> Option<Input> {
+    let duty = telling.figures.points.get(at.point)?.duty.0;
+    let idle = if duty < 1.0 { (at.mean - at.amps * duty) / (1.0 - duty) } else { Amps(0.0) };
+    let what = if duty < 1.0 {
+        "what it gives for the rest of the time, the loads idling"
+    } else {
+        "there is no rest of the time"
+    };
+    Some(Input::of("I₀", what, idle))
 }
 
 fn rate(pack: &Pack, at: &PackPoint) -> Explained {
@@ -92,7 +108,8 @@ fn rate(pack: &Pack, at: &PackPoint) -> Explained {
 
 fn highest_current(telling: &Telling<'_>, pack: &Pack, at: &PackPoint) -> Explained {
     let told = Explained::new("highest current", Amount::of(at.amps))
-        .by("", SOLVED)
+        .by("I", SOLVED)
+        .from([Input::of("I", "what it gives, network solved", at.amps)])
         .at(Some(at.point))
         .noting("in any mode, however short, blocked motors included");
     match discharge_limit(telling.design, pack.thing).peak {
@@ -108,8 +125,19 @@ fn highest_current(telling: &Telling<'_>, pack: &Pack, at: &PackPoint) -> Explai
 fn limit(telling: &Telling<'_>, pack: &Pack) -> Explained {
     let limit = discharge_limit(telling.design, pack.thing);
     let amount = telling.amount(&limit.continuous, |amps| Amount::of(*amps));
-    let told =
-        Explained::new("rated current", amount).by("`current`, else `capacity` × `discharge`", "as stated");
+    let thing = telling.design.thing(pack.thing);
+    let rate = thing.get::<CRate>(key::DISCHARGE).filter(|_| !thing.states(key::CURRENT));
+    let told = Explained::new("rated current", amount);
+    let told = match (rate, &pack.capacity) {
+        (Some(rate), Ok(capacity)) => {
+            let share = if limit.advertised { "I = ½ · C · r" } else { "I = C · r" };
+            told.by(share, "as stated").from([
+                Input::of("C", "`capacity`, as stated", *capacity),
+                Input::of("r", "`discharge`, as stated", rate),
+            ])
+        }
+        _ => told.by("`current`, else `capacity` × `discharge`", "as stated"),
+    };
     if limit.advertised {
         return told
             .resting_on(Evidence::Practice)
@@ -125,26 +153,33 @@ pub(super) fn voltages(telling: &Telling<'_>, pack: &Pack) -> Vec<Explained> {
     let deepest = worst(telling, pack, |at| at.sag().0, true);
     let lowest = worst(telling, pack, |at| -at.poles.0, true);
     let mut told = Vec::new();
-    if let Some(at) = deepest {
-        let resistance =
-            unfold::source_figures(thing, crate::topology::Charge::Nominal).map(|figures| figures.resistance);
+    let resistance =
+        unfold::source_figures(thing, crate::topology::Charge::Nominal).map(|figures| figures.resistance);
+    let internal = {
         let whence = if stated.is_some() {
             "internal resistance, as stated"
         } else {
             "internal resistance, usual for its cells"
         };
+        resistance.map(|ohms| Input::of("R", whence, ohms))
+    };
+    if let Some(at) = deepest {
         let told_sag = Explained::new("sag", Amount::of(at.sag()))
-            .by("ΔU = E − U = I R", SOLVED)
+            .by("ΔU = I · R", SOLVED)
             .from([Input::of("I", "current of the pack", at.amps)])
-            .from(resistance.map(|ohms| Input::of("R", whence, ohms)))
+            .from(internal.clone())
             .at(Some(at.point))
             .noting("a cold pack sags more: at 0 °C about twice as much, common practice");
         told.push(if stated.is_some() { told_sag } else { told_sag.resting_on(Evidence::Practice) });
     }
     if let Some(at) = lowest {
         let mut figure = Explained::new("lowest voltage at the poles", Amount::of(at.poles))
-            .by("U = E − I R", SOLVED)
-            .from([Input::of("E", "voltage without load", at.emf)])
+            .by("U = E − I · R", SOLVED)
+            .from([
+                Input::of("E", "voltage without load", at.emf),
+                Input::of("I", "current of the pack", at.amps),
+            ])
+            .from(internal)
             .at(Some(at.point))
             .noting("over the modes that may last");
         for (rating, what) in
@@ -170,7 +205,8 @@ pub(super) fn charging(telling: &Telling<'_>, pack: &Pack) -> Vec<Explained> {
     };
     let mut told = vec![
         Explained::new("charge current", Amount::of(charging.amps))
-            .by("", SOLVED)
+            .by("I", SOLVED)
+            .from([Input::of("I", "current into it, network solved", charging.amps)])
             .at(Some(charging.point))
             .noting(format!(
                 "the most that flows into it in any mode, in `{}`",
@@ -179,17 +215,24 @@ pub(super) fn charging(telling: &Telling<'_>, pack: &Pack) -> Vec<Explained> {
             .noting(compared),
     ];
     if let Some(time) = &charging.time {
-        let word = telling.design.thing(pack.thing).word(key::CHEMISTRY);
-        let factor = word.and_then(charging_factor).map_or_else(String::new, |factor| factor.to_string());
-        told.push(
-            Explained::new("charging time", telling.amount(time, |time| Amount::of(*time)))
-                .by("t = factor · C / I", "constant current up to the end voltage, then an allowance")
-                .resting_on(Evidence::Practice)
-                .noting(format!("factor {factor} for the taper at the end and for losses, common practice"))
-                .noting("the used share of the capacity of all packs side by side, the least current before the end of charge"),
-        );
+        let figure = Explained::new("charging time", telling.amount(time, |time| Amount::of(time.time)))
+            .by("t = f · C / I", "constant current up to the end voltage, then an allowance")
+            .resting_on(Evidence::Practice);
+        told.push(match time {
+            Ok(time) => figure.from(charging_inputs(time)),
+            Err(_) => figure,
+        });
     }
     told
+}
+
+fn charging_inputs(time: &ChargingTime) -> [Input; 3] {
+    let what = "allowance for the taper at the end and for losses, common practice";
+    [
+        Input { symbol: "f", what: what.to_owned(), amount: Amount::Value(time.factor, Dimension::Number) },
+        Input::of("C", "used share of the capacity of all packs side by side", time.charge),
+        Input::of("I", "least current into them before the end of charge, network solved", time.amps),
+    ]
 }
 
 /// What flows when it is joined empty to full ones, and how far apart they may be.
@@ -198,19 +241,15 @@ pub(super) fn joining(telling: &Telling<'_>, pack: &Pack) -> Vec<Explained> {
     let others: Vec<String> = joining.others.iter().map(|other| telling.name(*other)).collect();
     let others = crate::naming::listed(&others);
     let equalising = Explained::new("equalising current", Amount::of(joining.amps))
-        .by("I = (U₁ − U₂) / R", SOLVED)
+        .by("I = ΔU / R", SOLVED)
         .from([
-            Input::of(
-                "U₁ − U₂",
-                format!("{others} full, {} empty", telling.name(pack.thing)),
-                joining.difference,
-            ),
+            Input::of("ΔU", format!("{others} full, {} empty", telling.name(pack.thing)), joining.difference),
             Input::of("R", "way round: internal resistances, leads and contacts at 20 °C", joining.round),
         ])
         .at(Some(joining.point))
         .noting("at the first moment; it falls as the packs draw level");
     let most = Explained::new("joining limit", telling.amount(&joining.limit, |volts| Amount::of(*volts)))
-        .by("ΔU = I R", "Kirchhoff's voltage law")
+        .by("ΔU = I · R", "Kirchhoff's voltage law")
         .from(
             charge_limit(telling.design, pack.thing)
                 .ok()

@@ -1,28 +1,39 @@
 //! The figures of a protective device.
 
-use wattle_grammar::{kind::key, quantity::Share};
+use wattle_grammar::{
+    kind::key,
+    quantity::{Amps, Share},
+};
 
-use super::{NETWORK, time, wire::highest};
+use super::{current, lowest, time};
 use crate::{
     analysis::Analysis,
     explained::{Amount, Explained, Input},
     naming,
     physics::{evidence::Evidence, fuse::CONTINUOUS_LOAD},
-    protection::{DeviceProtection, Holds, Order, Pulse, PulseCause, RaisedBy, Rating, Steady, Upstream},
+    protection::{
+        DeviceProtection, Holds, Order, Protection, Pulse, PulseCause, RaisedBy, Rating, Steady, Upstream,
+    },
 };
 
+/// Where solved currents come from.
+const SOLVED: &str = "Kirchhoff's laws, network solved";
+
 /// Every figure of a device.
-pub(super) fn explain(analysis: &Analysis, found: &DeviceProtection) -> Vec<Explained> {
+pub(super) fn explain(
+    analysis: &Analysis,
+    protection: &Protection,
+    found: &DeviceProtection,
+) -> Vec<Explained> {
     let (design, topology) = (&analysis.design, &analysis.topology);
-    let mut figures = vec![highest(analysis, &found.highest)];
-    figures.push(
-        Explained::new("fault current it has to break", Amount::of(found.to_break))
-            .by("I = U / R", NETWORK)
-            .resting_on(Evidence::Practice)
+    let mut figures = vec![
+        current::highest(analysis, &protection.levels, &found.highest),
+        current::at_far_end(analysis, &protection.levels, "fault current it has to break", &found.to_break)
             .noting("the short right behind it, with its own cold resistance in the loop"),
-    );
+    ];
+    figures.extend(lowest_current(analysis, protection, found));
     figures.push(rated(found.device.breaks, "breaking capacity", key::BREAKING_CAPACITY));
-    figures.push(across(analysis, found));
+    figures.push(across(analysis, protection, found));
     if !found.device.built_in {
         figures.push(rated(found.device.volts, "direct voltage it is made for", key::VOLTAGE));
     }
@@ -32,7 +43,8 @@ pub(super) fn explain(analysis: &Analysis, found: &DeviceProtection) -> Vec<Expl
                 "currents at which nobody can tell",
                 Amount::Words(format!("{carries} to {opens}")),
             )
-            .by("from what it must carry to where it must open", style_source(found)),
+            .by("from what it must carry to where it must open, multiples of I_n", style_source(found))
+            .from(found.device.rated.map(|rated| Input::of("I_n", "its rating", rated))),
         );
     }
     figures.extend(
@@ -47,16 +59,33 @@ pub(super) fn explain(analysis: &Analysis, found: &DeviceProtection) -> Vec<Expl
             .iter()
             .map(|at| time(design, topology, "opened at the highest fault current within", at)),
     );
-    figures.extend(found.burden.steady.map(|steady| load(found, steady)));
+    figures.extend(found.burden.steady.map(|steady| load(analysis, found, steady)));
     figures.extend(found.burden.highest.map(|steady| {
         Explained::new("highest current of any mode", Amount::of(steady.amps))
-            .by("", "Kirchhoff's laws, network solved")
+            .by("I", SOLVED)
+            .from([Input::of("I", "current through it, network solved", steady.amps)])
             .at(Some(steady.point))
             .noting("blocked motors included, for as long as they are blocked")
     }));
     figures.extend(found.burden.pulses.iter().map(|one| pulse(analysis, one)));
     figures.extend(found.upstream.iter().map(|one| upstream(analysis, one)));
     figures
+}
+
+/// The lowest current that it has to open at, of a short on the wire where that is least.
+fn lowest_current(
+    analysis: &Analysis,
+    protection: &Protection,
+    found: &DeviceProtection,
+) -> Option<Explained> {
+    let (wire, way) = found.lowest_on?;
+    let way = protection.wire(wire)?.ways.get(way)?;
+    let explained = lowest::lowest(analysis, &protection.levels, way, "lowest fault current", wire);
+    let name = naming::wire(&analysis.design, wire);
+    Some(
+        explained
+            .noting(format!("a short at the far end of {name}, the least of the wires that it protects")),
+    )
 }
 
 fn style_source(found: &DeviceProtection) -> &'static str {
@@ -72,10 +101,11 @@ fn rated<U: wattle_grammar::quantity::Unit>(rating: Option<Rating<U>>, what: &st
     Explained::new(what, Amount::of(rating.value)).by("", source).resting_on(rating.evidence)
 }
 
-fn across(analysis: &Analysis, found: &DeviceProtection) -> Explained {
+fn across(analysis: &Analysis, protection: &Protection, found: &DeviceProtection) -> Explained {
     let volts = found.raised.map_or(found.volts, |raised| raised.volts.max(found.volts));
     let explained = Explained::new("voltage across it when it opens", Amount::of(volts))
-        .by("", "full voltage of the highest source behind it, packs in series added");
+        .by("U", "full voltage of the highest source behind it, packs in series added")
+        .from([Input::of("U", highest_source(analysis, protection, found), volts)]);
     match found.raised.filter(|raised| raised.volts > found.volts).map(|raised| raised.by) {
         Some(RaisedBy::Clamp(clamp)) => explained.noting(format!(
             "braking motors lift it to where {} begins",
@@ -88,14 +118,30 @@ fn across(analysis: &Analysis, found: &DeviceProtection) -> Explained {
     }
 }
 
-fn load(found: &DeviceProtection, steady: Steady) -> Explained {
+/// ``voltage of `PACK` without load, full``.
+fn highest_source(analysis: &Analysis, protection: &Protection, found: &DeviceProtection) -> String {
+    let feeds = analysis.trace.feeds.iter().zip(&protection.levels);
+    let highest = feeds.filter(|(_, levels)| levels.volts() == found.volts).map(|(feed, _)| feed).next();
+    match (highest, found.raised.filter(|raised| raised.volts > found.volts)) {
+        (Some(feed), None) => {
+            format!("voltage of {} without load, full", naming::thing(&analysis.design, feed.thing))
+        }
+        _ => "highest voltage that can stand there".to_owned(),
+    }
+}
+
+fn load(analysis: &Analysis, found: &DeviceProtection, steady: Steady) -> Explained {
+    let point = analysis.figures.points.get(steady.point);
+    let drawn = point.and_then(|point| point.amps(found.device.link)).map(Amps::abs);
     let mut explained = Explained::new("steady current", Amount::of(steady.amps))
-        .by("I √d", "Kirchhoff's laws, network solved; root mean square with a duty d")
+        .by("I_RMS = I · √d", "Kirchhoff's laws, network solved; root mean square over the duty")
+        .from(drawn.map(|amps| Input::of("I", "current through it while the loads draw", amps)))
+        .from(point.map(|point| Input::of("d", "duty of the mode", point.duty)))
         .at(Some(steady.point));
     if let Some(rated) = found.device.rated {
         explained = explained.from([
             Input::of("I_n", "its rating", rated),
-            Input::of("I / I_n", "share of it", Share(steady.amps / rated)),
+            Input::of("I_RMS/I_n", "share of it", Share(steady.amps / rated)),
         ]);
     }
     if found.device.is_breaker {
@@ -109,9 +155,10 @@ fn load(found: &DeviceProtection, steady: Steady) -> Explained {
 fn pulse(analysis: &Analysis, pulse: &Pulse) -> Explained {
     let load = naming::thing(&analysis.design, pulse.load);
     let (what, formula) = match pulse.cause {
-        PulseCause::Peak => ("peak", "I² t"),
-        PulseCause::Inrush => ("in-rush", "I² t"),
-        PulseCause::Capacitance => ("filling of the capacitors", "V² C / 2 R"),
+        PulseCause::Peak => ("peak", "I² · t"),
+        PulseCause::Inrush => ("in-rush", "I² · t"),
+        // U² C / 2 R with I = U / R and t = R C.
+        PulseCause::Capacitance => ("filling of the capacitors", "I² · t / 2"),
     };
     let explained = Explained::new(format!("{what} of {load}"), Amount::of(pulse.energy))
         .by(formula, "energy of the pulse against the limits of the device's style")

@@ -1,75 +1,66 @@
 //! The figures of a wire.
 
-use wattle_grammar::{kind::key, quantity::Amps};
+use wattle_grammar::kind::key;
 
-use super::{NETWORK, evidence, resistance_of, time};
+use super::{current, lowest, time};
 use crate::{
     analysis::Analysis,
+    design::WireId,
     explained::{Amount, Explained, Input},
     naming,
-    physics::adiabatic::melting_time,
+    physics::{
+        adiabatic::{circular_mils, melting_time},
+        constant::COPPER_MELTS,
+    },
     protection::{
-        Back, Corner, Gap, Highest, Slow, Stands, Strength, Verdict, WayIn, WireProtection, Withstand,
-        device::Device, missing_strength, source::Levels,
+        Corner, Gap, Slow, Stands, Verdict, WayIn, WireProtection, Withstand, device::Device,
+        missing_strength, source::Levels,
     },
     trace::Weakest,
 };
 
 /// Every figure of a wire.
 pub(super) fn explain(analysis: &Analysis, levels: &[Levels], found: &WireProtection) -> Vec<Explained> {
-    let mut figures = vec![highest(analysis, &found.highest)];
-    let mut at_far_end =
-        Explained::new("highest fault current at its far end", Amount::of(found.highest_at_far_end))
-            .by("I = U / R", NETWORK);
-    at_far_end.notes.push("the wire's own resistance at 20 °C lies before the short".to_owned());
-    figures.push(at_far_end);
+    let mut figures = vec![
+        current::highest(analysis, levels, &found.highest),
+        current::at_far_end(
+            analysis,
+            levels,
+            "highest fault current at its far end",
+            &found.highest_at_far_end,
+        ),
+    ];
+    let homeward = found.ways.iter().any(|way| way.homeward);
+    if let Some(note) = lowest::short_of_load(analysis, found.wire).filter(|_| homeward) {
+        for figure in &mut figures {
+            figure.notes.push(note.clone());
+        }
+    }
     figures.extend(withstand(found.withstand.as_ref()));
+    figures.extend(ampacity(analysis, found));
     if let Some(withstand) = found.withstand.filter(|_| found.highest.amps.0 > 0.0) {
         let time = melting_time(withstand.area, found.highest.amps, withstand.ambient);
         figures.push(
             Explained::new("bare copper melts at the highest current after", Amount::of(time))
-                .by(
-                    "33 (I/A)² t = log₁₀((T_m − T_a)/(234 + T_a) + 1), A in circular mil",
-                    "Onderdonk, as published",
-                )
-                .from([Input::of("I", "highest fault current", found.highest.amps)])
+                .by("t = log₁₀((T_m − T_a) / (234 + T_a) + 1) / 33 · (A / I)²", "Onderdonk, as published")
+                .from([
+                    Input::of("T_m", "melting point of copper", COPPER_MELTS),
+                    Input::of("T_a", "air around it", withstand.ambient),
+                    Input {
+                        symbol: "A",
+                        what: format!("cross-section of {} in circular mil", withstand.area),
+                        amount: Amount::Words(format!("{:.0} circular mil", circular_mils(withstand.area))),
+                    },
+                    Input::of("I", "highest fault current", found.highest.amps),
+                ])
                 .noting("long after its insulation has failed"),
         );
     }
     for way in &found.ways {
-        figures.extend(of_way(analysis, levels, way));
+        figures.extend(of_way(analysis, levels, found.wire, way));
     }
     figures.push(verdict(analysis, found));
     figures
-}
-
-/// The highest current, of a wire or a device.
-pub(super) fn highest(analysis: &Analysis, highest: &Highest) -> Explained {
-    let design = &analysis.design;
-    let amount = highest.unknown.map_or_else(
-        || Amount::of(highest.amps),
-        |thing| {
-            let missing = missing_strength(design, thing);
-            Amount::NotAssessed(format!("{missing} of {}", naming::thing(design, thing)))
-        },
-    );
-    let mut explained = Explained::new("highest fault current", amount).by("I = U / R", NETWORK).noting(
-        "all sources at once, full; every contact closed; everything in the loop at 20 °C; no way back",
-    );
-    if let Some(battery) = highest.usual {
-        explained = explained.resting_on(crate::physics::evidence::Evidence::Practice).noting(format!(
-            "{} states no `resistance`: the usual one of its chemistry is taken, it may be a third of that",
-            naming::thing(design, battery)
-        ));
-    }
-    if highest.adds_limits {
-        explained = explained.noting("what limits itself is added with its whole limit: an upper bound");
-    }
-    if highest.is_bound {
-        explained = explained
-            .noting("an upper bound: the wiring is closely meshed and part of it taken as one joint, or the device stands in a return");
-    }
-    explained
 }
 
 fn withstand(withstand: Option<&Withstand>) -> Vec<Explained> {
@@ -80,9 +71,9 @@ fn withstand(withstand: Option<&Withstand>) -> Vec<Explained> {
         )];
     };
     let class = if withstand.class_is_stated { "as stated" } else { "the lowest class, none is written" };
-    let mut figures = vec![
+    vec![
         Explained::new("energy the insulation stands", Amount::of(withstand.energy))
-            .by("I²t = k² S²", "IEC 60364-4-43, 434.5.2; k by IEC 60949")
+            .by("I²t = k² · S²", "IEC 60364-4-43, 434.5.2; k by IEC 60949")
             .from([
                 Input {
                     symbol: "k",
@@ -95,15 +86,19 @@ fn withstand(withstand: Option<&Withstand>) -> Vec<Explained> {
                 Input::of("S", "cross-section", withstand.area),
             ])
             .noting("no heat leaves the metal: meant for up to 5 s, careful beyond"),
-    ];
-    figures.extend(withstand.ampacity.map(|ampacity| {
-        Explained::new("ampacity", Amount::of(ampacity))
-            .by("", "the profile, in the worst company the wire has")
-    }));
-    figures
+    ]
 }
 
-fn of_way(analysis: &Analysis, levels: &[Levels], way: &WayIn) -> Vec<Explained> {
+/// What the wire carries for good in the worst company that it has in any mode.
+fn ampacity(analysis: &Analysis, found: &WireProtection) -> Option<Explained> {
+    let profile = &analysis.profile;
+    let limit = analysis.given().ampacity(found.wire)?;
+    let source = format!("profile `{}`: {}", profile.word, profile.source);
+    let told = Explained::new("ampacity", Amount::of(limit.amps)).by(limit.basis.clone(), source);
+    Some(told.noting("in the worst company that it has in any mode"))
+}
+
+fn of_way(analysis: &Analysis, levels: &[Levels], wire: WireId, way: &WayIn) -> Vec<Explained> {
     let (design, topology) = (&analysis.design, &analysis.topology);
     let Some(feed) = analysis.trace.feeds.get(way.feed) else { return Vec::new() };
     let from = naming::feed(design, feed);
@@ -113,7 +108,7 @@ fn of_way(analysis: &Analysis, levels: &[Levels], way: &WayIn) -> Vec<Explained>
         _ => "at its `to` end".to_owned(),
     };
     let named = |what: &str| format!("{what}, fed by {from} {end}");
-    let mut figures = vec![lowest(analysis, levels, way, &named("lowest fault current"))];
+    let mut figures = vec![lowest::lowest(analysis, levels, way, &named("lowest fault current"), wire)];
     let guard = match way.guard {
         Weakest::Nothing => Amount::Words("nothing".to_owned()),
         Weakest::Limit(amps) => Amount::Words(format!("a limit of {amps}")),
@@ -145,36 +140,6 @@ fn of_way(analysis: &Analysis, levels: &[Levels], way: &WayIn) -> Vec<Explained>
             .map(|at| time(design, topology, &named("opened at the highest current within"), at)),
     );
     figures
-}
-
-fn lowest(analysis: &Analysis, levels: &[Levels], way: &WayIn, what: &str) -> Explained {
-    let design = &analysis.design;
-    let feed = analysis.trace.feeds.get(way.feed);
-    let source = levels.get(way.feed).and_then(Levels::deepest);
-    let (Some(feed), Some(source)) = (feed, source) else {
-        return Explained::new(what, Amount::NotAssessed(key::CURRENT.to_owned()));
-    };
-    let missing = || Amount::NotAssessed(missing_strength(design, feed.thing).to_owned());
-    let mut explained = Explained::new(what, way.lowest.map_or_else(missing, Amount::of))
-        .by("I = U_empty / (R_s + R_out + R_back)", "Ohm's law on the least protected way")
-        .from([
-            Input::of("U_empty", "voltage of the source when empty, without load", source.empty),
-            resistance_of(design, feed, source.resistance),
-            Input::of("R_back", "way back, hot", way.back.ohms()),
-        ])
-        .resting_on(evidence(source))
-        .noting("that source alone; conductors at the temperature class of their insulation, fuses hot");
-    if let Strength::Limit(limit) = source.strength {
-        explained = explained.noting(format!(
-            "it limits itself: {} at least, up to {limit}",
-            Amps(source.least.0.min(limit.0))
-        ));
-    }
-    if let Back::AsTheWayOut(_) = way.back {
-        explained =
-            explained.noting("no load hangs at that end: the way back is as long and thick as the way out");
-    }
-    explained
 }
 
 fn verdict(analysis: &Analysis, found: &WireProtection) -> Explained {

@@ -2,11 +2,12 @@
 
 use wattle_grammar::kind::{KindId, key};
 
+use super::overload::judge;
 use crate::{
     design::State,
     energy::{self, Overload},
     figures::Point,
-    finding::{Finding, Mend, NotAssessed, Severity},
+    finding::{Finding, Mend, Severity},
     inquiry::Inquiry,
     naming,
     quantity_text::Figure,
@@ -55,23 +56,8 @@ mode charge { CHG connected }
 };
 
 fn check(inquiry: &mut Inquiry<'_>) {
-    for overload in energy::overcharges(inquiry.design, inquiry.figures, &inquiry.energy) {
-        match &overload.limit {
-            Ok(_) => {
-                let finding = finding(inquiry, &overload);
-                finding.into_iter().for_each(|finding| inquiry.report(finding));
-            }
-            Err(missing) => {
-                let thing = inquiry.design.thing(overload.battery);
-                inquiry.not_assessed(NotAssessed {
-                    subject: thing.name.clone(),
-                    span: thing.span,
-                    missing: missing.what.clone(),
-                    blocks: vec![RULE.name],
-                });
-            }
-        }
-    }
+    let found = energy::overcharges(inquiry.design, inquiry.figures, &inquiry.energy);
+    judge(inquiry, RULE.name, &found, finding);
 }
 
 fn finding(inquiry: &Inquiry<'_>, overload: &Overload) -> Option<Finding> {

@@ -2,9 +2,10 @@
 
 use wattle_grammar::kind::key;
 
+use super::overload::judge;
 use crate::{
     energy::{self, Overload},
-    finding::{Finding, Mend, NotAssessed, Severity},
+    finding::{Finding, Mend, Severity},
     inquiry::Inquiry,
     naming,
     quantity_text::Figure,
@@ -52,24 +53,8 @@ wire W3 LAMP.neg to PACK.neg 12 AWG black 400 mm
 };
 
 fn check(inquiry: &mut Inquiry<'_>) {
-    let overloads = energy::overloads(inquiry.design, inquiry.figures, &inquiry.energy);
-    for overload in overloads {
-        match &overload.limit {
-            Ok(_) => {
-                let finding = finding(inquiry, &overload);
-                finding.into_iter().for_each(|finding| inquiry.report(finding));
-            }
-            Err(missing) => {
-                let thing = inquiry.design.thing(overload.battery);
-                inquiry.not_assessed(NotAssessed {
-                    subject: thing.name.clone(),
-                    span: thing.span,
-                    missing: missing.what.clone(),
-                    blocks: vec![RULE.name],
-                });
-            }
-        }
-    }
+    let found = energy::overloads(inquiry.design, inquiry.figures, &inquiry.energy);
+    judge(inquiry, RULE.name, &found, finding);
 }
 
 fn finding(inquiry: &Inquiry<'_>, overload: &Overload) -> Option<Finding> {

@@ -9,7 +9,7 @@ use crate::{
     physics::coil::voltage_at,
     quantity_text::Figure,
     rule::{Rule, Source},
-    surge::{self, Coil},
+    surge::Coil,
     topology::rating,
     unfold::usual::WATCHING,
 };
@@ -60,7 +60,7 @@ const USUAL_MOST: f64 = 0.8;
 const SLACK: f64 = 1.0 - 1e-9;
 
 fn check(inquiry: &mut Inquiry<'_>) {
-    let coils = surge::coils(inquiry.design, inquiry.topology, inquiry.figures);
+    let coils = inquiry.coils();
     for coil in coils.iter().filter(|coil| !coil.economiser && !watches(coil)) {
         let Some((_, volts)) = coil.lowest else { continue };
         if coil.operate_written {

@@ -13,7 +13,7 @@ use crate::{
     physics::{capacitor::energy, unit::Joules},
     quantity_text::Figure,
     rule::{Rule, Source},
-    surge::{self, Closing, Contact},
+    surge::{Closing, Contact},
 };
 
 /// The rule.
@@ -81,7 +81,7 @@ fn check(inquiry: &mut Inquiry<'_>) {
         .collect();
     for thing in rated {
         let contact = Contact::Thing(thing);
-        let found = surge::closing(inquiry.design, inquiry.topology, inquiry.figures, contact);
+        let found = inquiry.closing(contact);
         let finding = found.and_then(|closing| finding(inquiry, thing, &closing));
         finding.into_iter().for_each(|finding| inquiry.report(finding));
     }

@@ -67,7 +67,7 @@ fn check(inquiry: &mut Inquiry<'_>) {
     let protection = std::mem::take(&mut inquiry.protection);
     let mut alike: BTreeMap<(u64, Option<ThingId>), Vec<&DeviceProtection>> = BTreeMap::new();
     let mut gaps: BTreeSet<NotAssessed> = BTreeSet::new();
-    for device in protection.devices.iter().filter(|device| device.to_break.0 > 0.0) {
+    for device in protection.devices.iter().filter(|device| device.to_break.amps.0 > 0.0) {
         match judge(inquiry, device) {
             Judged::Exceeded(breaks) => {
                 let block = inquiry.design.thing(device.device.thing).on;
@@ -100,7 +100,7 @@ enum Judged {
 
 fn judge(inquiry: &Inquiry<'_>, found: &DeviceProtection) -> Judged {
     let device = &found.device;
-    let needs = found.to_break;
+    let needs = found.to_break.amps;
     let backing = backing(inquiry, found);
     let own = device.breaks.map(|rating| rating.value);
     let Some(breaks) = own.into_iter().chain(backing.flatten()).reduce(Amps::max) else {
@@ -131,11 +131,11 @@ fn finding(inquiry: &Inquiry<'_>, devices: &[&DeviceProtection]) -> Option<Findi
     let worst = devices
         .iter()
         .copied()
-        .reduce(|held, next| if next.to_break > held.to_break { next } else { held })?;
+        .reduce(|held, next| if next.to_break.amps > held.to_break.amps { next } else { held })?;
     let thing = inquiry.design.thing(worst.device.thing);
     let breaks = worst.device.breaks?;
     let name = naming::quoted(&thing.name);
-    let (draws, most) = told_apart(worst.to_break.0, breaks.value.0, base_symbol(Dimension::Current));
+    let (draws, most) = told_apart(worst.to_break.amps.0, breaks.value.0, base_symbol(Dimension::Current));
     let basis = if breaks.is_stated { "as stated" } else { "usual for the style, makers' data" };
     let mut because = likeness::others(inquiry, devices, worst);
     if !breaks.is_stated {
@@ -155,7 +155,7 @@ fn finding(inquiry: &Inquiry<'_>, devices: &[&DeviceProtection]) -> Option<Findi
         figures: vec![
             Figure::new(
                 "highest current through it",
-                worst.to_break,
+                worst.to_break.amps,
                 "all sources full, everything in the loop at 20 °C, network solved",
             ),
             Figure::new(
@@ -170,7 +170,7 @@ fn finding(inquiry: &Inquiry<'_>, devices: &[&DeviceProtection]) -> Option<Findi
         help: vec![
             Mend::told(format!(
                 "use a fuse that breaks at least {}, and state its `breaking-capacity`",
-                worst.to_break
+                worst.to_break.amps
             )),
             Mend::told(
                 "or a fuse of high breaking capacity at the pack that a maker's sheet pairs with it: state `backed-up-by`",

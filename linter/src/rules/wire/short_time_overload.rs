@@ -66,7 +66,7 @@ mode stall { everything stall; lasts 5 s }
 fn check(inquiry: &mut Inquiry<'_>) {
     let (mut findings, mut gaps) = (Vec::new(), Vec::new());
     {
-        let bench = Bench::of(inquiry);
+        let bench = Bench::of(inquiry.given());
         for (id, wire) in inquiry.design.wires().filter(|(_, wire)| !wire.spare) {
             let mut briefs = bench.briefs(id);
             briefs.retain(|brief| is_short(inquiry, brief) && brief.may_overheat());

@@ -2,7 +2,7 @@
 
 use wattle_grammar::quantity::Volts;
 
-use super::{CAPACITORS, SOLVED, Telling};
+use super::{CAPACITORS, SOLVED, Telling, braking};
 use crate::{
     explained::{Amount, Explained, Input},
     physics::capacitor::watt_hours,
@@ -27,25 +27,18 @@ pub(super) fn told(telling: &Telling<'_>, bus: &Bus) -> Vec<Explained> {
     }
     told.push(room(telling, bus));
     told.push(windings(telling, bus));
-    told.push(
-        Explained::new(
-            "supply voltage while braking",
-            Amount::NotAssessed("the energy of what moves: no rating states it".to_owned()),
-        )
-        .by("U₂ = √(U₁² + 2 E / C)", CAPACITORS)
-        .noting(match bus.clamped_at {
-            Some(volts) => format!("a clamp on the same supply begins to conduct at {volts}"),
-            None => "no clamp with a stated voltage is on the same supply".to_owned(),
-        }),
-    );
+    told.extend(braking::told(telling, bus));
     told
 }
 
 fn pushed(what: &str, volts: Volts, compared: &str) -> Explained {
     Explained::new(what, Amount::of(volts))
-        .by("E − 2 diode drops, with all that hangs there", format!("body diodes of the driver; {SOLVED}"))
+        .by("U", format!("body diodes of the driver; {SOLVED}"))
+        .from([Input::of("U", "highest voltage at its supply, network solved", volts)])
         .noting(compared.to_owned())
-        .noting("motors make what `pushed` says, else their rated voltage")
+        .noting(
+            "motors make what `pushed` says, else their rated voltage, less two diode drops of the driver",
+        )
 }
 
 fn room(telling: &Telling<'_>, bus: &Bus) -> Explained {
@@ -53,7 +46,7 @@ fn room(telling: &Telling<'_>, bus: &Bus) -> Explained {
         "energy that lifts the supply to its limit",
         telling.amount(&bus.room, |joules| Amount::of(watt_hours(*joules))),
     )
-    .by("E = ½ C (U₂² − U₁²)", CAPACITORS)
+    .by("E = ½ · C · (U₂² − U₁²)", CAPACITORS)
     .from(bus.capacitance.as_ref().ok().map(|farads| Input::of("C", "stated capacitance on the same supply", *farads)))
     .from(bus.most.as_ref().ok().map(|volts| Input::of("U₂", "highest supply", *volts)))
     .from(bus.before.map(|(_, volts)| Input::of("U₁", "highest supply voltage in modes that last", volts)))

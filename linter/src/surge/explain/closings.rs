@@ -25,13 +25,13 @@ pub(super) fn told(telling: &Telling<'_>, closing: &Closing) -> Vec<Explained> {
             "in-rush let-through",
             Amount::of(let_through(closing.volts, closing.path, closing.capacitance)),
         )
-        .by("∫ i² dt = U² C / (2 R)", CAPACITORS)
+        .by("∫ i² dt = U² · C / (2 · R)", CAPACITORS)
         .from(inputs(telling, closing))
         .at(Some(closing.point)),
     );
     told.push(
         Explained::new("in-rush time constant", Amount::of(time_constant(closing.path, closing.capacitance)))
-            .by("τ = R C", CAPACITORS)
+            .by("τ = R · C", CAPACITORS)
             .from(inputs(telling, closing))
             .at(Some(closing.point)),
     );
@@ -75,7 +75,7 @@ fn peak(telling: &Telling<'_>, closing: &Closing) -> Explained {
 /// An energy; the reader knows joules.
 fn energy(what: &str, joules: Joules, closing: &Closing) -> Explained {
     Explained::new(what, Amount::of(watt_hours(joules)))
-        .by("E = ½ C U²", CAPACITORS)
+        .by("E = ½ · C · U²", CAPACITORS)
         .from([Input::of("C", "capacitance", closing.capacitance), Input::of("U", "voltage", closing.volts)])
         .at(Some(closing.point))
         .noting(format!("{:.3} J; as much again turns to heat on the way there", joules.0))
@@ -89,23 +89,28 @@ fn precharge(telling: &Telling<'_>, closing: &Closing, before: &Precharge) -> Ve
     let time = |what: &str, share: f64| {
         let time = charging_time(before.resistance, closing.capacitance, Share(share));
         Explained::new(what, Amount::of(time))
-            .by("t = −R C ln(1 − share)", CAPACITORS)
+            .by("t = −R · C · ln(1 − share)", CAPACITORS)
             .from(from.clone())
+            .from([Input::of("share", "of the voltage that it comes to", Share(share))])
             .at(Some(before.point))
     };
     let full = closing.volts;
     let share = if full > Volts(0.0) { before.reaches / full } else { 0.0 };
     vec![
         Explained::new("voltage after the pre-charge", Amount::of(before.reaches))
-            .by("", SOLVED)
+            .by("U", SOLVED)
+            .from([Input::of("U", "voltage that the capacitors come to, network solved", before.reaches)])
             .at(Some(before.point))
             .noting(format!("in `{}`, with what is on the bus there", telling.mode_of(before.point)))
             .noting(format!("{} of what it comes to with the contact closed", Share(share))),
         time("pre-charge to 95 %", 0.95).noting("3 R C"),
         time("pre-charge to 99 %", 0.99).noting("4.6 R C"),
         Explained::new("pre-charge energy", Amount::of(watt_hours(before.energy)))
-            .by("E = ½ C U²", CAPACITORS)
-            .from(from.clone())
+            .by("E = ½ · C · U²", CAPACITORS)
+            .from([
+                Input::of("C", "capacitance", closing.capacitance),
+                Input::of("U", "voltage that the capacitors come to", before.reaches),
+            ])
             .at(Some(before.point))
             .noting(format!(
                 "{:.3} J turn to heat in the resistor; compare with its `{}`",

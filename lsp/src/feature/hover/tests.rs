@@ -24,6 +24,13 @@ mode dim "Half light" { everything idle; LAMP 1 A }
 accept accept.unused on W2 because "µ😀 for the test"
 "#;
 
+/// The robot as the linter reads it.
+fn project() -> wattle_linter::project::Project {
+    let path = PathBuf::from("/none/lamp.wattle");
+    let open = [(path.clone(), OpenText { version: 1, text: ROBOT.into() })].into();
+    (LINTER.open)(&path, &crate::library::Library::new(&open, &path), None)
+}
+
 /// The hover on the first occurrence of `text`, at its `at`th byte, as plain text.
 fn hovered(text: &str, at: usize) -> Option<String> {
     let path = PathBuf::from("/none/lamp.wattle");
@@ -93,4 +100,43 @@ fn what_names_nothing_has_no_hover() {
     assert_eq!(hovered("red", 1), None);
     assert_eq!(hovered("µ😀", 0), None);
     assert_eq!(hovered("\n", 0), None, "a number");
+}
+
+/// The lines of a hover's lists.
+fn listed(text: &str, at: usize) -> Vec<String> {
+    let page = hovered(text, at).unwrap_or_default();
+    page.lines().filter_map(|line| line.strip_prefix("- ")).map(ToOwned::to_owned).collect()
+}
+
+#[test]
+fn figures_are_told_at_a_glance_with_their_corner() {
+    // 12.6 V full over 20 mΩ of the pack, 2.3 mΩ of 100 mm of 18 AWG with its crimps (20.9 mΩ/m, ASTM B258) and 20 mΩ
+    // of the cold fuse (0.1 V over its rating): 298 A.
+    assert_holds("W2 F1", 0, &["- highest fault current: 298 A (all sources full, 20 °C)"]);
+    assert_holds("F1 \"", 0, &["- fault current it has to break: 298 A (all sources full, 20 °C)"]);
+    // 2 A of 5 Ah, and four fifths of these for somewhat longer than 2 h: an empty pack feeds the lamp less.
+    assert_holds("PACK :", 1, &["- discharge rate: 0.4 C (mode `run`, ", "- runtime in `run`: 2.0"]);
+}
+
+#[test]
+fn a_glance_is_short_and_in_the_words_of_the_figures() {
+    for text in ["W1 PACK", "W2 F1", "PACK :", "F1 \"", "LAMP 12"] {
+        let lines = listed(text, 0);
+        let told = lines.iter().filter(|line| line.contains(": ")).count();
+        assert!((2..=8).contains(&told), "{text}: {lines:?}");
+    }
+    // What the figures say of the wire is what the hover says of it.
+    let analysis = wattle_linter::analysis::analyse(project(), None);
+    let report = wattle_linter::report::Report::new("lamp.wattle", &analysis.project, &analysis.verdict);
+    let view = wattle_linter::account::View::new(report, &analysis, &[]);
+    let (id, _) = analysis.design.wires().find(|(_, wire)| wire.name == "W2").unwrap();
+    let figures: Vec<String> = [view.wire(id)]
+        .into_iter()
+        .chain(view.short_on(id))
+        .flat_map(|entry| entry.figures)
+        .map(|it| it.what)
+        .collect();
+    for line in listed("W2 F1", 0).iter().filter(|line| line.contains(": ")) {
+        assert!(figures.iter().any(|what| line.starts_with(&format!("{what}: "))), "{line}");
+    }
 }

@@ -1,7 +1,12 @@
 //! A thing: its ratings and facts, each with where it came from.
 
 use wattle_grammar::span::Span;
-use wattle_linter::design::{Origin, Rated, Thing, ThingId};
+use wattle_linter::{
+    account::subject,
+    design::{Origin, Rated, Thing, ThingId},
+};
+
+use super::glance;
 
 use crate::{
     engine::{Project, Robot},
@@ -13,6 +18,7 @@ pub(super) fn describe(page: &mut Page, robot: &Robot, project: &Project, id: Th
     let label = thing.label.as_ref().map_or_else(String::new, |label| format!(" \"{label}\""));
     page.title(format!("{} `{}`{label}", thing.kind.word, thing.name));
     page.list(stands(robot, thing));
+    page.list(glance(robot, subject::Subject::Thing(id)));
     let rows = thing.ratings.iter().map(|rated| row(project, thing, rated)).collect();
     page.table(&["rating", "value", "from"], rows);
 }

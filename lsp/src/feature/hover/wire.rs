@@ -2,12 +2,12 @@
 
 use wattle_grammar::quantity::{Amps, Volts};
 use wattle_linter::{
-    conductors::{Conductors, worst_ampacity},
+    account::subject,
     design::{ModeId, ModeOrigin, Wire, WireId},
     figures::Point,
 };
 
-use super::resolved;
+use super::{glance, resolved};
 use crate::{engine::Robot, feature::page::Page};
 
 pub(super) fn describe(page: &mut Page, robot: &Robot, id: WireId) {
@@ -15,10 +15,10 @@ pub(super) fn describe(page: &mut Page, robot: &Robot, id: WireId) {
     let end = |terminal| robot.design.terminal_name(terminal);
     page.title(format!("wire `{}` from `{}` to `{}`", wire.name, end(wire.from.0), end(wire.to.0)));
     page.list(made_of(robot, wire));
-    let conductors = Conductors::new(&robot.design, &robot.figures, &robot.profile);
-    if let Some(ampacity) = worst_ampacity(&robot.design, &conductors, &robot.profile, id) {
+    if let Some(ampacity) = robot.given().ampacity(id) {
         page.text(format!("may carry {}: {}", ampacity.amps, ampacity.basis));
     }
+    page.list(glance(robot, subject::Subject::Wire(id)));
     page.table(&["mode", "current", "drop"], rows(robot, id));
 }
 

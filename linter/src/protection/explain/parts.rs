@@ -1,0 +1,56 @@
+//! What a way from a source is made of, piece by piece.
+
+use wattle_grammar::quantity::Ohms;
+
+use crate::{
+    analysis::Analysis,
+    naming,
+    network::NodeId,
+    protection::resistance::{Passage, Warmth, passage},
+    topology::{LinkId, Nature},
+    trace::Feed,
+};
+
+/// So many pieces are named; of more, only how many there are.
+const MOST_PARTS: usize = 12;
+
+/// One piece of a way.
+pub(super) struct Part {
+    /// What it is, in backticks.
+    name: String,
+    /// What it sets against the current.
+    pub(super) ohms: Ohms,
+}
+
+/// The pieces between a source and a node on the way that the trace found, the one nearest to the source first. What
+/// adds no resistance of its own is left out.
+pub(super) fn way_out(analysis: &Analysis, feed: &Feed, node: NodeId, warmth: Warmth) -> Vec<Part> {
+    let path = feed.path_to(&analysis.topology, node);
+    path.into_iter().filter_map(|link| part(analysis, link, warmth)).collect()
+}
+
+/// One link as a piece of a way.
+pub(super) fn part(analysis: &Analysis, id: LinkId, warmth: Warmth) -> Option<Part> {
+    let link = analysis.topology.link(id)?;
+    match passage(&analysis.design, &analysis.topology, link, warmth) {
+        Passage::Both(ohms) | Passage::Forward(ohms) | Passage::Backward(ohms) => {
+            let name = naming::link(&analysis.design, &analysis.topology, id);
+            let contact = matches!(link.nature, Nature::HandContact { .. } | Nature::CoilContact { .. });
+            let name = if contact { format!("contact of {name}") } else { name };
+            Some(Part { name, ohms })
+        }
+        _ => None,
+    }
+}
+
+/// ``: `W1` 0.5 mΩ, `F1` 1.2 mΩ``; nothing for none.
+pub(super) fn listed(parts: &[Part]) -> String {
+    if parts.is_empty() {
+        return String::new();
+    }
+    if parts.len() > MOST_PARTS {
+        return format!(": {} wires, contacts and devices in a row", parts.len());
+    }
+    let told: Vec<String> = parts.iter().map(|part| format!("{} {}", part.name, part.ohms)).collect();
+    format!(": {}", told.join(", "))
+}
