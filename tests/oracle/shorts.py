@@ -48,10 +48,12 @@ class Circuit:
                 self.pushed[at] += volts / ohms
                 self.by_node.setdefault(feed.plus, []).append((volts, ohms))
 
-    def lay(self, matrix, link, sign=1.0):
+        self.has_ring = any(self.leads_to(link.b, link.a) for link in self.diodes)
+
+    def lay(self, matrix, link):
         """A resistance between two nodes."""
         a, b = self.index[link.a], self.index[link.b]
-        siemens = sign / link.cold
+        siemens = 1 / link.cold
         matrix[[a, b], [a, b]] += siemens
         matrix[[a, b], [b, a]] -= siemens
 
@@ -158,8 +160,9 @@ class Circuit:
 
 
 def reaches(wiring, feed, node, past):
-    """Whether a pole surely, and whether it perhaps, reaches a node on a least protected way that does not end in a link."""
-    ways = [way for way in wiring.ways[feed.name] if way.node == node]
+    """Whether a pole surely, and whether it perhaps, reaches a node on a least protected way that does not end in a link.
+    Behind a limit on the way, which has no resistance, that limit counts instead."""
+    ways = [way for way in wiring.ways[feed.name] if way.node == node and not any(link.cold == 0 for link in way.links)]
     if not ways:
         return False, False
     widest = max(way.width for way in ways)
@@ -178,6 +181,14 @@ class Shorts:
             for level in wiring.string(feed):
                 homes.setdefault(wiring.rail(level[-1]), []).append((feed, level))
         self.circuits = [Circuit(wiring, home, members) for home, members in homes.items()]
+
+    def beside_ring(self, link):
+        """Whether a link is in one circuit with a diode that leads back to where it is fed from."""
+        return any(circuit.has_ring for circuit in self.circuits if link in circuit.both)
+
+    def beside_ring_at(self, node):
+        """The same of a node."""
+        return any(circuit.has_ring for circuit in self.circuits if node in circuit.index)
 
     def at(self, node):
         """A short at a node: from and up to."""

@@ -121,6 +121,12 @@ class Wiring:
         self.find_feeds()
         self.unmeasured = {wire.name for wire in self.robot.wires if wire.resistance is None and wire.length is None}
         self.ways = {feed.name: list(self.search(feed)) for feed in self.feeds}
+        self.by_node = {}
+        for name, ways in self.ways.items():
+            of = self.by_node.setdefault(name, {})
+            for way in ways:
+                of.setdefault(way.node, []).append(way)
+        self._heavy, self._parts, self._unpushed = None, {}, None
         self.fed = {feed.name: {way.node for way in self.ways[feed.name]} for feed in self.feeds}
         self.pushed = set().union(*self.fed.values()) if self.fed else set()
 
@@ -185,6 +191,77 @@ class Wiring:
                    (*way.devices, link.owner) if is_device else way.devices,
                    way.unmeasured or (is_wire and link.owner in self.unmeasured),
                    way.past_driver or link.what == "driver")
+
+    def ways_to(self, feed, node, past=None):
+        """The ways of a pole to a node that do not lead through a link."""
+        return [way for way in self.by_node[feed.name].get(node, ()) if past is None or past not in way.links]
+
+    def feeds_into(self, link, at_from):
+        """Whether some pole reaches an end of a wire past the wire itself."""
+        node = link.a if at_from else link.b
+        return any(self.ways_to(feed, node, link) for feed in self.feeds)
+
+    def comes_in(self, feed, link, at_from):
+        """Whether a pole surely comes into a wire at an end, and the least protected ways by which it perhaps does: none
+        when a way through the wire itself is less protected still, and not surely when one is as little."""
+        node = link.a if at_from else link.b
+        ways = self.ways_to(feed, node, link)
+        widest = max((way.width for way in self.ways_to(feed, node)), default=0.0)
+        best = [way for way in ways if way.width == widest]
+        all_best = [way for way in self.ways_to(feed, node) if way.width == widest]
+        return bool(best) and len(best) == len(all_best), best
+
+    def heaviest(self, link):
+        """The loads behind the largest device or limit that must come home through a wire: without it they do not."""
+        found = [one for one in self.heavy_loads() if self.must_pass(one, link)]
+        most = max((one.rated for one in found), default=0.0)
+        return [one for one in found if one.rated == most]
+
+    def heavy_loads(self):
+        """Every load behind a device or a limit, as each pole sees it."""
+        if self._heavy is None:
+            self._heavy = []
+            for feed in self.feeds:
+                for load in self.loads:
+                    for node in {load.a, load.b}:
+                        ways = self.ways_to(feed, node)
+                        rated = max((way.width for way in ways), default=inf)
+                        best = tuple(way for way in ways if way.width == rated)
+                        if rated < inf and not load.is_clamp:
+                            self._heavy.append(HeavyLoad(load, feed, rated, best))
+        return self._heavy
+
+    def must_pass(self, one, link):
+        """Whether a load comes home to its source through a wire and by no other way."""
+        start = one.load.b if one.ways[0].node == one.load.a else one.load.a
+        end = self.string(one.feed)[-1][-1]
+        graph = self.unpushed()
+        if not graph.has_edge(link.a, link.b) or start not in graph or end not in graph:
+            return False
+        whole, parted = self.parts(None), self.parts(link)
+        return whole[start] == whole[end] and parted[start] != parted[end]
+
+    def parts(self, without):
+        """Which nodes hang together that no pole pushes into, without one wire."""
+        key = None if without is None else without.number
+        if key not in self._parts:
+            graph = self.unpushed().copy()
+            if without is not None:
+                graph.remove_edge(without.a, without.b, key=without.number)
+            self._parts[key] = {node: number for number, part in enumerate(networkx.connected_components(graph))
+                                for node in part}
+        return self._parts[key]
+
+    def unpushed(self):
+        """What brings current home and no pole pushes into."""
+        if self._unpushed is None:
+            self._unpushed = networkx.MultiGraph()
+            conductors = [(link.a, link.b, link.number) for link in self.links if link.what in HOLDS or link.what == "contact"]
+            grounds = [(one, other, f"ground {one} {other}") for one, other in self.grounds()]
+            for one, other, key in conductors + grounds:
+                if one not in self.pushed and other not in self.pushed:
+                    self._unpushed.add_edge(one, other, key=key)
+        return self._unpushed
 
     def string(self, feed):
         """What a pole and the packs that it stands on come to, one after the other: (volts full, empty, ohms, strength,
@@ -371,3 +448,13 @@ def regulator_feed(wiring, thing):
                 volts, volts, usual.LEAST, "limit", most, min(rated if limit is None else limit, most))
 
 
+
+
+@dataclass(frozen=True)
+class HeavyLoad:
+    """A load that comes home through a wire, with the least protected ways of a pole to it."""
+
+    load: Load
+    feed: Feed
+    rated: float
+    ways: tuple

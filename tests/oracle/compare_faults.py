@@ -1,0 +1,307 @@
+"""What protects every wire and what a short on it comes to, against what the command prints of it in the section `short`.
+
+Every way in is asked for: of every pole, at every end of every wire. Which device counts, what the pole alone gives at
+least, by when the devices on the way have opened at that current and at the highest, what the wire stands, and what it all
+comes to. Where several ways are as little protected as each other the linter takes one: then what is told has to be true of
+one of them, in all its figures together."""
+
+from dataclasses import dataclass
+from math import inf, isclose
+
+import networkx
+
+from bands import Device, first
+from shorts import Shorts
+from ways import TooMeshed, Wiring
+from withstand import Withstand
+
+#: What a figure may differ by, of itself.
+OF_ITSELF = 1e-6
+#: Currents between the lowest and the highest at which the wire is held against its devices.
+STEPS = 40
+
+
+@dataclass
+class Case:
+    """A way in: over one of the least protected ways, with what it gives."""
+
+    way: object
+    lowest: float
+    homeward: bool = False
+
+
+class Told:
+    """The figures of the section `short` of one robot, by thing and name."""
+
+    def __init__(self, figures):
+        self.of = {}
+        for figure in figures:
+            if figure["of"] == "short":
+                self.of.setdefault(figure["thing"], {})[figure["figure"]] = figure
+
+    def value(self, thing, what):
+        """The number; `None` where there is none."""
+        figure = self.of.get(thing, {}).get(what)
+        return None if figure is None else figure["value"]
+
+    def words(self, thing, what):
+        """The words or what is missing."""
+        figure = self.of.get(thing, {}).get(what) or {}
+        return figure.get("words") or figure.get("missing")
+
+
+class Checker:
+    """The comparison of one robot."""
+
+    def __init__(self, comparison, seed, robot, told):
+        self.comparison, self.seed, self.robot, self.told = comparison, seed, robot, told
+        self.wiring = Wiring(robot)
+        self.shorts = Shorts(self.wiring)
+        self.devices = {thing.name: Device(thing) for thing in robot.things.values()
+                        if thing.kind in ("fuse", "breaker") or "built-in-fuse" in thing.ratings}
+        self.home_graphs, self.home_ohms = {}, {}
+
+    def wrong(self, what):
+        """Notes a disagreement."""
+        self.comparison.wrong.append(f"robot {self.seed}: {what}")
+
+    def count(self, what, number=1):
+        """Counts what was asked."""
+        self.comparison.counts[what] += number
+
+    def same(self, thing, what, own):
+        """Compares a number, or one that may be anywhere between two."""
+        low, high = own if isinstance(own, tuple) else (own, own)
+        told = self.told.value(thing, what)
+        self.count(f"short: {what.partition(',')[0]}")
+        if told is None or not low * (1 - OF_ITSELF) - 1e-12 <= told <= high * (1 + OF_ITSELF) + 1e-12:
+            self.wrong(f"{thing} has {what} {told}, by the oracle {low if low == high else own}")
+
+    # ---- wires ------------------------------------------------------------------------------------------------
+
+    def wires(self):
+        """Every wire."""
+        for wire in self.robot.wires:
+            link = self.wiring.wires[wire.name]
+            stands = Withstand.of(self.robot, wire, self.told.value(wire.name, "ampacity"))
+            if stands:
+                self.same(wire.name, "energy the insulation stands", stands.energy)
+            ends = [(at_from, self.wiring.feeds_into(link, at_from)) for at_from in (True, False)]
+            fed = any(found for _, found in ends)
+            highest = self.highest(wire, link, fed)
+            told_ways = self.ways(wire, link, highest) if fed else self.ways_home(wire, link)
+            if told_ways is not None:
+                self.verdict(wire, told_ways, stands)
+
+    def highest(self, wire, link, fed):
+        """The highest currents of a wire that something feeds, by the end they come in at."""
+        if not fed:
+            return None
+        near = {at_from: self.shorts.into(link, at_from) for at_from in (True, False)}
+        far = [self.shorts.behind(link, at_from) for at_from in (True, False)]
+        figures = (("highest fault current", near.values()), ("highest fault current at its far end", far))
+        for what, pairs in figures:
+            self.highest_of(wire.name, what, tuple(max(pair[end] for pair in pairs) for end in (0, 1)), link)
+        return near
+
+    def highest_of(self, name, what, own, link):
+        """Compares a highest current. Beside a diode that leads back to where it is fed from, it is counted how many
+        are told lower than they are."""
+        if not self.shorts.beside_ring(link):
+            return self.same(name, what, own)
+        self.count("short: highest currents beside a ring with a diode")
+        told = self.told.value(name, what)
+        self.count("short: of these told too low", told < own[0] * (1 - OF_ITSELF))
+        return None
+
+    def ways(self, wire, link, highest):
+        """Every way into a wire that something feeds: what is told of each that there is."""
+        told_ways = []
+        for feed in self.wiring.feeds:
+            for at_from in (True, False):
+                named = f", fed by `{feed.name}` at its `{'from' if at_from else 'to'}` end"
+                told = self.told.value(wire.name, "lowest fault current" + named)
+                surely, perhaps = self.wiring.comes_in(feed, link, at_from)
+                self.count("short: ways in looked for")
+                if told is None and surely or told is not None and not perhaps:
+                    self.wrong(f"{wire.name}: a way in{named} is {'not ' * (told is None)}told")
+                if told is None or not perhaps:
+                    continue
+                near = self.told_near(wire, highest, at_from)
+                cases = [Case(way, min(self.lowest(feed, way, wire, link, at_from), near)) for way in perhaps]
+                told_ways.append(self.way(wire, feed, named, cases, near, at_from))
+        return told_ways
+
+    def told_near(self, wire, highest, at_from):
+        """The highest current through an end; where it is no exact one, the largest that it may be."""
+        return highest[at_from][1]
+
+    def lowest(self, feed, way, wire, link, at_from):
+        """What a pole alone gives at least into a short at the other end: empty and hot, over one way and home."""
+        _, empty, ohms, _, _, least, _ = self.wiring.string(feed)[-1]
+        far = link.b if at_from else link.a
+        back = self.back(feed, far)
+        if back is None:
+            back = way.wire_hot + link.hot
+        driven = max(empty - way.drop, 0.0) / (ohms + way.hot + link.hot + back)
+        return min(driven, way.limit, least)
+
+    def back(self, feed, node):
+        """The way home from the loads at a node, hot: the longest of them; `None` where no load leads home."""
+        others = [one.b if one.a == node else one.a for one in self.wiring.loads if node in (one.a, one.b) and not one.is_pack]
+        known = [self.ohms_home(feed, other) for other in others]
+        return max((ohms for ohms in known if ohms is not None), default=None)
+
+    def ohms_home(self, feed, node):
+        """The least resistance from a node to the negative of a source."""
+        minus = self.wiring.home_node(feed)
+        if minus not in self.home_ohms:
+            home = self.wiring.rail(minus)
+            if home not in self.home_graphs:
+                self.home_graphs[home] = self.wiring.homeward(home)
+            graph = self.home_graphs[home]
+            self.home_ohms[minus] = networkx.single_source_dijkstra_path_length(graph, minus, weight="ohms") \
+                if minus in graph else {minus: 0.0}
+        return self.home_ohms[minus].get(node)
+
+    def way(self, wire, feed, named, cases, near, at_from):
+        """Compares the figures of one way in; gives what its verdict is made of."""
+        told = self.told.value(wire.name, "lowest fault current" + named)
+        self.count("short: lowest fault current")
+        fitting = [case for case in cases if isclose(told, case.lowest, rel_tol=OF_ITSELF, abs_tol=1e-12)]
+        if not fitting:
+            self.wrong(f"{wire.name} has lowest fault current{named} {told}, by the oracle {sorted({c.lowest for c in cases})}")
+            fitting = cases
+        guards = {guard for case in fitting for guard in self.guards(feed, case.way)}
+        self.count("short: protected by")
+        said = self.told.words(wire.name, "protected by" + named)
+        if not any(matches(said, guard) for guard in guards):
+            self.wrong(f"{wire.name} is protected by {said}{named}, by the oracle by {sorted(guards, key=str)}")
+        problems = [self.times(wire, named, case, near) for case in fitting]
+        if all(problems):
+            self.wrong(problems[0])
+        for case, problem in zip(fitting, problems):
+            if not problem:
+                return feed, at_from, case, near
+        return feed, at_from, fitting[0], near
+
+    def guards(self, feed, way):
+        """The smallest that opens or limits on a way: everything on it that is no larger than what it lets pass."""
+        if way.width == inf:
+            return {("nothing", inf)}
+        found = {("a limit", way.width)} if self.is_limit(feed, way) else set()
+        for name in way.devices:
+            if self.devices[name].rated == way.width:
+                found.add((name, way.width))
+        return found
+
+    def is_limit(self, feed, way):
+        """Whether a limit, and not a device, is the smallest on a way."""
+        caps = [feed.limit] if feed.strength == "limit" else []
+        for link in way.links:
+            if link.what == "resistor":
+                caps.append(feed.volts / link.cold)
+            elif link.what == "driver":
+                caps.append(link.cap)
+        return any(isclose(cap, way.width, rel_tol=1e-12) for cap in caps)
+
+    def times(self, wire, named, case, near):
+        """What is wrong with the times told of a way in; nothing when all is right."""
+        devices = [self.devices[name] for name in case.way.devices]
+        for which, amps in (("lowest", case.lowest), ("highest", near)):
+            what = f"opened at the {which} current within{named}"
+            self.count(f"short: opened at the {which} current within")
+            problem = self.time(wire.name, what, devices, amps)
+            if problem:
+                return problem
+        return None
+
+    def time(self, name, what, devices, amps):
+        """What is wrong with a time; nothing when it is right."""
+        told = self.told.of.get(name, {}).get(what)
+        if not devices or amps <= 0:
+            return f"{name}: {what} is told" if told else None
+        if told is None:
+            return f"{name}: {what} is not told"
+        found = first(devices, amps)
+        if found is None:
+            return None if told["missing"] else f"{name} has {what} {told['value']}, of which nothing is known"
+        if found[1] is None:
+            return None if told["words"] == "need not open" else f"{name} has {what} {told['value']}, but need not open"
+        # The time falls with the square of the current, which itself is right to a millionth.
+        if told["value"] is None or not isclose(told["value"], found[1], rel_tol=3 * OF_ITSELF):
+            return f"{name} has {what} {told['value']} {told['words']}, by the oracle {found[1]}"
+        return None
+
+    # ---- ways home --------------------------------------------------------------------------------------------
+
+    def ways_home(self, wire, link):
+        """The heaviest load that comes home through a wire that nothing feeds: what is told of it."""
+        told = [what for what in self.told.of.get(wire.name, {}) if what.startswith("lowest fault current") and "home" in what]
+        heaviest = self.wiring.heaviest(link)
+        self.count("short: wires asked for loads that come home")
+        if not heaviest:
+            if told:
+                self.wrong(f"{wire.name}: no load comes home through it, but {told[0]} is told")
+            return []
+        if not told:
+            owners = sorted({f"{one.load.owner} fed by {one.feed.name}" for one in heaviest})
+            self.wrong(f"{wire.name}: nothing is told of a load that comes home through it: {owners}")
+            return None
+        named = told[0].removeprefix("lowest fault current")
+        cases, near = [], None
+        for one in heaviest:
+            if f"`{one.feed.name}`" not in named:
+                continue
+            nears = self.shorts.at(one.load.a), self.shorts.at(one.load.b)
+            near = max(pair[1] for pair in nears)
+            if not isclose(near, self.told.value(wire.name, "highest fault current"), rel_tol=OF_ITSELF):
+                continue
+            cases += [(one.feed, Case(way, min(self.lowest_of_load(one.feed, way, one), near), True), near) for way in one.ways]
+        if not cases:
+            self.home_without_match(wire, named, heaviest)
+            return None
+        feed, _, near = cases[0]
+        return [self.way(wire, feed, named, [case for _, case, _ in cases], near, None)]
+
+    def home_without_match(self, wire, named, heaviest):
+        """No heaviest load fits what is told."""
+        if any(self.shorts.beside_ring_at(node) for one in heaviest for node in (one.load.a, one.load.b)):
+            self.count("short: ways home beside a ring with a diode")
+            return
+        told = self.told.value(wire.name, "highest fault current")
+        own = sorted({f"{one.load.owner} fed by {one.feed.name}" for one in heaviest})
+        self.wrong(f"{wire.name}: highest fault current {told}{named} is that of none of the heaviest loads {own}")
+
+    def lowest_of_load(self, feed, way, one):
+        """What a pole alone gives at least into a short of a load."""
+        _, empty, ohms, _, _, least, _ = self.wiring.string(feed)[-1]
+        other = one.load.b if one.load.a == way.node else one.load.a
+        back = self.ohms_home(feed, other)
+        back = way.wire_hot if back is None else back
+        return min(max(empty - way.drop, 0.0) / (ohms + way.hot + back), way.limit, least)
+
+    # ---- verdict ----------------------------------------------------------------------------------------------
+
+    def verdict(self, wire, told_ways, stands):
+        """What it comes to: the worst of the ways."""
+
+
+def matches(said, guard):
+    """Whether words name what protects."""
+    name, amps = guard
+    if name == "nothing":
+        return said == "nothing"
+    if name == "a limit":
+        return said is not None and said.startswith("a limit of ")
+    return said is not None and said.startswith(f"`{name}` (")
+
+
+def check(comparison, seed, robot, figures):
+    """Checks one robot."""
+    try:
+        checker = Checker(comparison, seed, robot, Told(figures))
+    except TooMeshed:
+        comparison.counts["short: robots too meshed to list all ways"] += 1
+        return
+    checker.wires()
