@@ -5,6 +5,7 @@ least, by when the devices on the way have opened at that current and at the hig
 comes to. Where several ways are as little protected as each other the linter takes one: then what is told has to be true of
 one of them, in all its figures together."""
 
+import re
 from dataclasses import dataclass
 from math import inf, isclose
 
@@ -12,13 +13,15 @@ import networkx
 
 from bands import Device, first
 from shorts import Shorts
-from ways import TooMeshed, Wiring
+from verdicts import PRINTED, RANK, judge, kind_of, order, order_of, tells, together
+from ways import HOLDS, TooMeshed, Wiring
 from withstand import Withstand
 
 #: What a figure may differ by, of itself.
 OF_ITSELF = 1e-6
-#: Currents between the lowest and the highest at which the wire is held against its devices.
-STEPS = 40
+#: The usual resistance of a chemistry may lie so many times above that of a pack.
+USUAL_SPREAD = 4.0
+RULE = "protection.breaking-capacity-exceeded"
 
 
 @dataclass
@@ -283,8 +286,152 @@ class Checker:
 
     # ---- verdict ----------------------------------------------------------------------------------------------
 
-    def verdict(self, wire, told_ways, stands):
+    def verdict(self, wire, ways, stands):
         """What it comes to: the worst of the ways."""
+        words = self.told.words(wire.name, "a short on it")
+        if words is None:
+            return self.wrong(f"{wire.name}: nothing is told of a short on it")
+        judged = self.judged(wire, ways, stands)
+        worst = max((RANK.index(kind) for kind, _ in judged), default=0)
+        told = kind_of(words)
+        self.count(f"short: verdicts, {told}")
+        if told != RANK[worst]:
+            self.wrong(f"{wire.name}: a short on it is told as `{words}`, by the oracle {RANK[worst]}: {judged}")
+        elif told == "slow" and not any(tells(words, case) for _, cases in judged for case in cases):
+            self.wrong(f"{wire.name}: `{words}` is told of a short on it, by the oracle none of {judged}")
+        return None
+
+    def judged(self, wire, ways, stands):
+        """The kind of each way, with the currents at which the wire fails."""
+        judged = []
+        for feed, at_from, case, near in ways:
+            limited = feed.strength == "limit" and any(
+                other.strength != "limit" and end == at_from for other, end, _, _ in ways)
+            alone = min(near, feed.limit) if limited else near
+            unmeasured = case.way.unmeasured or (not case.homeward and wire.name in self.wiring.unmeasured)
+            judged.append(judge(stands, self.on(case.way), case.lowest, alone, unmeasured))
+        for end in (True, False):
+            here = [at for at, (feed, at_from, _, _) in enumerate(ways) if at_from == end and feed.strength != "limit"]
+            strong = [(self.on(ways[at][2].way), ways[at][2].lowest, ways[at][3]) for at in here]
+            for at, case in together(stands, strong).items():
+                if judged[here[at]][0] == "in time":
+                    judged[here[at]] = "slow", [case]
+        return judged
+
+    def on(self, way):
+        """The devices on a way."""
+        return [self.devices[name] for name in way.devices]
+
+    # ---- devices ----------------------------------------------------------------------------------------------
+
+    def all_devices(self, findings, gaps):
+        """Every fuse and breaker."""
+        rows = self.rows()
+        for link in self.wiring.links:
+            if link.what != "device":
+                continue
+            device, near = self.devices[link.owner], None
+            if link.a in self.wiring.pushed or link.b in self.wiring.pushed:
+                near = self.device(link, device)
+                self.breaking(link, device, findings, gaps)
+            if near is not None:
+                self.rows_of(link, device, near, rows)
+
+    def device(self, link, device):
+        """The highest currents through one, the voltage across it, and when it opens at the highest."""
+        near = tuple(max(ends) for ends in zip(*(self.shorts.into(link, at_from) for at_from in (True, False))))
+        far = tuple(max(ends) for ends in zip(*(self.shorts.behind(link, at_from) for at_from in (True, False))))
+        self.highest_of(link.owner, "highest fault current", near, link)
+        self.highest_of(link.owner, "fault current it has to break", far, link)
+        reaching = [feed for feed in self.wiring.feeds if {link.a, link.b} & self.wiring.fed[feed.name]]
+        volts = max(level[0] for feed in reaching for level in self.wiring.string(feed))
+        told = self.told.value(link.owner, "voltage across it when it opens")
+        self.count("short: voltage across it when it opens")
+        # Turned motors and braking against a clamp may lift it.
+        lifts = any(thing.kind in ("motor", "clamp") for thing in self.robot.things.values())
+        if told < volts * (1 - OF_ITSELF) or not lifts and not isclose(told, volts, rel_tol=OF_ITSELF):
+            self.wrong(f"{link.owner} has {told} V across it when it opens, by the oracle {volts}")
+        if self.shorts.beside_ring(link):
+            return None
+        self.count("short: opened at the highest fault current within")
+        problem = self.time(link.owner, "opened at the highest fault current within", [device], near[1])
+        if problem:
+            self.wrong(problem)
+        return near[1]
+
+    def breaking(self, link, device, findings, gaps):
+        """Whether it breaks what a short behind it draws."""
+        needs = max(self.shorts.behind(link, at_from)[1] for at_from in (True, False))
+        if self.shorts.beside_ring(link):
+            return
+        usual = self.usual_among(link)
+        if device.breaks is None:
+            surely = device.surely_breaks()
+            verdict = "within" if surely is not None and needs <= surely else "not assessed"
+        elif usual and needs * USUAL_SPREAD > device.breaks:
+            verdict = "not assessed"
+        else:
+            verdict = "within" if needs <= device.breaks else "exceeded"
+        told = "exceeded" if link.owner in findings else "within"
+        missing = {link.owner} if device.breaks is None else set(usual)
+        self.count(f"short: breaking capacities {verdict}")
+        if verdict == "not assessed":
+            if not missing & gaps or told == "exceeded":
+                self.wrong(f"{link.owner}: breaking {needs} A is not to be assessed for {missing}, which is not told")
+        elif told != verdict or verdict == "within" and link.owner in gaps and device.breaks is None:
+            self.wrong(f"{link.owner}: breaking {needs} A with {device.breaks} A is {told}, by the oracle {verdict}")
+
+    def usual_among(self, link):
+        """The batteries of which only the usual resistance is known among what reaches a device."""
+        return [feed.thing for feed in self.wiring.feeds if feed.strength == "usual"
+                and {link.a, link.b} & self.wiring.fed[feed.name]]
+
+    # ---- two in a row -----------------------------------------------------------------------------------------
+
+    def rows(self):
+        """The devices towards the sources before each device, over every way to a load; `None` for those before which a
+        choice between ways as little protected as each other would decide."""
+        above, topmost, unsure = {}, set(), set()
+        for feed in self.wiring.feeds:
+            for load in self.wiring.loads:
+                for node in {load.a, load.b} if not load.is_pack else ():
+                    ways = self.wiring.ways_to(feed, node)
+                    widest = max((way.width for way in ways), default=0.0)
+                    chains = {way.devices for way in ways if way.width == widest and not way.past_driver}
+                    if len(chains) > 1 or chains and any(way.past_driver for way in ways if way.width == widest):
+                        unsure.update(*chains)
+                    for chain in chains:
+                        topmost.update(chain[:1])
+                        for upper, lower in zip(chain, chain[1:]):
+                            above.setdefault(lower, set()).add(upper)
+        return {lower: None if lower in unsure else uppers for lower, uppers in above.items()
+                if lower in unsure or lower not in topmost}
+
+    def rows_of(self, link, device, near, rows):
+        """Which of it and those before it opens first."""
+        prefix, suffix = "which opens first, this or `", "` before it"
+        told = {what.removeprefix(prefix).removesuffix(suffix): figure["words"]
+                for what, figure in self.told.of.get(link.owner, {}).items() if what.startswith(prefix)}
+        uppers = rows.get(link.owner, set())
+        if uppers is None:
+            return self.count("short: devices with several ways to them")
+        if set(told) != uppers:
+            return self.wrong(f"{link.owner} is compared with {sorted(told)} before it, by the oracle with {sorted(uppers)}")
+        whole = sum(self.devices[name].rated for name in uppers)
+        for name, words in told.items():
+            own = order(device, self.devices[name], near, near / len(uppers), whole / device.rated, self.has_way_round(name))
+            there = order_of(words)
+            self.count(f"short: which opens first, {there[0]}")
+            if there[0] != own[0] or any(not isclose(one, other, rel_tol=PRINTED) for one, other in zip(there[1], own[1])):
+                self.wrong(f"{link.owner} and {name} before it: `{words}` is told, by the oracle {own}")
+        return None
+
+    def has_way_round(self, name):
+        """Whether conductors and other devices lead round a device."""
+        graph = networkx.Graph()
+        device = next(link for link in self.wiring.links if link.what == "device" and link.owner == name)
+        graph.add_edges_from((link.a, link.b) for link in self.wiring.links if link.what in HOLDS and link is not device)
+        return device.a in graph and device.b in graph and networkx.has_path(graph, device.a, device.b)
 
 
 def matches(said, guard):
@@ -297,11 +444,19 @@ def matches(said, guard):
     return said is not None and said.startswith(f"`{name}` (")
 
 
-def check(comparison, seed, robot, figures):
-    """Checks one robot."""
+def check(comparison, seed, robot, figures, report):
+    """Checks one robot: its figures, and of its findings those on breaking capacity."""
     try:
         checker = Checker(comparison, seed, robot, Told(figures))
     except TooMeshed:
         comparison.counts["short: robots too meshed to list all ways"] += 1
         return
     checker.wires()
+    findings = " ".join(" ".join([f"`{one['subject']}`", *one["because"]]) for one in report["findings"] if one["rule"] == RULE)
+    gaps = {one["subject"] for one in report["not_assessed"] if RULE in one["blocks"]}
+    checker.all_devices(findings_names(findings), gaps)
+
+
+def findings_names(words):
+    """The names in backticks."""
+    return set(re.findall("`([A-Z][A-Z0-9-]*)`", words))
