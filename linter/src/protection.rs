@@ -245,11 +245,12 @@ impl Protection {
         let Given { design, topology, trace, .. } = *given;
         let levels = source::levels(design, trace);
         let pools = pool::find(design, topology, trace, &levels);
-        let way::Found { ways: raw, to_loads, chains } = way::find(design, topology, trace, &levels);
+        let way::Found { ways: raw, to_loads, to_packs, chains } =
+            way::find(design, topology, trace, &levels);
         let links = (0u32..).map(LinkId).zip(&topology.links);
         let devices: BTreeMap<LinkId, Device> =
             links.filter_map(|(id, link)| Some((id, Device::of(design, id, link)?))).collect();
-        let raw = with_ways_home(given, raw, &to_loads, &pools);
+        let raw = with_ways_home(given, raw, to_loads.iter().chain(&to_packs), &pools);
         let judging = judge::Judging { given, levels: &levels, devices: &devices, chains: &chains };
         let wires: Vec<WireProtection> = design
             .wires()
@@ -364,15 +365,16 @@ fn homeward(
     bound
 }
 
-/// The ways into every wire; of one that nothing feeds and that brings loads home, the way of the heaviest of them.
-fn with_ways_home(
+/// The ways into every wire; of one that nothing feeds and that brings loads home, the way of the heaviest of them. The
+/// cells of another pack are a load as well: a fault in them draws what the devices before them let pass.
+fn with_ways_home<'a>(
     given: &Given<'_>,
     mut raw: Vec<Vec<way::RawWay>>,
-    to_loads: &[way::ToLoad],
+    to_loads: impl Iterator<Item = &'a way::ToLoad>,
     pools: &pool::Pools,
 ) -> Vec<Vec<way::RawWay>> {
     let by_load: BTreeMap<(LinkId, usize), &way::ToLoad> =
-        to_loads.iter().map(|one| ((one.load, one.feed), one)).collect();
+        to_loads.map(|one| ((one.load, one.feed), one)).collect();
     for (ways, home) in raw.iter_mut().zip(&given.trace.returns).filter(|(ways, _)| ways.is_empty()) {
         let Some(home) = home else { continue };
         let Some(to_load) = by_load.get(&(home.load, home.feed)) else { continue };

@@ -108,14 +108,15 @@ class Checker:
         return near
 
     def highest_of(self, name, what, own, link):
-        """Compares a highest current. Beside a diode that leads back to where it is fed from, it is counted how many
-        are told lower than they are."""
-        if not self.shorts.beside_ring(link):
-            return self.same(name, what, own)
-        self.count("short: highest currents beside a ring with a diode")
-        told = self.told.value(name, what)
-        self.count("short: of these told too low", told < own[0] * (1 - OF_ITSELF))
-        return None
+        """Compares a highest current. Where a diode leads back to where it is fed from it is counted how often less is
+        told; behind several that are fed from one place no less may be told."""
+        if self.shorts.in_ring(link.a, link.b):
+            self.count("short: highest currents behind a ring with a diode")
+            self.count("short: of these told too low", self.told.value(name, what) < own[0] * (1 - OF_ITSELF))
+        elif self.shorts.doubled(link.a, link.b):
+            self.same(name, what, (own[0], inf))
+        else:
+            self.same(name, what, own)
 
     def ways(self, wire, link, highest):
         """Every way into a wire that something feeds: what is told of each that there is."""
@@ -130,14 +131,16 @@ class Checker:
                     self.wrong(f"{wire.name}: a way in{named} is {'not ' * (told is None)}told")
                 if told is None or not perhaps:
                     continue
-                near = self.told_near(wire, highest, at_from)
-                cases = [Case(way, min(self.lowest(feed, way, wire, link, at_from), near)) for way in perhaps]
+                near = self.exact_near(link, highest, at_from)
+                cases = [Case(way, min(self.lowest(feed, way, wire, link, at_from), highest[at_from][1])) for way in perhaps]
                 told_ways.append(self.way(wire, feed, named, cases, near, at_from))
         return told_ways
 
-    def told_near(self, wire, highest, at_from):
-        """The highest current through an end; where it is no exact one, the largest that it may be."""
-        return highest[at_from][1]
+    def exact_near(self, link, highest, at_from):
+        """The highest current through an end; `None` where it is told as a bound only, or may be one of several."""
+        low, high = highest[at_from]
+        bound = self.shorts.in_ring(link.a, link.b) or self.shorts.doubled(link.a, link.b)
+        return None if bound or low < high else high
 
     def lowest(self, feed, way, wire, link, at_from):
         """What a pole alone gives at least into a short at the other end: empty and hot, over one way and home."""
@@ -211,7 +214,10 @@ class Checker:
     def times(self, wire, named, case, near):
         """What is wrong with the times told of a way in; nothing when all is right."""
         devices = [self.devices[name] for name in case.way.devices]
-        for which, amps in (("lowest", case.lowest), ("highest", near)):
+        asked = [("lowest", case.lowest)]
+        if near is not None:
+            asked.append(("highest", near))
+        for which, amps in asked:
             what = f"opened at the {which} current within{named}"
             self.count(f"short: opened at the {which} current within")
             problem = self.time(wire.name, what, devices, amps)
@@ -269,7 +275,7 @@ class Checker:
 
     def home_without_match(self, wire, named, heaviest):
         """No heaviest load fits what is told."""
-        if any(self.shorts.beside_ring_at(node) for one in heaviest for node in (one.load.a, one.load.b)):
+        if any(self.shorts.in_ring(node) or self.shorts.doubled(node) for one in heaviest for node in (one.load.a, one.load.b)):
             self.count("short: ways home beside a ring with a diode")
             return
         told = self.told.value(wire.name, "highest fault current")
@@ -291,6 +297,11 @@ class Checker:
         words = self.told.words(wire.name, "a short on it")
         if words is None:
             return self.wrong(f"{wire.name}: nothing is told of a short on it")
+        if any(near is None for _, _, _, near in ways):
+            return self.count("short: verdicts that rest on a bound")
+        if stands and stands.ampacity and any(isclose(amps, stands.ampacity, rel_tol=1e-9) for _, _, case, near in ways
+                                              for amps in (case.lowest, near)):
+            return self.count("short: verdicts on the very ampacity")
         judged = self.judged(wire, ways, stands)
         worst = max((RANK.index(kind) for kind, _ in judged), default=0)
         told = kind_of(words)
@@ -351,7 +362,7 @@ class Checker:
         lifts = any(thing.kind in ("motor", "clamp") for thing in self.robot.things.values())
         if told < volts * (1 - OF_ITSELF) or not lifts and not isclose(told, volts, rel_tol=OF_ITSELF):
             self.wrong(f"{link.owner} has {told} V across it when it opens, by the oracle {volts}")
-        if self.shorts.beside_ring(link):
+        if self.shorts.in_ring(link.a, link.b) or self.shorts.doubled(link.a, link.b) or near[0] < near[1]:
             return None
         self.count("short: opened at the highest fault current within")
         problem = self.time(link.owner, "opened at the highest fault current within", [device], near[1])
@@ -362,7 +373,7 @@ class Checker:
     def breaking(self, link, device, findings, gaps):
         """Whether it breaks what a short behind it draws."""
         needs = max(self.shorts.behind(link, at_from)[1] for at_from in (True, False))
-        if self.shorts.beside_ring(link):
+        if self.shorts.in_ring(link.a, link.b) or self.shorts.doubled(link.a, link.b):
             return
         usual = self.usual_among(link)
         if device.breaks is None:

@@ -24,6 +24,7 @@ class Circuit:
     members: list
     index: dict = field(default_factory=dict)
     solved: dict = field(default_factory=dict)
+    leads: dict = field(default_factory=dict)
 
     def __post_init__(self):
         wiring = self.wiring
@@ -48,7 +49,18 @@ class Circuit:
                 self.pushed[at] += volts / ohms
                 self.by_node.setdefault(feed.plus, []).append((volts, ohms))
 
-        self.has_ring = any(self.leads_to(link.b, link.a) for link in self.diodes)
+        self.find_rings()
+
+    def find_rings(self):
+        """The nodes of which the highest current is not told exactly: behind a diode that leads back to where it is fed
+        from, and behind several that are fed from one place and come together again, of which the linter adds all."""
+        ring = [link for link in self.diodes if self.leads_to(link.b, link.a)]
+        self.in_ring = {node for node in self.index if any(self.leads_to(link.b, node) for link in ring)}
+        meets = {node for node in self.index for link in self.diodes for other in self.diodes
+                 if link.number < other.number and self.leads_to(link.b, node) and self.leads_to(other.b, node)
+                 and any(self.leads_to(feed.plus, link.a) and self.leads_to(feed.plus, other.a) for feed, _ in self.members
+                         if feed.plus in self.index)}
+        self.doubled = meets - self.in_ring
 
     def lay(self, matrix, link):
         """A resistance between two nodes."""
@@ -60,12 +72,16 @@ class Circuit:
     def short(self, node):
         """The voltages with one node held at the rail, and which diodes conduct."""
         if node not in self.solved:
-            self.solved[node] = self.solve(self.index[node])
+            self.solved[node] = self.solve(self.index[node], self.before(node))
         return self.solved[node]
 
-    def solve(self, at):
+    def before(self, node):
+        """The diodes that lead to a node: what lies behind the others draws, as loads do, and adds nothing."""
+        return [self.leads_to(link.b, node) for link in self.diodes]
+
+    def solve(self, at, leads):
         """Diodes are switched until they stand right."""
-        conducts = [True] * len(self.diodes)
+        conducts = list(leads)
         for _ in range(50):
             matrix = self.matrix.copy()
             for link, shut in zip(self.diodes, conducts):
@@ -73,7 +89,7 @@ class Circuit:
                     self.lay(matrix, link)
             volts = self.held(matrix, at)
             forward = [volts[self.index[link.a]] - volts[self.index[link.b]] for link in self.diodes]
-            wanted = [across > (-1e-9 if shut else 1e-9) for across, shut in zip(forward, conducts)]
+            wanted = [lead and across > (-1e-9 if shut else 1e-9) for lead, across, shut in zip(leads, forward, conducts)]
             if wanted == conducts:
                 return volts, conducts
             conducts = wanted
@@ -146,29 +162,35 @@ class Circuit:
 
     def leads_to(self, start, node):
         """Whether current gets from one node to the other within the circuit."""
+        if start not in self.leads:
+            self.leads[start] = self.led_from(start)
+        return node in self.leads[start]
+
+    def led_from(self, start):
+        """All nodes that current gets to from one."""
         seen, stack = {start}, [start]
         while stack:
             here = stack.pop()
-            if here == node:
-                return True
             for link in self.wiring.at.get(here, ()):
                 to = link.b if link.a == here else link.a
                 if link.cold > 0 and to in self.index and to not in seen and not (link.one_way and here != link.a):
                     seen.add(to)
                     stack.append(to)
-        return False
+        return seen
 
 
 def reaches(wiring, feed, node, past):
-    """Whether a pole surely, and whether it perhaps, reaches a node on a least protected way that does not end in a link.
-    Behind a limit on the way, which has no resistance, that limit counts instead."""
-    ways = [way for way in wiring.ways[feed.name] if way.node == node and not any(link.cold == 0 for link in way.links)]
-    if not ways:
+    """Whether a pole surely, and whether it perhaps, reaches a node past a link: not surely where the least protected ways
+    differ in it. Behind a limit on the way, which has no resistance, that limit counts instead."""
+    ways = wiring.ways_to(feed, node)
+    clear = [way for way in ways if not any(link.cold == 0 for link in way.links)]
+    if not clear:
         return False, False
     widest = max(way.width for way in ways)
     best = [way for way in ways if way.width == widest]
-    other = [way for way in best if not (way.links and way.links[-1] is past)]
-    return len(other) == len(best), bool(other)
+    surely = all(way in clear and not (way.links and way.links[-1] is past) for way in best)
+    perhaps = [way for way in [*best, *clear] if not (way.links and way.links[-1] is past)]
+    return surely, bool(perhaps)
 
 
 class Shorts:
@@ -182,13 +204,13 @@ class Shorts:
                 homes.setdefault(wiring.rail(level[-1]), []).append((feed, level))
         self.circuits = [Circuit(wiring, home, members) for home, members in homes.items()]
 
-    def beside_ring(self, link):
-        """Whether a link is in one circuit with a diode that leads back to where it is fed from."""
-        return any(circuit.has_ring for circuit in self.circuits if link in circuit.both)
+    def in_ring(self, *nodes):
+        """Whether a node lies behind a diode that leads back to where it is fed from."""
+        return any(node in circuit.in_ring for circuit in self.circuits for node in nodes)
 
-    def beside_ring_at(self, node):
-        """The same of a node."""
-        return any(circuit.has_ring for circuit in self.circuits if node in circuit.index)
+    def doubled(self, *nodes):
+        """Whether a node lies behind several diodes that are fed from one place."""
+        return any(node in circuit.doubled for circuit in self.circuits for node in nodes)
 
     def at(self, node):
         """A short at a node: from and up to."""
