@@ -253,6 +253,8 @@ class Checker:
             if told:
                 self.wrong(f"{wire.name}: no load comes home through it, but {told[0]} is told")
             return []
+        if not told and any(way.past_driver for one in heaviest for way in one.ways):
+            return self.count("short: ways home of what is fed through a driver")
         if not told:
             owners = sorted({f"{one.load.owner} fed by {one.feed.name}" for one in heaviest})
             self.wrong(f"{wire.name}: nothing is told of a load that comes home through it: {owners}")
@@ -371,31 +373,25 @@ class Checker:
         return near[1]
 
     def breaking(self, link, device, findings, gaps):
-        """Whether it breaks what a short behind it draws."""
-        needs = max(self.shorts.behind(link, at_from)[1] for at_from in (True, False))
+        """Whether it breaks what a short behind it draws, from either side."""
         if self.shorts.in_ring(link.a, link.b) or self.shorts.doubled(link.a, link.b):
             return
-        usual = self.usual_among(link)
-        if device.breaks is None:
-            surely = device.surely_breaks()
-            verdict = "within" if surely is not None and needs <= surely else "not assessed"
-        elif usual and needs * USUAL_SPREAD > device.breaks:
-            verdict = "not assessed"
-        else:
-            verdict = "within" if needs <= device.breaks else "exceeded"
+        sides = [(self.shorts.behind(link, at_from)[1], self.usual_among(link, at_from)) for at_from in (True, False)]
+        verdict, missing = breaks(device, sides)
         told = "exceeded" if link.owner in findings else "within"
-        missing = {link.owner} if device.breaks is None else set(usual)
         self.count(f"short: breaking capacities {verdict}")
+        needs = [amps for amps, _ in sides]
         if verdict == "not assessed":
             if not missing & gaps or told == "exceeded":
                 self.wrong(f"{link.owner}: breaking {needs} A is not to be assessed for {missing}, which is not told")
-        elif told != verdict or verdict == "within" and link.owner in gaps and device.breaks is None:
+        elif told != verdict and not (verdict == "exceeded" and "more" in findings):
             self.wrong(f"{link.owner}: breaking {needs} A with {device.breaks} A is {told}, by the oracle {verdict}")
 
-    def usual_among(self, link):
-        """The batteries of which only the usual resistance is known among what reaches a device."""
-        return [feed.thing for feed in self.wiring.feeds if feed.strength == "usual"
-                and {link.a, link.b} & self.wiring.fed[feed.name]]
+    def usual_among(self, link, at_from):
+        """The batteries of which only the usual resistance is known among what comes into a device from one side."""
+        node = link.a if at_from else link.b
+        return {lacking for feed in self.wiring.feeds if self.wiring.ways_to(feed, node, link)
+                for lacking in self.wiring.lacking(feed)}
 
     # ---- two in a row -----------------------------------------------------------------------------------------
 
@@ -445,6 +441,19 @@ class Checker:
         return device.a in graph and device.b in graph and networkx.has_path(graph, device.a, device.b)
 
 
+def breaks(device, sides):
+    """What is to be told of a breaking capacity, and for want of what it cannot be: `sides` are the currents with the
+    batteries of which only the usual resistance is known."""
+    needs = max(amps for amps, _ in sides)
+    if device.breaks is None:
+        surely = device.surely_breaks()
+        return ("within", set()) if surely is not None and needs <= surely else ("not assessed", {device.name})
+    if any(amps > device.breaks and not usual for amps, usual in sides):
+        return "exceeded", set()
+    unsure = [usual for amps, usual in sides if usual and amps * USUAL_SPREAD > device.breaks]
+    return ("not assessed", unsure[0]) if unsure else ("within", set())
+
+
 def matches(said, guard):
     """Whether words name what protects."""
     name, amps = guard
@@ -465,9 +474,10 @@ def check(comparison, seed, robot, figures, report):
     checker.wires()
     findings = " ".join(" ".join([f"`{one['subject']}`", *one["because"]]) for one in report["findings"] if one["rule"] == RULE)
     gaps = {one["subject"] for one in report["not_assessed"] if RULE in one["blocks"]}
-    checker.all_devices(findings_names(findings), gaps)
+    checker.all_devices(names_in(findings), gaps)
 
 
-def findings_names(words):
-    """The names in backticks."""
-    return set(re.findall("`([A-Z][A-Z0-9-]*)`", words))
+def names_in(words):
+    """The names in backticks, and the word "more" where a finding names only some of its devices."""
+    more = {"more"} if re.search(r"and \d+ more", words) else set()
+    return set(re.findall("`([A-Z][A-Z0-9.-]*)`", words)) | more

@@ -52,6 +52,13 @@ LEAST = 1e-6
 SUPPLY_MARGIN = 0.10
 OPERATE_SHARE, RELEASE_SHARE = 0.75, 0.10
 RELAY_COIL_POWER, CONTACTOR_COIL_POWER = 1.6, 8.0
+# Share of its ampacity that is left to each of so many loaded conductors side by side (33 CFR 183.425 table 5 note 2).
+BUNDLES = [(2, 1.0), (3, 0.7), (6, 0.6), (24, 0.5)]
+
+
+def bundle_share(loaded):
+    """The share that is left."""
+    return next((share for most, share in BUNDLES if loaded <= most), 0.4)
 
 
 def awg_area(number):

@@ -132,7 +132,7 @@ def check(comparison, seed, robot, findings):
         covered.add(finding["subject"])
         # A finding names six wires behind its first and counts the others.
         listed = " ".join(finding["because"])
-        covered |= {word.strip("`,") for word in listed.split() if word.startswith("`W")}
+        covered |= {word.strip("`,") for word in listed.split() if word.startswith(("`W", "`H"))}
         more |= " more behind it" in listed
         check_finding(comparison, seed, wiring, feeds, reached_by, finding)
     for name, by in reached_by.items():

@@ -279,6 +279,15 @@ class Wiring:
             levels.append((full + lower.full, empty + lower.empty, ohms + lower.ohms, weaker, min(limit, lower.limit),
                            min(least, lower.least), lower.minus))
 
+    def lacking(self, feed):
+        """The batteries of a string that state no resistance, the upper one first to be asked for."""
+        levels, one = self.string(feed), feed
+        for *_, minus in levels:
+            if one.strength == "usual":
+                return {one.thing}
+            one = next((lower for lower in self.feeds if self.rail(lower.plus) == self.rail(minus)), one)
+        return set()
+
     def home_node(self, feed):
         """Where the current of a pole ends: of a string its lowest negative, of which the first source's stands for all."""
         minus = self.string(feed)[-1][-1]
