@@ -188,6 +188,8 @@ pub struct DeviceProtection {
     pub highest: Highest,
     /// The same with its own cold resistance in the loop: what it has to break.
     pub to_break: Amps,
+    /// Both for each side from which something comes in.
+    pub sides: Vec<Through>,
     /// The lowest current of a short on a wire that it protects.
     pub lowest: Option<Amps>,
     /// When it opens at the highest current.
@@ -285,16 +287,21 @@ impl Protection {
             .values()
             .map(|device| {
                 let link = device.link;
-                let [one, other] = found.pools.through.get(&link).cloned().unwrap_or_default();
-                let highest = if other.near.amps > one.near.amps { other.near } else { one.near };
-                let to_break = one.far.max(other.far);
+                let sides = found.pools.through.get(&link).cloned().unwrap_or_default();
+                let [one, other] = &sides;
+                let larger = if other.near.amps > one.near.amps { other } else { one };
+                let (highest, to_break) = (larger.near.clone(), one.far.max(other.far));
                 // What stands in a return passes at most what all sources that come home there give at their poles.
                 let homeward = homeward(given, found.levels, found.pools, link);
-                let (highest, to_break, volts) = match homeward {
+                let (sides, highest, to_break, volts) = match homeward {
                     Some((highest, volts)) if highest.amps > to_break => {
-                        (highest.clone(), highest.amps, volts)
+                        let only = Through { near: highest.clone(), far: highest.amps };
+                        (vec![only], highest.clone(), highest.amps, volts)
                     }
-                    _ => (highest, to_break, open_voltage::across(given, found.levels, link)),
+                    _ => {
+                        let volts = open_voltage::across(given, found.levels, link);
+                        (Vec::from(sides), highest, to_break, volts)
+                    }
                 };
                 let (guards, lowest) = guarded.remove(&link).unwrap_or_default();
                 let at = |amps: Amps| Some(judge::clearing([device], amps)).filter(|_| amps.0 > 0.0);
@@ -303,6 +310,7 @@ impl Protection {
                     at_lowest: lowest.and_then(at),
                     highest,
                     to_break,
+                    sides: sides.into_iter().filter(|side| side.near.amps.0 > 0.0).collect(),
                     lowest,
                     volts,
                     raised: raised.remove(&link),

@@ -355,8 +355,8 @@ impl<'a> Circuit<'a> {
                     highest.amps = highest.amps + limit;
                     highest.adds_limits = true;
                 }
-                Strength::UsualResistance => highest.usual = highest.usual.or(Some(member.feed.thing)),
-                Strength::Unknown => highest.unknown = highest.unknown.or(Some(member.feed.thing)),
+                Strength::UsualResistance => highest.usual = highest.usual.or(Some(member.source.about)),
+                Strength::Unknown => highest.unknown = highest.unknown.or(Some(member.source.about)),
                 Strength::Resistance => {}
             }
         }
