@@ -34,6 +34,8 @@ FAR = 2.0
 RATIO = 2.0
 #: What lasts this long unlatches a trip that acts at once, second.
 UNLATCHES = 0.01
+#: A limit of a device holds up to this share below where the next one begins.
+BELOW = 1 - 1e-9
 #: What a style breaks where nothing is written, ampere (grammar/REFERENCE.md, Fuse styles).
 BREAKS = {"blade": 1000.0, "mini-blade": 1000.0, "cartridge": 35.0, "class-t": 20_000.0}
 
@@ -92,9 +94,11 @@ class Device:
         """A current at which its own limits make it open, so that it breaks it."""
         return self.rated * max(row[0] for row in self.rows if row[2]) if self.rows else None
 
-    def multiples(self):
-        """Currents at which the latest time falls at once."""
-        return [self.rated * row[0] for row in self.rows or []]
+    def edges(self):
+        """Right below where the latest time falls at once, and of a breaker the highest current that its limits tell of."""
+        rows = self.rows or []
+        most = [FAR * max(row[0] for row in rows if row[2]) * self.rated] if rows and self.is_breaker else []
+        return [self.rated * row[0] * BELOW for row in rows] + most
 
 
 def first(devices, amps):

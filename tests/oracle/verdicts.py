@@ -14,8 +14,6 @@ from bands import AT_ONCE, RATIO, UNLATCHES, first
 STEPS = 25
 #: Three digits are printed: half of the last one, of the figure itself.
 PRINTED = 0.00501
-#: A limit of a device holds up to this share below where the next one begins.
-BELOW = 1 - 1e-9
 UNITS = {"A": 1.0, "mA": 1e-3, "kA": 1e3, "s": 1.0, "ms": 1e-3, "µs": 1e-6, "ns": 1e-9, "min": 60.0, "h": 3600.0}
 RANK = ["nothing", "bears", "in time", "not assessed", "no device", "slow"]
 
@@ -52,7 +50,7 @@ def judge(stands, devices, lowest, highest, unmeasured):
 
 def currents(devices, lowest, highest):
     """From the lowest to the highest, and right below where each limit begins."""
-    edges = [edge * BELOW for device in devices for edge in device.multiples()]
+    edges = [edge for device in devices for edge in device.edges()]
     inner = np.geomspace(max(lowest, 1e-9), max(highest, 1e-9), STEPS)[1:-1] if highest > lowest else []
     return sorted([lowest, highest, *inner, *(edge for edge in edges if lowest < edge < highest)])
 
