@@ -107,7 +107,9 @@ fn by_turned_motors(given: &Given<'_>, raised: &mut BTreeMap<LinkId, Raised>) {
     for (id, link) in links.filter(|(_, link)| matches!(link.nature, Nature::Protective { .. })) {
         let feed = [link.a, link.b].into_iter().find_map(|node| given.trace.feeds_at(node).next());
         let Some(feed) = feed else { continue };
-        for (at, point) in given.figures.points.iter().enumerate().filter(|(_, point)| is_pushed(given, point)) {
+        for (at, point) in
+            given.figures.points.iter().enumerate().filter(|(_, point)| is_pushed(given, point))
+        {
             let volts = [link.a, link.b].map(|node| point.volts_across(node, feed.minus));
             let highest = volts.into_iter().flatten().fold(Volts(0.0), Volts::max);
             if highest > feed.volts && highest.0.is_finite() {

@@ -4,11 +4,12 @@
 //! source stands between that negative and its pole, full and at 20 °C, every contact is closed, loads draw nothing:
 //! each of these only adds to a short. Within a pool the currents are exact (Kirchhoff's laws, one inversion for all
 //! nodes), so packs behind a common cable are not added. Through a diode one pool feeds the next as a source with the
-//! voltage and resistance at the diode. What limits itself adds its limit to every short it can reach.
+//! voltage and resistance at the diode, as long as that is above the voltage behind it: a diode lets nothing back, however
+//! far a weaker pack lies below a stronger one. What limits itself adds its limit to every short it can reach.
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use wattle_grammar::quantity::Amps;
+use wattle_grammar::quantity::{Amps, Ohms};
 
 use super::{
     inverse::{Grid, Inverse},
@@ -107,9 +108,16 @@ struct Circuit<'a> {
     joints: Vec<Joint>,
 }
 
+/// So many diodes into one pool are taken away one by one; of more there are all or these.
+const MOST_DIODES: usize = 8;
+
+/// Of one pool so many ways to stand are looked at from the next.
+const MOST_FACES: usize = 8;
+
 /// One pool, solved.
 struct Pool {
-    inverse: Inverse,
+    /// Once for each way in which the diodes may stand, see [`ways_to_stand`].
+    stands: Vec<Inverse>,
     /// Positions in [`Circuit::members`] of sources that are not in the inversion, or of usual resistance.
     special: BTreeSet<usize>,
     /// Limits of links that let something in.
@@ -215,6 +223,7 @@ impl<'a> Circuit<'a> {
         solved: &[Option<Pool>],
     ) -> Pool {
         let mut grid = Grid::new(split.sizes[pool]);
+        let (mut rings, mut behind) = (Vec::new(), Vec::new());
         let mut special = BTreeSet::new();
         let mut limits = 0.0;
         for at in members {
@@ -235,18 +244,14 @@ impl<'a> Circuit<'a> {
                 Passage::Forward(ohms) | Passage::Backward(ohms) => {
                     let (from, to) = joint.one_way().unwrap_or((joint.a, joint.b));
                     if from_a && from_b {
-                        grid.join(split.place[from], split.place[to], ohms.0);
+                        rings.push((split.place[from], split.place[to], ohms.0));
                     } else if split.pool_of[to] == pool
                         && let Some(other) = solved.get(split.pool_of[from]).and_then(Option::as_ref)
                     {
-                        let behind = other.inverse.own(split.place[from]);
-                        if behind.is_finite() {
-                            grid.source(
-                                split.place[to],
-                                other.inverse.volts(split.place[from]),
-                                behind + ohms.0,
-                            );
-                        }
+                        behind.push(Behind {
+                            node: split.place[to],
+                            faces: other.faces(split.place[from], ohms),
+                        });
                         special.extend(other.special.iter().copied());
                         limits += other.limits;
                     }
@@ -262,7 +267,7 @@ impl<'a> Circuit<'a> {
             }
         }
         limits += self.through_channels(&leads);
-        Pool { inverse: grid.invert(), special, limits }
+        Pool { stands: ways_to_stand(&grid, &rings, behind), special, limits }
     }
 
     /// What drivers give through their leads, each channel its limit once, whichever of its leads are in the pool.
@@ -294,7 +299,7 @@ impl<'a> Circuit<'a> {
     fn tell(&self, split: &Split, pools: &[Option<Pool>], into: &mut Pools) {
         for (at, node) in self.nodes.iter().enumerate() {
             let Some(pool) = pools.get(split.pool_of[at]).and_then(Option::as_ref) else { continue };
-            let highest = self.highest(pool, *node, pool.inverse.short(split.place[at]), None);
+            let highest = self.highest(pool, *node, pool.short(split.place[at]), None);
             if let Some(held) = into.at.get_mut(node.0 as usize) {
                 held.keep(&highest);
             }
@@ -322,12 +327,10 @@ impl<'a> Circuit<'a> {
             match joint.passage {
                 Passage::Both(ohms) => {
                     let (here, there) = (split.place[from], split.place[to]);
-                    let back =
-                        if pool.inverse.is_bound() { 0.0 } else { pool.inverse.through(there, here, ohms.0) };
-                    let near = pool.inverse.short(here) - back;
-                    let near = self.highest(pool, node, near.max(0.0), Some(joint.link));
-                    let more = near.amps.0 - (pool.inverse.short(here) - back).max(0.0);
-                    let far = Amps(pool.inverse.through(here, there, ohms.0) + more);
+                    let near = pool.past(here, there, ohms.0);
+                    let linear = near.max(0.0);
+                    let near = self.highest(pool, node, linear, Some(joint.link));
+                    let far = Amps(pool.through(here, there, ohms.0) + near.amps.0 - linear);
                     Through { far: far.min(near.amps), near }
                 }
                 Passage::Limited(amps) if self.is_fed(from, joint.link) => {
@@ -343,7 +346,7 @@ impl<'a> Circuit<'a> {
     fn highest(&self, pool: &Pool, node: NodeId, linear: f64, past: Option<LinkId>) -> Highest {
         let mut highest = Highest {
             amps: Amps(linear + pool.limits),
-            is_bound: pool.inverse.is_bound(),
+            is_bound: pool.stands.iter().any(Inverse::is_bound),
             adds_limits: pool.limits > 0.0,
             ..Highest::default()
         };
@@ -361,6 +364,78 @@ impl<'a> Circuit<'a> {
             }
         }
         highest
+    }
+}
+
+/// What feeds a pool through a diode.
+struct Behind {
+    node: u32,
+    /// Voltage without load and resistance, once for each way in which the diodes before it may stand.
+    faces: Vec<(f64, f64)>,
+}
+
+impl Behind {
+    fn highest(&self) -> f64 {
+        self.faces.iter().map(|face| face.0).fold(0.0, f64::max)
+    }
+}
+
+/// A pool for each way in which its diodes may stand. Of sources behind diodes those conduct that lie highest, down to
+/// some voltage; diodes within the pool conduct or do not. In each way those that should not conduct only take something
+/// away, so that the one which gives most is the one that holds.
+fn ways_to_stand(grid: &Grid, rings: &[(u32, u32, f64)], mut behind: Vec<Behind>) -> Vec<Inverse> {
+    behind.retain(|one| !one.faces.is_empty());
+    behind.sort_by(|one, other| other.highest().total_cmp(&one.highest()));
+    let mut stands = Vec::new();
+    for count in (0..=behind.len()).filter(|count| *count <= MOST_DIODES || *count == behind.len()) {
+        let before = behind.iter().take(count);
+        let faces = before.clone().map(|one| one.faces.len()).max().unwrap_or(1).min(MOST_FACES);
+        for face in 0..faces {
+            let mut open = grid.clone();
+            for one in before.clone() {
+                if let Some((volts, ohms)) = one.faces.get(face).or(one.faces.last()) {
+                    open.source(one.node, *volts, *ohms);
+                }
+            }
+            if !rings.is_empty() {
+                let mut closed = open.clone();
+                rings.iter().for_each(|(from, to, ohms)| closed.join(*from, *to, *ohms));
+                stands.push(closed.invert());
+            }
+            stands.push(open.invert());
+        }
+    }
+    stands
+}
+
+impl Pool {
+    fn most(&self, amps: impl Fn(&Inverse) -> f64) -> f64 {
+        self.stands.iter().map(amps).fold(0.0, f64::max)
+    }
+
+    /// What a short at a node draws.
+    fn short(&self, node: u32) -> f64 {
+        self.most(|stand| stand.short(node))
+    }
+
+    /// The same without what comes through a resistance from another node.
+    fn past(&self, node: u32, from: u32, ohms: f64) -> f64 {
+        self.most(|stand| {
+            let back = if stand.is_bound() { 0.0 } else { stand.through(from, node, ohms) };
+            stand.short(node) - back
+        })
+    }
+
+    /// What passes a resistance from `from` to `to` when `to` is shorted.
+    fn through(&self, from: u32, to: u32, ohms: f64) -> f64 {
+        self.most(|stand| stand.through(from, to, ohms))
+    }
+
+    /// How the pool looks from behind a diode at a node, in each way in which its own may stand; where no source reaches,
+    /// not at all.
+    fn faces(&self, node: u32, diode: Ohms) -> Vec<(f64, f64)> {
+        let reached = self.stands.iter().filter(|stand| stand.own(node).is_finite());
+        reached.map(|stand| (stand.volts(node), stand.own(node) + diode.0)).collect()
     }
 }
 
