@@ -108,12 +108,10 @@ class Checker:
         return near
 
     def highest_of(self, name, what, own, link):
-        """Compares a highest current. Where a diode leads back to where it is fed from it is counted how often less is
-        told; behind several that are fed from one place no less may be told."""
-        if self.shorts.in_ring(link.a, link.b):
-            self.count("short: highest currents behind a ring with a diode")
-            self.count("short: of these told too low", self.told.value(name, what) < own[0] * (1 - OF_ITSELF))
-        elif self.shorts.doubled(link.a, link.b):
+        """Compares a highest current. Behind a diode that leads back to where it is fed from, and behind several that are
+        fed from one place, what is told may be a bound: no less than it is."""
+        if self.shorts.in_ring(link.a, link.b) or self.shorts.doubled(link.a, link.b):
+            self.count("short: highest currents that may be bounds")
             self.same(name, what, (own[0], inf))
         else:
             self.same(name, what, own)
@@ -278,7 +276,7 @@ class Checker:
     def home_without_match(self, wire, named, heaviest):
         """No heaviest load fits what is told."""
         if any(self.shorts.in_ring(node) or self.shorts.doubled(node) for one in heaviest for node in (one.load.a, one.load.b)):
-            self.count("short: ways home beside a ring with a diode")
+            self.count("short: ways home that rest on a bound")
             return
         told = self.told.value(wire.name, "highest fault current")
         own = sorted({f"{one.load.owner} fed by {one.feed.name}" for one in heaviest})

@@ -111,6 +111,9 @@ struct Circuit<'a> {
 /// So many diodes into one pool are taken away one by one; of more there are all or these.
 const MOST_DIODES: usize = 8;
 
+/// Of so many diodes within one pool every choice is looked at.
+const MOST_RINGS: usize = 3;
+
 /// Of one pool so many ways to stand are looked at from the next.
 const MOST_FACES: usize = 8;
 
@@ -397,15 +400,20 @@ fn ways_to_stand(grid: &Grid, rings: &[(u32, u32, f64)], mut behind: Vec<Behind>
                     open.source(one.node, *volts, *ohms);
                 }
             }
-            if !rings.is_empty() {
-                let mut closed = open.clone();
-                rings.iter().for_each(|(from, to, ohms)| closed.join(*from, *to, *ohms));
-                stands.push(closed.invert());
+            for closed in choices(rings.len()) {
+                let mut grid = open.clone();
+                let shut = rings.iter().enumerate().filter(|(at, _)| closed & (1 << at.min(&63)) != 0);
+                shut.for_each(|(_, (from, to, ohms))| grid.join(*from, *to, *ohms));
+                stands.push(grid.invert());
             }
-            stands.push(open.invert());
         }
     }
     stands
+}
+
+/// Which of so many diodes within a pool conduct, as bits: every choice of a few, of more none and all.
+fn choices(diodes: usize) -> Vec<u64> {
+    if diodes <= MOST_RINGS { (0..1 << diodes).collect() } else { vec![0, u64::MAX] }
 }
 
 impl Pool {
