@@ -384,8 +384,9 @@ impl Behind {
 }
 
 /// A pool for each way in which its diodes may stand. Of sources behind diodes those conduct that lie highest, down to
-/// some voltage; diodes within the pool conduct or do not. In each way those that should not conduct only take something
-/// away, so that the one which gives most is the one that holds.
+/// some voltage; diodes within the pool conduct or do not. A source that should not conduct only takes something away, so
+/// that of these ways the one which gives most is the one that holds. A diode within the pool may lead a current back
+/// past a link, so that what passes this link may come out too high, never too low.
 fn ways_to_stand(grid: &Grid, rings: &[(u32, u32, f64)], mut behind: Vec<Behind>) -> Vec<Inverse> {
     behind.retain(|one| !one.faces.is_empty());
     behind.sort_by(|one, other| other.highest().total_cmp(&one.highest()));
