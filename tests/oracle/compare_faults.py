@@ -130,7 +130,7 @@ class Checker:
                 if told is None or not perhaps:
                     continue
                 near = self.exact_near(link, highest, at_from)
-                cases = [Case(way, min(self.lowest(feed, way, wire, link, at_from), highest[at_from][1])) for way in perhaps]
+                cases = [Case(way, min(self.lowest(feed, way, link, at_from), highest[at_from][1])) for way in perhaps]
                 told_ways.append(self.way(wire, feed, named, cases, near, at_from))
         return told_ways
 
@@ -140,7 +140,7 @@ class Checker:
         bound = self.shorts.in_ring(link.a, link.b) or self.shorts.doubled(link.a, link.b)
         return None if bound or low < high else high
 
-    def lowest(self, feed, way, wire, link, at_from):
+    def lowest(self, feed, way, link, at_from):
         """What a pole alone gives at least into a short at the other end: empty and hot, over one way and home."""
         _, empty, ohms, _, _, least, _ = self.wiring.string(feed)[-1]
         far = link.b if at_from else link.a
