@@ -6,7 +6,7 @@ comes to. Where several ways are as little protected as each other the linter ta
 one of them, in all its figures together."""
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import inf, isclose
 
 import networkx
@@ -26,11 +26,13 @@ RULE = "protection.breaking-capacity-exceeded"
 
 @dataclass
 class Case:
-    """A way in: over one of the least protected ways, with what it gives."""
+    """A way in: over one of the least protected ways, with what it gives at least, and what it may be told to give where
+    the way home is no single one."""
 
     way: object
     lowest: float
     homeward: bool = False
+    least: float = inf
 
 
 class Told:
@@ -130,7 +132,9 @@ class Checker:
                 if told is None or not perhaps:
                     continue
                 near = self.exact_near(link, highest, at_from)
-                cases = [Case(way, min(self.lowest(feed, way, link, at_from), highest[at_from][1])) for way in perhaps]
+                most = inf if near is None else highest[at_from][1]
+                cases = [Case(way, min(self.lowest(feed, way, link, at_from), most),
+                              least=min(self.lowest(feed, way, link, at_from, True), highest[at_from][0])) for way in perhaps]
                 told_ways.append(self.way(wire, feed, named, cases, near, at_from))
         return told_ways
 
@@ -140,25 +144,34 @@ class Checker:
         bound = self.shorts.in_ring(link.a, link.b) or self.shorts.doubled(link.a, link.b)
         return None if bound or low < high else high
 
-    def lowest(self, feed, way, link, at_from):
-        """What a pole alone gives at least into a short at the other end: empty and hot, over one way and home."""
+    def lowest(self, feed, way, link, at_from, detour=False):
+        """What a pole alone gives at least into a short at the other end: empty and hot, over one way and home; with a
+        detour when it comes home over the negative of the first source there, as the linter's tree of ways may have it."""
         _, empty, ohms, _, _, least, _ = self.wiring.string(feed)[-1]
         far = link.b if at_from else link.a
-        back = self.back(feed, far)
+        back = self.back(feed, far, detour)
         if back is None:
             back = way.wire_hot + link.hot
         driven = max(empty - way.drop, 0.0) / (ohms + way.hot + link.hot + back)
         return min(driven, way.limit, least)
 
-    def back(self, feed, node):
+    def back(self, feed, node, detour):
         """The way home from the loads at a node, hot: the longest of them; `None` where no load leads home."""
         others = [one.b if one.a == node else one.a for one in self.wiring.loads if node in (one.a, one.b) and not one.is_pack]
-        known = [self.ohms_home(feed, other) for other in others]
+        known = [self.ohms_home(feed, other, detour) for other in others]
         return max((ohms for ohms in known if ohms is not None), default=None)
 
-    def ohms_home(self, feed, node):
-        """The least resistance from a node to the negative of a source."""
+    def ohms_home(self, feed, node, detour=False):
+        """The least resistance from a node to the negative of a source, or over that of the first source there."""
         minus = self.wiring.home_node(feed)
+        if not detour:
+            return self.ohms_from(minus).get(node)
+        root = next(one.minus for one in self.wiring.feeds if self.wiring.rail(one.minus) == self.wiring.rail(minus))
+        ohms = self.ohms_from(root)
+        return ohms[node] + ohms[minus] if node in ohms and minus in ohms else None
+
+    def ohms_from(self, minus):
+        """The least resistance to every node from a negative over what brings current home to it."""
         if minus not in self.home_ohms:
             home = self.wiring.rail(minus)
             if home not in self.home_graphs:
@@ -166,13 +179,17 @@ class Checker:
             graph = self.home_graphs[home]
             self.home_ohms[minus] = networkx.single_source_dijkstra_path_length(graph, minus, weight="ohms") \
                 if minus in graph else {minus: 0.0}
-        return self.home_ohms[minus].get(node)
+        return self.home_ohms[minus]
 
     def way(self, wire, feed, named, cases, near, at_from):
         """Compares the figures of one way in; gives what its verdict is made of."""
         told = self.told.value(wire.name, "lowest fault current" + named)
         self.count("short: lowest fault current")
         fitting = [case for case in cases if isclose(told, case.lowest, rel_tol=OF_ITSELF, abs_tol=1e-12)]
+        if not fitting:
+            fitting = [replace(case, lowest=told) for case in cases
+                       if case.least * (1 - OF_ITSELF) <= told <= case.lowest * (1 + OF_ITSELF)]
+            self.count("short: lowest fault currents over another way home", bool(fitting))
         if not fitting:
             self.wrong(f"{wire.name} has lowest fault current{named} {told}, by the oracle {sorted({c.lowest for c in cases})}")
             fitting = cases
@@ -260,7 +277,8 @@ class Checker:
             near = max(pair[1] for pair in nears)
             if not isclose(near, self.told.value(wire.name, "highest fault current"), rel_tol=OF_ITSELF):
                 continue
-            cases += [(one.feed, Case(way, min(self.lowest_of_load(one.feed, way, one), near), True), near) for way in one.ways]
+            cases += [(one.feed, Case(way, min(self.lowest_of_load(one.feed, way, one), near), True,
+                                      min(self.lowest_of_load(one.feed, way, one, True), near)), near) for way in one.ways]
         if not cases:
             self.home_without_match(wire, named, heaviest)
             return None
@@ -276,11 +294,11 @@ class Checker:
         own = sorted({f"{one.load.owner} fed by {one.feed.name}" for one in heaviest})
         self.wrong(f"{wire.name}: highest fault current {told}{named} is that of none of the heaviest loads {own}")
 
-    def lowest_of_load(self, feed, way, one):
+    def lowest_of_load(self, feed, way, one, detour=False):
         """What a pole alone gives at least into a short of a load."""
         _, empty, ohms, _, _, least, _ = self.wiring.string(feed)[-1]
         other = one.load.b if one.load.a == way.node else one.load.a
-        back = self.ohms_home(feed, other)
+        back = self.ohms_home(feed, other, detour)
         back = way.wire_hot if back is None else back
         return min(max(empty - way.drop, 0.0) / (ohms + way.hot + back), way.limit, least)
 
