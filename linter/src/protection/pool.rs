@@ -333,7 +333,8 @@ impl<'a> Circuit<'a> {
                     let near = pool.past(here, there, ohms.0);
                     let linear = near.max(0.0);
                     let near = self.highest(pool, node, linear, Some(joint.link));
-                    let far = Amps(pool.through(here, there, ohms.0) + near.amps.0 - linear);
+                    let more = near.amps.0 - linear;
+                    let far = Amps(pool.through(here, there, ohms.0) + more);
                     Through { far: far.min(near.amps), near }
                 }
                 Passage::Limited(amps) if self.is_fed(from, joint.link) => {
