@@ -191,6 +191,8 @@ pub struct DeviceProtection {
     pub highest: Highest,
     /// The same with its own cold resistance in the loop: what it has to break.
     pub to_break: Far,
+    /// Both for each side from which something comes in.
+    pub sides: Vec<Through>,
     /// The lowest current of a short on a wire that it protects.
     pub lowest: Option<Amps>,
     /// Which wire that is, and which of its [`WireProtection::ways`].
@@ -247,11 +249,12 @@ impl Protection {
         let Given { design, topology, trace, .. } = *given;
         let levels = source::levels(design, trace);
         let pools = pool::find(design, topology, trace, &levels);
-        let way::Found { ways: raw, to_loads, chains } = way::find(design, topology, trace, &levels);
+        let way::Found { ways: raw, to_loads, to_packs, chains } =
+            way::find(design, topology, trace, &levels);
         let links = (0u32..).map(LinkId).zip(&topology.links);
         let devices: BTreeMap<LinkId, Device> =
             links.filter_map(|(id, link)| Some((id, Device::of(design, id, link)?))).collect();
-        let raw = with_ways_home(given, raw, &to_loads, &pools);
+        let raw = with_ways_home(given, raw, to_loads.iter().chain(&to_packs), &pools);
         let judging = judge::Judging { given, levels: &levels, devices: &devices, chains: &chains };
         let wires: Vec<WireProtection> = design
             .wires()
@@ -278,17 +281,22 @@ impl Protection {
             .values()
             .map(|device| {
                 let link = device.link;
-                let [one, other] = found.pools.through.get(&link).cloned().unwrap_or_default();
-                let highest = if other.near.amps > one.near.amps { other.near } else { one.near };
-                let to_break = one.far.max(other.far);
+                let sides = found.pools.through.get(&link).cloned().unwrap_or_default();
+                let [one, other] = &sides;
+                let larger = if other.near.amps > one.near.amps { other } else { one };
+                let (highest, to_break) = (larger.near.clone(), one.far.max(other.far));
                 // What stands in a return passes at most what all sources that come home there give at their poles.
                 let homeward = homeward(given, found.levels, found.pools, link);
-                let (highest, to_break, volts) = match homeward {
+                let (sides, highest, to_break, volts) = match homeward {
                     Some((highest, volts)) if highest.amps > to_break.amps => {
                         let to_break = Far { amps: highest.amps, reduced: highest.reduced };
-                        (highest, to_break, volts)
+                        let only = Through { near: highest.clone(), far: to_break };
+                        (vec![only], highest, to_break, volts)
                     }
-                    _ => (highest, to_break, open_voltage::across(given, found.levels, link)),
+                    _ => {
+                        let volts = open_voltage::across(given, found.levels, link);
+                        (Vec::from(sides), highest, to_break, volts)
+                    }
                 };
                 let Guarded { wires: guards, lowest } = guarded.remove(&link).unwrap_or_default();
                 let (lowest, lowest_on) = lowest.map(|(amps, wire, way)| (amps, (wire, way))).unzip();
@@ -298,6 +306,7 @@ impl Protection {
                     at_lowest: lowest.and_then(at),
                     highest,
                     to_break,
+                    sides: sides.into_iter().filter(|side| side.near.amps.0 > 0.0).collect(),
                     lowest,
                     lowest_on,
                     volts,
@@ -386,15 +395,16 @@ fn homeward(
     bound
 }
 
-/// The ways into every wire; of one that nothing feeds and that brings loads home, the way of the heaviest of them.
-fn with_ways_home(
+/// The ways into every wire; of one that nothing feeds and that brings loads home, the way of the heaviest of them. The
+/// cells of another pack are a load as well: a fault in them draws what the devices before them let pass.
+fn with_ways_home<'a>(
     given: &Given<'_>,
     mut raw: Vec<Vec<way::RawWay>>,
-    to_loads: &[way::ToLoad],
+    to_loads: impl Iterator<Item = &'a way::ToLoad>,
     pools: &pool::Pools,
 ) -> Vec<Vec<way::RawWay>> {
     let by_load: BTreeMap<(LinkId, usize), &way::ToLoad> =
-        to_loads.iter().map(|one| ((one.load, one.feed), one)).collect();
+        to_loads.map(|one| ((one.load, one.feed), one)).collect();
     for (ways, home) in raw.iter_mut().zip(&given.trace.returns).filter(|(ways, _)| ways.is_empty()) {
         let Some(home) = home else { continue };
         let Some(to_load) = by_load.get(&(home.load, home.feed)) else { continue };

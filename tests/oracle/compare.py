@@ -4,6 +4,7 @@ from collections import Counter
 
 import numpy as np
 
+import compare_faults
 import compare_heat
 import protect
 from generate import robot as generated
@@ -56,7 +57,8 @@ def compare(seeds, folder):
     printed, found = figures(folder), findings(folder)
     for name, (seed, robot) in robots.items():
         compare_robot(comparison, seed, robot, printed[name])
-        protect.check(comparison, seed, robot, found[name])
+        protect.check(comparison, seed, robot, found[name]["findings"])
+        compare_faults.check(comparison, seed, robot, printed[name]["figures"], found[name])
     return comparison
 
 

@@ -28,11 +28,12 @@ def check(comparison, seed, robot, told, figures):
         cable = Cable(area, robot.ambient)
         if figure["figure"] == "ampacity":
             if robot.profile == "still-air" and not is_aluminium(wire):
-                own = cable.ampacity(robot.insulation)
+                own = cable.ampacity(robot.insulation) * usual.bundle_share(robot.side_by_side(wire))
                 note(comparison, seed, figure, own, OF_RISE * own)
             continue
         point = next(point for key, point in told.items() if is_at(point, figure))
-        own = cable.temperature(abs(point["wires"][wire.name]))
+        alone = abs(point["wires"][wire.name]) * robot.duty(point["mode"]) ** 0.5 / usual.bundle_share(robot.side_by_side(wire))
+        own = cable.temperature(alone)
         # The rise is what is compared; below it the difference of two temperatures has no more digits.
         note(comparison, seed, figure, own, OF_RISE * (own - robot.ambient) + 1e-8)
 

@@ -42,10 +42,23 @@ SHUNT_DROP = 0.075
 PROTECTIVE_DROP = 0.1
 # linter/src/physics/fuse.rs: cold resistance of blade fuses, rating and milliohm, for the fuse inside a pack.
 COLD_MILLIOHMS = [(1.0, 123.0), (2.0, 53.5), (4.0, 22.8), (10.0, 7.70), (25.0, 2.36)]
+# The same fuse is warm at its rating: 109 mV at 10 A against 7.70 mΩ cold.
+HOT_OVER_COLD = 0.109 / 10.0 / 7.70e-3
+# linter/src/trace/feeds.rs: what a source that states no limit folds back at, over its rating, where a fault is judged.
+FOLD_BACK = 1.5
+# The least resistance that anything is given.
+LEAST = 1e-6
 # A supply range is not written: voltage ± 10 %.
 SUPPLY_MARGIN = 0.10
 OPERATE_SHARE, RELEASE_SHARE = 0.75, 0.10
 RELAY_COIL_POWER, CONTACTOR_COIL_POWER = 1.6, 8.0
+# Share of its ampacity that is left to each of so many loaded conductors side by side (33 CFR 183.425 table 5 note 2).
+BUNDLES = [(2, 1.0), (3, 0.7), (6, 0.6), (24, 0.5)]
+
+
+def bundle_share(loaded):
+    """The share that is left."""
+    return next((share for most, share in BUNDLES if loaded <= most), 0.4)
 
 
 def awg_area(number):

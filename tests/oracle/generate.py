@@ -25,6 +25,8 @@ class Maker:
 
     def __init__(self, seed):
         self.dice = random.Random(seed)
+        #: Dice of their own for what came later, so that it leaves the rest of a robot as it is.
+        self.later = random.Random(f"later {seed}")
         self.robot = Robot(f"Oracle {seed}")
         self.counts = {}
         self.switches = []
@@ -87,9 +89,32 @@ class Maker:
         plus = self.dice.choice([self.block, self.stud])()
         minus = self.dice.choice([self.block, self.stud, self.chassis])()
         count = self.dice.choice([1, 1, 2, 2, 2, 3, 4])
+        if self.later.random() < 0.08:
+            return self.mains(plus, minus, cells * nominal)
+        if cells * nominal < 23 and self.later.random() < 0.3:
+            # Two of them on top of each other.
+            middle = self.dice.choice([self.block, self.stud])()
+            self.pack(chemistry, cells, middle, minus)
+            self.pack(chemistry, cells, plus, middle)
+            return Rail(plus, minus, 2 * cells * nominal, 30.0)
         for _ in range(count):
             self.pack(chemistry, cells, plus, minus)
         return Rail(plus, minus, cells * nominal, 20.0 + 10 * count)
+
+    def mains(self, plus, minus, volts):
+        """No pack at all: one or two supplies, or a generator."""
+        for _ in range(self.later.choice([1, 1, 2])):
+            kind = self.later.choice(["supply", "supply", "generator"])
+            amps = Quantity(self.later.choice([15, 30, 60]), "A")
+            if kind == "supply":
+                limit = Quantity(round(amps.number * 1.25), "A") if self.later.random() < 0.5 else None
+                source = self.thing(kind, "PSU", voltage=quantity(volts, "V"), current=amps, current_limit=limit)
+            else:
+                source = self.thing(kind, "GEN", style="alternator", voltage=quantity(volts, "V"),
+                                    full=quantity(volts * 1.15, "V"), current=amps)
+            self.wire(self.way_out(f"{source}.pos"), plus, 20)
+            self.wire(f"{source}.neg", minus, 20)
+        return Rail(plus, minus, volts, 12.0)
 
     def pack(self, chemistry, cells, plus, minus):
         """A pack, unlike its neighbours in charge, resistance or chemistry."""
@@ -560,7 +585,47 @@ class Maker:
         if self.chance(0.8):
             self.mode()
         self.robot.profile = self.dice.choice(["boat", "boat", "aircraft", "still-air"])
+        self.devices_of_all_styles()
+        self.looms()
+        self.surroundings()
         return self.robot
+
+    # ---- what came later --------------------------------------------------------------------------------------
+
+    def devices_of_all_styles(self):
+        """Other styles, speeds, and written breaking capacities."""
+        for thing in self.robot.things.values():
+            if thing.kind == "fuse":
+                if thing.word("style") == "cartridge" and self.later.random() < 0.6:
+                    thing.ratings["speed"] = self.later.choice(["fast", "slow"])
+                elif thing.word("style") == "bolt-down" and self.later.random() < 0.15:
+                    thing.ratings["style"] = self.later.choice(["strip", "class-t", "blade"])
+            if thing.kind == "breaker" and self.later.random() < 0.4:
+                thing.ratings["style"] = self.later.choice(["thermal-magnetic", "thermal-magnetic", "magnetic"])
+            if thing.kind in ("fuse", "breaker") or "built-in-fuse" in thing.ratings:
+                if self.later.random() < 0.4:
+                    thing.ratings["breaking-capacity"] = Quantity(self.later.choice([150, 300, 600, 1500, 3000]), "A")
+
+    def looms(self):
+        """Some neighbours in the text run together in a harness."""
+        wires = self.robot.wires
+        for number in range(1, self.later.choice([0, 0, 1, 2]) + 1):
+            first = self.later.randrange(len(wires))
+            together = [wire for wire in wires[first : first + self.later.randrange(2, 9)] if "." not in wire.name]
+            if len(together) < 2:
+                continue
+            self.robot.bundles[f"H{number}"] = self.later.choice([1, 2, 3, 5, 8, 25])
+            for wire in together:
+                wire.name = f"H{number}.{wire.name}"
+
+    def surroundings(self):
+        """The class of the insulation, the air, and for how much of the time a mode draws."""
+        if self.later.random() < 0.5:
+            self.robot.insulation = self.later.choice([60, 75, 90, 105, 125, 150, 200])
+            self.robot.ambient = float(self.later.choice([20, 25, 35, 40, 50]))
+        for mode in self.robot.modes:
+            if self.later.random() < 0.4:
+                mode.duty = Quantity(self.later.choice([10, 25, 50, 80]), "%")
 
 
 def robot(seed):

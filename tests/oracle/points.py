@@ -86,11 +86,16 @@ class Points:
         for mode in filter(self.lasts, self.modes):
             cold = [found for (name, key), found in self.found.items() if name == mode and key[2] == "cold"]
             warm[mode] = {
-                wire.name: self.temperature(wire, max((abs(one.amps(one.circuit.wires[wire.name])) for one in cold), default=0.0))
+                wire.name: self.temperature(wire, self.warming(wire, mode, cold))
                 for wire in self.robot.wires
             }
         worst = {wire.name: max((of[wire.name] for of in warm.values()), default=self.ambient) for wire in self.robot.wires}
         return {mode: warm.get(mode, worst) for mode in self.modes}
+
+    def warming(self, wire, mode, points):
+        """The current that would warm a wire as much if it were alone and loaded all the time."""
+        most = max((abs(one.amps(one.circuit.wires[wire.name])) for one in points), default=0.0)
+        return most * self.robot.duty(mode) ** 0.5 / usual.bundle_share(self.robot.side_by_side(wire))
 
     def temperature(self, wire, amps):
         """How warm a current makes a wire, at most what its insulation stands for the seconds of a short."""

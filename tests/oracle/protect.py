@@ -87,7 +87,17 @@ class Wiring:
             for channel in range(1, round(thing.base("channels")) + 1):
                 for lead in "ab":
                     self.bare.add_edge(self.at(f"{name}.pos"), self.at(f"{name}.m{channel}{lead}"), metres=0.0)
-        elif kind == "battery" and "built-in-fuse" in thing.ratings:
+        elif kind == "battery":
+            self.lay_pack(thing)
+
+    def lay_pack(self, thing):
+        """A pack: its fuse; and a lead to its lower end is one between packs in series, which ends there, for its own pole
+        is the next source."""
+        name = thing.name
+        below = [f"t{tap}" for tap in range(cells_of(thing))] if thing.word("taps") else ["neg"]
+        for end in below:
+            self.exits.setdefault(self.at(f"{name}.{end}"), set()).add(name)
+        if "built-in-fuse" in thing.ratings:
             top = f"t{cells_of(thing)}" if thing.word("taps") else "~inner"
             self.exit(f"{name}.{top}", f"{name}.pos", True)
 
@@ -132,7 +142,7 @@ def check(comparison, seed, robot, findings):
         covered.add(finding["subject"])
         # A finding names six wires behind its first and counts the others.
         listed = " ".join(finding["because"])
-        covered |= {word.strip("`,") for word in listed.split() if word.startswith("`W")}
+        covered |= {word.strip("`,") for word in listed.split() if word.startswith(("`W", "`H"))}
         more |= " more behind it" in listed
         check_finding(comparison, seed, wiring, feeds, reached_by, finding)
     for name, by in reached_by.items():

@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 #: How units are written, and what one of them is in the base unit.
 SCALE = {
     "V": 1.0, "mV": 1e-3, "A": 1.0, "mA": 1e-3, "Ω": 1.0, "mΩ": 1e-3, "kΩ": 1e3, "W": 1.0, "%": 1e-2,
-    "mm": 1e-3, "S": 1.0, "P": 1.0, "": 1.0, "mm²": 1.0, "pole": 1.0, "way": 1.0,
+    "mm": 1e-3, "S": 1.0, "P": 1.0, "": 1.0, "mm²": 1.0, "pole": 1.0, "way": 1.0, "°C": 1.0,
 }
 
 
@@ -100,15 +100,17 @@ def _end(path):
 
 @dataclass
 class Mode:
-    """A written mode: a level for everything, and lines about single things."""
+    """A written mode: a level for everything, lines about single things, and the share of the time that loads draw."""
 
     name: str
     level: str
     lines: dict = field(default_factory=dict)
+    duty: Quantity | None = None
 
     def text(self):
         """Its statement."""
         lines = [f"  everything {self.level}"] + [f"  {name} {state}" for name, state in self.lines.items()]
+        lines += [f"  duty {self.duty}"] if self.duty else []
         return "\n".join([f"mode {self.name} {{", *lines, "}"])
 
 
@@ -122,6 +124,8 @@ class Robot:
     ties: list = field(default_factory=list)
     mates: list = field(default_factory=list)
     modes: list = field(default_factory=list)
+    #: How many loaded conductors run side by side in each harness.
+    bundles: dict = field(default_factory=dict)
     profile: str = "boat"
     ambient: float = 30.0
     insulation: int = 105
@@ -138,7 +142,15 @@ class Robot:
         lines += [f"tie {_end(a)} to {_end(b)}" for a, b in self.ties]
         lines += [wire.line() for wire in self.wires if "." not in wire.name]
         for name, wires in harnesses.items():
-            lines += [f"harness {name} {{", *("  " + wire.line("") for wire in wires), "}"]
+            lines += [f"harness {name} {{", f"  bundle {self.bundles[name]}", *("  " + wire.line("") for wire in wires), "}"]
         lines += [f"mate {one} with {other}" for one, other in self.mates]
         lines += [mode.text() for mode in self.modes]
         return "\n".join(lines) + "\n"
+
+    def side_by_side(self, wire):
+        """How many loaded conductors run beside a wire, itself among them."""
+        return self.bundles.get(wire.name.partition(".")[0], 1) if "." in wire.name else 1
+
+    def duty(self, mode):
+        """The share of the time that loads draw in a mode."""
+        return next((one.duty.base for one in self.modes if one.name == mode and one.duty), 1.0)

@@ -46,6 +46,5 @@ def corner(written):
 
 
 def findings(folder):
-    """The findings of each robot in a folder: {file name: [finding]}."""
-    robots = run("lint", "--as", "json", folder)["robots"]
-    return {Path(robot["path"]).name: robot["findings"] for robot in robots}
+    """The report on each robot in a folder, by file name: its findings and what was not assessed."""
+    return {Path(robot["path"]).name: robot for robot in run("lint", "--as", "json", folder)["robots"]}

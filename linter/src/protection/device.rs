@@ -89,13 +89,16 @@ impl Device {
         })
     }
 
-    /// Whether a current lies so far above the last limit of a breaker's style that the time carried from there says next
-    /// to nothing: a bimetal that must open within 120 s at 2.55 times opens in a second or so at 12 times.
+    /// The current up to which the last limit of a breaker's style is carried. So far above it that limit says next to
+    /// nothing: a bimetal that must open within 120 s at 2.55 times opens in a second or so at 12 times.
+    pub(super) fn tells_up_to(&self) -> Option<Amps> {
+        let last = self.style?.limits.iter().rev().find(|limit| limit.latest.is_some())?;
+        Some(self.rated? * last.multiple * FAR).filter(|_| self.is_breaker)
+    }
+
+    /// Whether a current lies beyond that.
     pub(super) fn is_far_beyond(&self, amps: Amps) -> bool {
-        let last =
-            self.style.and_then(|style| style.limits.iter().rev().find(|limit| limit.latest.is_some()));
-        let last = last.zip(self.rated).filter(|_| self.is_breaker);
-        last.is_some_and(|(limit, rated)| amps > rated * limit.multiple * FAR)
+        self.tells_up_to().is_some_and(|most| amps > most)
     }
 
     /// The highest current it surely breaks although no breaking capacity is known: its own standard lets it open there.

@@ -173,7 +173,7 @@ impl Judging<'_> {
         withstand: Option<&Withstand>,
     ) -> Verdict {
         let source = self.levels.get(raw.feed).and_then(Levels::deepest);
-        let thing = self.given.trace.feeds.get(raw.feed).map(|feed| feed.thing);
+        let thing = source.map(|source| source.about);
         let Some(withstand) = withstand else { return Verdict::NotAssessed(Gap::Size) };
         let Some(lowest) = lowest else {
             return thing.map_or(Verdict::Unfed, |thing| Verdict::NotAssessed(Gap::Source(thing)));
@@ -192,7 +192,7 @@ impl Judging<'_> {
     }
 
     /// Compares at the lowest current, at the highest, and right below each limit of each device between them: there its
-    /// time is longest for the current.
+    /// time is longest for the current. Of a breaker also at the highest current that its limits tell something of.
     fn range(
         &self,
         lowest: Amps,
@@ -205,7 +205,7 @@ impl Judging<'_> {
         for device in self.of(links) {
             let (Some(style), Some(rated)) = (device.style, device.rated) else { continue };
             let kinks = style.limits.iter().map(|limit| rated * limit.multiple * (1.0 - 1e-9));
-            let inside = kinks.filter(|amps| *amps > lowest && *amps < highest);
+            let inside = kinks.chain(device.tells_up_to()).filter(|amps| *amps > lowest && *amps < highest);
             corners.extend(inside.map(|amps| (amps, Corner::Between)));
         }
         corners.sort_by(|one, other| one.0.0.total_cmp(&other.0.0));

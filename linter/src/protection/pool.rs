@@ -4,7 +4,8 @@
 //! source stands between that negative and its pole, full and at 20 °C, every contact is closed, loads draw nothing:
 //! each of these only adds to a short. Within a pool the currents are exact (Kirchhoff's laws, one inversion for all
 //! nodes), so packs behind a common cable are not added. Through a diode one pool feeds the next as a source with the
-//! voltage and resistance at the diode. What limits itself adds its limit to every short it can reach.
+//! voltage and resistance at the diode, as long as that is above the voltage behind it: a diode lets nothing back, however
+//! far a weaker pack lies below a stronger one. What limits itself adds its limit to every short it can reach.
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -144,9 +145,19 @@ struct Circuit<'a> {
     joints: Vec<Joint>,
 }
 
+/// So many diodes into one pool are taken away one by one; of more there are all or these.
+const MOST_DIODES: usize = 8;
+
+/// Of so many diodes within one pool every choice is looked at.
+const MOST_RINGS: usize = 3;
+
+/// Of one pool so many ways to stand are looked at from the next.
+const MOST_FACES: usize = 8;
+
 /// One pool, solved.
 struct Pool {
-    inverse: Inverse,
+    /// Once for each way in which the diodes may stand, see [`ways_to_stand`].
+    stands: Vec<Inverse>,
     /// Positions in [`Circuit::members`] of sources that are not in the inversion, or of usual resistance.
     special: BTreeSet<usize>,
     /// Limits of links that let something in.
@@ -252,6 +263,7 @@ impl<'a> Circuit<'a> {
         solved: &[Option<Pool>],
     ) -> Pool {
         let mut grid = Grid::new(split.sizes[pool]);
+        let (mut rings, mut behind) = (Vec::new(), Vec::new());
         let mut special = BTreeSet::new();
         let mut limits = 0.0;
         for at in members {
@@ -272,18 +284,14 @@ impl<'a> Circuit<'a> {
                 Passage::Forward(ohms) | Passage::Backward(ohms) => {
                     let (from, to) = joint.one_way().unwrap_or((joint.a, joint.b));
                     if from_a && from_b {
-                        grid.join(split.place[from], split.place[to], ohms.0);
+                        rings.push((split.place[from], split.place[to], ohms.0));
                     } else if split.pool_of[to] == pool
                         && let Some(other) = solved.get(split.pool_of[from]).and_then(Option::as_ref)
                     {
-                        let behind = other.inverse.own(split.place[from]);
-                        if behind.is_finite() {
-                            grid.source(
-                                split.place[to],
-                                other.inverse.volts(split.place[from]),
-                                behind + ohms.0,
-                            );
-                        }
+                        behind.push(Behind {
+                            node: split.place[to],
+                            faces: other.faces(split.place[from], ohms),
+                        });
                         special.extend(other.special.iter().copied());
                         limits += other.limits;
                     }
@@ -299,7 +307,7 @@ impl<'a> Circuit<'a> {
             }
         }
         limits += self.through_channels(&leads);
-        Pool { inverse: grid.invert(), special, limits }
+        Pool { stands: ways_to_stand(&grid, &rings, behind), special, limits }
     }
 
     /// What drivers give through their leads, each channel its limit once, whichever of its leads are in the pool.
@@ -331,8 +339,8 @@ impl<'a> Circuit<'a> {
     fn tell(&self, split: &Split, pools: &[Option<Pool>], into: &mut Pools) {
         for (at, node) in self.nodes.iter().enumerate() {
             let Some(pool) = pools.get(split.pool_of[at]).and_then(Option::as_ref) else { continue };
-            let reduced = pool.seen_from(*node, split.place[at]);
-            let highest = self.highest(pool, pool.inverse.short(split.place[at]), reduced, None);
+            let (linear, reduced) = pool.short(*node, split.place[at]);
+            let highest = self.highest(pool, linear, reduced, None);
             if let Some(held) = into.at.get_mut(node.0 as usize) {
                 held.keep(&highest);
             }
@@ -360,10 +368,7 @@ impl<'a> Circuit<'a> {
             match joint.passage {
                 Passage::Both(ohms) => {
                     let (here, there) = (split.place[from], split.place[to]);
-                    let back =
-                        if pool.inverse.is_bound() { 0.0 } else { pool.inverse.through(there, here, ohms.0) };
-                    let linear = (pool.inverse.short(here) - back).max(0.0);
-                    let reduced = Reduced { around: Amps(back), ..pool.seen_from(node, here) };
+                    let (linear, reduced) = pool.past((node, here), there, ohms);
                     let near = self.highest(pool, linear, reduced, Some(joint.link));
                     let far = pool.at_far_end((node, here), there, ohms, near.reduced.limits);
                     let clipped = Far { amps: near.amps, reduced: near.reduced };
@@ -383,7 +388,7 @@ impl<'a> Circuit<'a> {
     fn highest(&self, pool: &Pool, linear: f64, reduced: Reduced, past: Option<LinkId>) -> Highest {
         let mut highest = Highest {
             amps: Amps(linear + pool.limits),
-            is_bound: pool.inverse.is_bound(),
+            is_bound: pool.stands.iter().any(Inverse::is_bound),
             adds_limits: pool.limits > 0.0,
             reduced: Reduced { limits: Amps(pool.limits), ..reduced },
             ..Highest::default()
@@ -398,8 +403,8 @@ impl<'a> Circuit<'a> {
                     highest.adds_limits = true;
                     highest.reduced.limits = highest.reduced.limits + limit;
                 }
-                Strength::UsualResistance => highest.usual = highest.usual.or(Some(member.feed.thing)),
-                Strength::Unknown => highest.unknown = highest.unknown.or(Some(member.feed.thing)),
+                Strength::UsualResistance => highest.usual = highest.usual.or(Some(member.source.about)),
+                Strength::Unknown => highest.unknown = highest.unknown.or(Some(member.source.about)),
                 Strength::Resistance => {}
             }
         }
@@ -410,30 +415,110 @@ impl<'a> Circuit<'a> {
 /// So near to each other two figures of one network are the same but for rounding.
 const SAME: f64 = 1e-9;
 
+/// What feeds a pool through a diode.
+struct Behind {
+    node: u32,
+    /// Voltage without load and resistance, once for each way in which the diodes before it may stand.
+    faces: Vec<(f64, f64)>,
+}
+
+impl Behind {
+    fn highest(&self) -> f64 {
+        self.faces.iter().map(|face| face.0).fold(0.0, f64::max)
+    }
+}
+
+/// A pool for each way in which its diodes may stand. Of sources behind diodes those conduct that lie highest, down to
+/// some voltage; diodes within the pool conduct or do not. A source that should not conduct only takes something away, so
+/// that of these ways the one which gives most is the one that holds. A diode within the pool may lead a current back
+/// past a link, so that what passes this link may come out too high, never too low.
+fn ways_to_stand(grid: &Grid, rings: &[(u32, u32, f64)], mut behind: Vec<Behind>) -> Vec<Inverse> {
+    behind.retain(|one| !one.faces.is_empty());
+    behind.sort_by(|one, other| other.highest().total_cmp(&one.highest()));
+    let mut stands = Vec::new();
+    for count in (0..=behind.len()).filter(|count| *count <= MOST_DIODES || *count == behind.len()) {
+        let before = behind.iter().take(count);
+        let faces = before.clone().map(|one| one.faces.len()).max().unwrap_or(1).min(MOST_FACES);
+        for face in 0..faces {
+            let mut open = grid.clone();
+            for one in before.clone() {
+                if let Some((volts, ohms)) = one.faces.get(face).or(one.faces.last()) {
+                    open.source(one.node, *volts, *ohms);
+                }
+            }
+            for closed in choices(rings.len()) {
+                let mut grid = open.clone();
+                let shut = rings.iter().enumerate().filter(|(at, _)| closed & (1 << at.min(&63)) != 0);
+                shut.for_each(|(_, (from, to, ohms))| grid.join(*from, *to, *ohms));
+                stands.push(grid.invert());
+            }
+        }
+    }
+    stands
+}
+
+/// Which of so many diodes within a pool conduct, as bits: every choice of a few, of more none and all.
+fn choices(diodes: usize) -> Vec<u64> {
+    if diodes <= MOST_RINGS { (0..1 << diodes).collect() } else { vec![0, u64::MAX] }
+}
+
 impl Pool {
-    /// What stands behind a node, at its place in the inversion.
-    fn seen_from(&self, node: NodeId, place: u32) -> Reduced {
-        let ohms = self.inverse.own(place);
-        let (volts, ohms) = if ohms.is_finite() { (self.inverse.volts(place), ohms) } else { (0.0, 0.0) };
-        Reduced { node: Some(node), volts: Volts(volts), ohms: Ohms(ohms), ..Reduced::default() }
+    /// What the way to stand gives that gives most, and which that is.
+    fn most<T: Default>(&self, of: impl Fn(&Inverse) -> (f64, T)) -> (f64, T) {
+        let all = self.stands.iter().map(of);
+        all.reduce(|held, next| if next.0 > held.0 { next } else { held }).unwrap_or_default()
     }
 
-    /// What passes a resistance from a node to a short at its far end. Where nothing else joins the two ends it is the
-    /// network behind the near one with the resistance before the short, else the voltage over it that was solved.
-    fn at_far_end(&self, (node, here): (NodeId, u32), there: u32, own: Ohms, limits: Amps) -> Far {
-        let linear = self.inverse.through(here, there, own.0);
-        let behind = self.seen_from(node, here);
-        let end = self.seen_from(node, there);
-        let same = |one: f64, other: f64| (one - other).abs() <= SAME * one.abs().max(other.abs());
-        let reduced = if self.inverse.is_bound() {
-            end
-        } else if same(behind.ohms.0 + own.0, end.ohms.0) && same(behind.volts.0, end.volts.0) {
-            Reduced { own, ..behind }
-        } else {
-            Reduced { volts: Volts(linear * own.0), ohms: Ohms(0.0), own, ..behind }
-        };
-        Far { amps: Amps(linear) + limits, reduced: Reduced { limits, ..reduced } }
+    /// What a short at a node draws.
+    fn short(&self, node: NodeId, place: u32) -> (f64, Reduced) {
+        self.most(|stand| (stand.short(place), seen_from(stand, node, place)))
     }
+
+    /// The same without what comes through a resistance from another node.
+    fn past(&self, (node, here): (NodeId, u32), there: u32, ohms: Ohms) -> (f64, Reduced) {
+        let (linear, reduced) = self.most(|stand| {
+            let back = if stand.is_bound() { 0.0 } else { stand.through(there, here, ohms.0) };
+            let reduced = Reduced { around: Amps(back), ..seen_from(stand, node, here) };
+            (stand.short(here) - back, reduced)
+        });
+        (linear.max(0.0), reduced)
+    }
+
+    /// What passes a resistance from a node to a short at its far end.
+    fn at_far_end(&self, (node, here): (NodeId, u32), there: u32, own: Ohms, limits: Amps) -> Far {
+        let (linear, reduced) = self.most(|stand| far(stand, (node, here), there, own));
+        Far { amps: Amps(linear.max(0.0)) + limits, reduced: Reduced { limits, ..reduced } }
+    }
+
+    /// How the pool looks from behind a diode at a node, in each way in which its own may stand; where no source reaches,
+    /// not at all.
+    fn faces(&self, node: u32, diode: Ohms) -> Vec<(f64, f64)> {
+        let reached = self.stands.iter().filter(|stand| stand.own(node).is_finite());
+        reached.map(|stand| (stand.volts(node), stand.own(node) + diode.0)).collect()
+    }
+}
+
+/// What stands behind a node, at its place in the inversion.
+fn seen_from(inverse: &Inverse, node: NodeId, place: u32) -> Reduced {
+    let ohms = inverse.own(place);
+    let (volts, ohms) = if ohms.is_finite() { (inverse.volts(place), ohms) } else { (0.0, 0.0) };
+    Reduced { node: Some(node), volts: Volts(volts), ohms: Ohms(ohms), ..Reduced::default() }
+}
+
+/// What passes a resistance from a node to a short at its far end, ampere. Where nothing else joins the two ends it is the
+/// network behind the near one with the resistance before the short, else the voltage over it that was solved.
+fn far(inverse: &Inverse, (node, here): (NodeId, u32), there: u32, own: Ohms) -> (f64, Reduced) {
+    let linear = inverse.through(here, there, own.0);
+    let (behind, end) = (seen_from(inverse, node, here), seen_from(inverse, node, there));
+    let same = |one: f64, other: f64| (one - other).abs() <= SAME * one.abs().max(other.abs());
+    let reduced = if inverse.is_bound() {
+        end
+    } else if same(behind.ohms.0 + own.0, end.ohms.0) && same(behind.volts.0, end.volts.0) {
+        Reduced { own, ..behind }
+    } else {
+        Reduced { volts: Volts(linear * own.0), ohms: Ohms(0.0), own, ..behind }
+    };
+    (linear, reduced)
 }
 
 impl Joint {

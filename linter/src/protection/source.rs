@@ -42,6 +42,8 @@ pub(super) struct Source {
     pub(super) least: Amps,
     /// The rail of the negative it is counted from.
     pub(super) home: RailId,
+    /// Of packs in series the one that the strength is about: whose resistance is not written, or of which nothing is known.
+    pub(super) about: ThingId,
 }
 
 /// A feed against its own negative, then against that of each lower source it stands on: packs in series.
@@ -120,6 +122,7 @@ fn on_top(upper: Source, lower: &Source) -> Source {
         resistance: upper.resistance + lower.resistance,
         least: upper.least.min(lower.least),
         home: lower.home,
+        about: if upper.strength == strength { upper.about } else { lower.about },
     }
 }
 
@@ -152,7 +155,7 @@ fn single(design: &Design, trace: &Trace, feed: &Feed) -> Source {
             .map_or(limit, |least| least.min(limit)),
         _ => Amps(f64::INFINITY),
     };
-    Source { strength, full, empty, resistance, least, home }
+    Source { strength, full, empty, resistance, least, home, about: feed.thing }
 }
 
 /// The share of the pack below a feed; the whole of it for a positive pole.

@@ -93,6 +93,8 @@ pub(super) struct Found {
     pub(super) ways: Vec<Vec<RawWay>>,
     /// Every way to every load, past no driver.
     pub(super) to_loads: Vec<ToLoad>,
+    /// The same to the cells of every other pack, which no fuse is chosen for but whose faults draw from this source.
+    pub(super) to_packs: Vec<ToLoad>,
     /// The devices on them.
     pub(super) chains: Chains,
 }
@@ -121,6 +123,7 @@ pub(super) fn find(design: &Design, topology: &Topology, trace: &Trace, levels: 
         found: Found {
             ways: vec![Vec::new(); design.wires.len()],
             to_loads: Vec::new(),
+            to_packs: Vec::new(),
             chains: Chains::default(),
         },
     };
@@ -167,10 +170,12 @@ impl Search<'_> {
                 {
                     let entry = Entry { feed: index, source, so_far, guard: at.weakest };
                     self.wire(&entry, wire, link, *node, &mut home);
-                } else if is_load(link) && !so_far.past_driver {
+                } else if (is_load(link) || is_pack(link)) && !so_far.past_driver {
                     let entry = Entry { feed: index, source, so_far, guard: at.weakest };
                     let back = home.from(link.other(*node));
-                    self.found.to_loads.push(to_load(&entry, id, back));
+                    let found = &mut self.found;
+                    let list = if is_pack(link) { &mut found.to_packs } else { &mut found.to_loads };
+                    list.push(to_load(&entry, id, back));
                 }
             }
         }
@@ -335,4 +340,8 @@ fn is_load(link: &Link) -> bool {
             | Nature::Clamp
             | Nature::Capacitor
     )
+}
+
+const fn is_pack(link: &Link) -> bool {
+    matches!(link.nature, Nature::Cells { .. })
 }

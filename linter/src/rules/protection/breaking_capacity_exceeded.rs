@@ -14,7 +14,7 @@ use crate::{
     finding::{Finding, Mend, NotAssessed, Severity},
     inquiry::Inquiry,
     naming,
-    protection::{DeviceProtection, missing_strength},
+    protection::{DeviceProtection, Through, missing_strength},
     quantity_text::Figure,
     rule::{Rule, Source},
 };
@@ -107,14 +107,22 @@ fn judge(inquiry: &Inquiry<'_>, found: &DeviceProtection) -> Judged {
         let surely = device.surely_breaks().is_some_and(|surely| needs <= surely);
         return if surely { Judged::Within } else { Judged::Lacks(device.thing, key::BREAKING_CAPACITY) };
     };
-    if let Some(unknown) = found.highest.unknown.filter(|_| needs <= breaks) {
-        return Judged::Lacks(unknown, missing_strength(inquiry.design, unknown));
+    if sure(found).is_some_and(|side| side.far.amps > breaks) {
+        return Judged::Exceeded(breaks);
     }
-    match found.highest.usual {
-        Some(battery) if needs * USUAL_SPREAD > breaks => Judged::Lacks(battery, key::RESISTANCE),
-        _ if needs <= breaks => Judged::Within,
-        _ => Judged::Exceeded(breaks),
-    }
+    let lacks = found.sides.iter().find_map(|side| {
+        let near = &side.near;
+        let usual = near.usual.filter(|_| side.far.amps * USUAL_SPREAD > breaks);
+        let unknown = near.unknown.map(|thing| (thing, missing_strength(inquiry.design, thing)));
+        unknown.or_else(|| Some((usual?, key::RESISTANCE)))
+    });
+    lacks.map_or(Judged::Within, |(thing, missing)| Judged::Lacks(thing, missing))
+}
+
+/// The side from which most comes of those whose batteries all say what they resist.
+fn sure(found: &DeviceProtection) -> Option<&Through> {
+    let known = found.sides.iter().filter(|side| side.near.usual.is_none());
+    known.reduce(|held, next| if next.far.amps > held.far.amps { next } else { held })
 }
 
 /// The breaking capacity of the fuse that the author says backs the device up: none when nothing is said, none inside when
@@ -128,20 +136,19 @@ fn backing(inquiry: &Inquiry<'_>, found: &DeviceProtection) -> Option<Option<Amp
 
 /// Devices on one block with one figure as one finding, about the one that has to break most.
 fn finding(inquiry: &Inquiry<'_>, devices: &[&DeviceProtection]) -> Option<Finding> {
-    let worst = devices
-        .iter()
-        .copied()
-        .reduce(|held, next| if next.to_break.amps > held.to_break.amps { next } else { held })?;
+    let sides = devices.iter().filter_map(|device| Some((*device, sure(device)?)));
+    let (worst, side) =
+        sides.reduce(|held, next| if next.1.far.amps > held.1.far.amps { next } else { held })?;
     let thing = inquiry.design.thing(worst.device.thing);
     let breaks = worst.device.breaks?;
     let name = naming::quoted(&thing.name);
-    let (draws, most) = told_apart(worst.to_break.amps.0, breaks.value.0, base_symbol(Dimension::Current));
+    let (draws, most) = told_apart(side.far.amps.0, breaks.value.0, base_symbol(Dimension::Current));
     let basis = if breaks.is_stated { "as stated" } else { "usual for the style, makers' data" };
     let mut because = likeness::others(inquiry, devices, worst);
     if !breaks.is_stated {
         because.push(format!("{name} states no `breaking-capacity`: the usual figure of its style is taken"));
     }
-    if worst.highest.is_bound {
+    if side.near.is_bound {
         because.push("the current is an upper bound".to_owned());
     }
     Some(Finding {
@@ -155,12 +162,12 @@ fn finding(inquiry: &Inquiry<'_>, devices: &[&DeviceProtection]) -> Option<Findi
         figures: vec![
             Figure::new(
                 "highest current through it",
-                worst.to_break.amps,
+                side.far.amps,
                 "all sources full, everything in the loop at 20 °C, network solved",
             ),
             Figure::new(
                 "prospective current without it",
-                worst.highest.amps,
+                side.near.amps,
                 "the same with a joint in its place",
             ),
             Figure::new("breaking capacity", breaks.value, basis),
@@ -170,7 +177,7 @@ fn finding(inquiry: &Inquiry<'_>, devices: &[&DeviceProtection]) -> Option<Findi
         help: vec![
             Mend::told(format!(
                 "use a fuse that breaks at least {}, and state its `breaking-capacity`",
-                worst.to_break.amps
+                side.far.amps
             )),
             Mend::told(
                 "or a fuse of high breaking capacity at the pack that a maker's sheet pairs with it: state `backed-up-by`",
