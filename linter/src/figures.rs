@@ -20,6 +20,7 @@ mod worst;
 pub use corner::{Corner, Setting, Warmth};
 pub use trial::{Lost, Trials};
 pub use worst::Worst;
+pub(crate) use worst::exceeds;
 
 use std::sync::Arc;
 

@@ -9,7 +9,7 @@ use super::{View, corner, what};
 use crate::{
     design::facts,
     explained::{Amount, Explained, Input},
-    figures::Point,
+    figures::{Point, exceeds},
     topology::LinkId,
 };
 
@@ -29,9 +29,6 @@ pub(super) struct At {
     pub(super) point: usize,
 }
 
-/// What tells two solutions of the same circuit apart but is only rounding, a share.
-const ROUNDING: f64 = 1e-9;
-
 /// The first of the largest finite values; one that is larger by rounding only is not.
 pub(super) fn largest(values: impl IntoIterator<Item = At>) -> Option<At> {
     let finite = values.into_iter().filter(|at| at.value.is_finite());
@@ -43,7 +40,7 @@ pub(super) fn largest(values: impl IntoIterator<Item = At>) -> Option<At> {
 
 /// Whether a value is at most another, or more by rounding only.
 pub(super) fn is_no_more(value: f64, than: f64) -> bool {
-    value <= than + ROUNDING * than.abs()
+    !exceeds(value, than)
 }
 
 /// The first of the smallest finite values.

@@ -8,6 +8,7 @@ use wattle_grammar::{
 use super::{Charging, ChargingTime, ModeEnergy, Seen, capacity_of, charge_of, usable_of};
 use crate::{
     design::{ModeId, State, ThingId},
+    figures::exceeds,
     missing::Missing,
     physics::battery::{charging_factor, charging_time},
     topology::Charge,
@@ -21,7 +22,7 @@ pub(super) fn charging(seen: &Seen<'_>, modes: &[ModeEnergy], battery: ThingId) 
     let mut most: Option<(usize, Amps)> = None;
     for at in 0..seen.figures.points.len() {
         let Some(amps) = seen.currents.working(at, battery).map(|amps| -amps) else { continue };
-        if amps > NOTICED && most.is_none_or(|(_, held)| amps > held) {
+        if amps > NOTICED && most.is_none_or(|(_, held)| exceeds(amps.0, held.0)) {
             most = Some((at, amps));
         }
     }

@@ -8,6 +8,16 @@ use crate::{
     topology::{LinkId, Topology},
 };
 
+/// Figures of two points that differ by less than this share are the same but for the solver's rounding: then the first
+/// point, at the plainest corner, is the one to name.
+const SAME: f64 = 1e-9;
+
+/// Whether a figure is more than another beyond the rounding of the solver.
+#[must_use]
+pub(crate) fn exceeds(next: f64, held: f64) -> bool {
+    next - held > SAME * held.abs()
+}
+
 /// The worst current of a wire.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Worst {
@@ -53,7 +63,7 @@ impl Figures {
         let drops = self.points.iter().enumerate().filter(|(_, point)| point.ordinary);
         let drops = drops.filter_map(|(at, point)| Some((point.wire_drop(topology, wire)?.abs(), at)));
         drops.fold(None, |worst, drop| match worst {
-            Some((volts, _)) if volts >= drop.0 => worst,
+            Some((volts, _)) if !exceeds(drop.0.0, volts.0) => worst,
             _ => Some(drop),
         })
     }
@@ -69,7 +79,7 @@ impl Figures {
         for (at, point) in self.points.iter().enumerate().filter(|(_, point)| counts(point)) {
             let Some(amps) = point.amps(link) else { continue };
             let amps = weighed(point, amps.abs());
-            if worst.is_none_or(|worst| amps > worst.amps) {
+            if worst.is_none_or(|worst| exceeds(amps.0, worst.amps.0)) {
                 worst = Some(Worst { amps, point: at });
             }
         }

@@ -9,8 +9,7 @@ use wattle_grammar::{
 
 use super::{Given, links_at, resistance::Passage, resistance::Warmth, resistance::passage, source::Levels};
 use crate::{
-    design::{State, ThingId},
-    figures::Point,
+    design::ThingId,
     network::NodeId,
     topology::{LinkId, Nature, Owner},
 };
@@ -107,9 +106,9 @@ fn by_turned_motors(given: &Given<'_>, raised: &mut BTreeMap<LinkId, Raised>) {
     for (id, link) in links.filter(|(_, link)| matches!(link.nature, Nature::Protective { .. })) {
         let feed = [link.a, link.b].into_iter().find_map(|node| given.trace.feeds_at(node).next());
         let Some(feed) = feed else { continue };
-        for (at, point) in
-            given.figures.points.iter().enumerate().filter(|(_, point)| is_pushed(given, point))
-        {
+        // Where a motor is only blocked nothing is lifted.
+        let pushed = given.figures.points.iter().enumerate().filter(|(_, point)| point.pushed);
+        for (at, point) in pushed {
             let volts = [link.a, link.b].map(|node| point.volts_across(node, feed.minus));
             let highest = volts.into_iter().flatten().fold(Volts(0.0), Volts::max);
             if highest > feed.volts && highest.0.is_finite() {
@@ -117,10 +116,4 @@ fn by_turned_motors(given: &Given<'_>, raised: &mut BTreeMap<LinkId, Raised>) {
             }
         }
     }
-}
-
-/// Whether a motor is turned from outside at a point. Where one is only blocked nothing is lifted.
-fn is_pushed(given: &Given<'_>, point: &Point) -> bool {
-    let mode = given.design.modes.get(point.mode.index());
-    mode.is_some_and(|mode| mode.states.contains(&State::Turned))
 }

@@ -4,6 +4,8 @@
 //! true voltage is lower. The supply is parted from every source by one thing that opens while the robot moves, the
 //! contacts as they then stand; of all such the one counts that leaves the highest voltage.
 
+use std::collections::{BTreeMap, BTreeSet};
+
 use wattle_grammar::{
     kind::{KindId, Role, key},
     quantity::{Amps, Farads, Ohms, Volts, Watts},
@@ -91,17 +93,18 @@ pub struct Recharge {
     pub most: Option<Amps>,
 }
 
-/// What braking does to a driver's supply. `None` for one that gives nothing back or has no motor that its load can turn.
+/// What braking does to a driver's supply, with the robot as it stands at work. `None` for one that gives nothing back or has
+/// no motor that its load can turn.
 pub(super) fn braking(
     seen: &Seen<'_>,
     driver: ThingId,
     before: Option<(usize, Volts)>,
+    at_work: &Gathered,
 ) -> Option<Result<Braking, Missing>> {
     if seen.design.thing(driver).flag(key::REGENERATES) == Some(false) {
         return None;
     }
-    let at_work = seen.full_point(|_| true).and_then(|at| seen.figures.points.get(at))?;
-    let whole = Supply::of(seen, driver, Joint::new(seen, at_work, None))?;
+    let whole = Supply::of(seen, driver, at_work)?;
     let (told, untold) = whole.motors(seen);
     if told.is_empty() {
         let first = untold.first()?;
@@ -116,7 +119,7 @@ pub(super) fn braking(
 }
 
 /// The highest voltage over all that may part the supply.
-fn worst(seen: &Seen<'_>, whole: &Supply, told: &[Moving], from: Volts) -> Result<Braking, Missing> {
+fn worst(seen: &Seen<'_>, whole: &Supply<'_>, told: &[Moving], from: Volts) -> Result<Braking, Missing> {
     let charge = whole.recharge(seen, told, from);
     let lifted = |parted| {
         let lifted = whole.lifted(seen, parted, from, charge.clone());
@@ -127,10 +130,9 @@ fn worst(seen: &Seen<'_>, whole: &Supply, told: &[Moving], from: Volts) -> Resul
     let turned: Vec<ThingId> = told.iter().map(|moving| moving.motor).collect();
     let mut unassessed = None;
     for (opened, point) in losses(seen, whole.driver, &turned) {
-        let joint = Joint::new(seen, &point, Some(opened));
-        let Some(supply) = Supply::of(seen, whole.driver, joint).filter(|supply| !supply.is_fed(seen)) else {
-            continue;
-        };
+        let gathered = Gathered::new(seen, Joint::new(seen, &point, Some(opened)));
+        let supply = Supply::of(seen, whole.driver, &gathered);
+        let Some(supply) = supply.filter(|supply| !supply.is_fed(seen)) else { continue };
         match supply.lifted(seen, Parted::By(opened), from, charge.clone()) {
             Some(Ok(found)) if worst.as_ref().is_none_or(|held| found.reaches > held.reaches) => {
                 worst = Some(found);
@@ -164,18 +166,49 @@ fn losses(seen: &Seen<'_>, driver: ThingId, turned: &[ThingId]) -> Vec<(ThingId,
     openers.into_iter().take(MOST_TRIED).filter_map(after).collect()
 }
 
-/// The supply of a driver and what conductors and closed contacts join to it.
-struct Supply {
-    driver: ThingId,
+/// The pieces of a robot, with the drivers that give back and the motors at each.
+pub(super) struct Gathered {
     joint: Joint,
+    /// By the pieces of their supplies.
+    drivers: BTreeMap<(u32, u32), Vec<ThingId>>,
+    /// By the pieces of their windings' ends.
+    motors: BTreeMap<u32, BTreeSet<ThingId>>,
+}
+
+impl Gathered {
+    /// Gathers them.
+    pub(super) fn new(seen: &Seen<'_>, joint: Joint) -> Self {
+        let (mut drivers, mut motors) = (BTreeMap::new(), BTreeMap::new());
+        for (id, thing) in seen.design.things() {
+            let gives_back = thing.id() == KindId::Driver && thing.flag(key::REGENERATES) != Some(false);
+            for (_, link) in seen.topology.inside(id) {
+                if gives_back && link.nature == Nature::DriverInput {
+                    drivers.entry(joint.pair(link.a, link.b)).or_insert_with(Vec::new).push(id);
+                }
+                if thing.id() == KindId::Motor && link.nature == Nature::Winding {
+                    for node in [link.a, link.b] {
+                        motors.entry(joint.piece(node)).or_insert_with(BTreeSet::new).insert(id);
+                    }
+                }
+            }
+        }
+        Self { joint, drivers, motors }
+    }
+}
+
+/// The supply of a driver and what conductors and closed contacts join to it.
+struct Supply<'a> {
+    driver: ThingId,
+    gathered: &'a Gathered,
+    joint: &'a Joint,
     own: (u32, u32),
 }
 
-impl Supply {
-    fn of(seen: &Seen<'_>, driver: ThingId, joint: Joint) -> Option<Self> {
+impl<'a> Supply<'a> {
+    fn of(seen: &Seen<'_>, driver: ThingId, gathered: &'a Gathered) -> Option<Self> {
         let (_, input) = seen.topology.inside(driver).find(|(_, link)| link.nature == Nature::DriverInput)?;
-        let own = joint.pair(input.a, input.b);
-        Some(Self { driver, joint, own })
+        let joint = &gathered.joint;
+        Some(Self { driver, gathered, joint, own: joint.pair(input.a, input.b) })
     }
 
     fn is_fed(&self, seen: &Seen<'_>) -> bool {
@@ -186,26 +219,16 @@ impl Supply {
         self.joint.pair(link.a, link.b) == self.own
     }
 
-    /// The drivers on this supply that give back.
-    fn drivers<'a>(&'a self, seen: &'a Seen<'_>) -> impl Iterator<Item = ThingId> + 'a {
-        let drivers = seen.design.things().filter(|(_, thing)| thing.id() == KindId::Driver);
-        let gives = drivers.filter(|(_, thing)| thing.flag(key::REGENERATES) != Some(false));
-        gives.map(|(id, _)| id).filter(|id| {
-            let mut inside = seen.topology.inside(*id);
-            inside.any(|(_, link)| link.nature == Nature::DriverInput && self.holds(link))
-        })
-    }
-
-    /// The motors at the leads of these drivers that their load can turn: those that state what they move, and the others.
+    /// The motors at the leads of the drivers on this supply that their load can turn: those that state what they move, and
+    /// the others.
     fn motors(&self, seen: &Seen<'_>) -> (Vec<Moving>, Vec<ThingId>) {
-        let leads: Vec<u32> = self.drivers(seen).flat_map(|driver| self.leads(seen, driver)).collect();
+        let drivers = self.gathered.drivers.get(&self.own).into_iter().flatten();
+        let leads = drivers.flat_map(|driver| self.leads(seen, *driver));
+        let at_leads = leads.filter_map(|lead| self.gathered.motors.get(&lead));
+        let motors: BTreeSet<ThingId> = at_leads.flatten().copied().collect();
         let (mut told, mut untold) = (Vec::new(), Vec::new());
-        for (id, thing) in seen.design.things().filter(|(_, thing)| thing.id() == KindId::Motor) {
-            let joined = seen.topology.inside(id).any(|(_, link)| {
-                link.nature == Nature::Winding
-                    && [link.a, link.b].iter().any(|node| leads.contains(&self.joint.piece(*node)))
-            });
-            if !joined || thing.flag(key::BACK_DRIVABLE) == Some(false) {
+        for id in motors {
+            if seen.design.thing(id).flag(key::BACK_DRIVABLE) == Some(false) {
                 continue;
             }
             match Moving::of(seen.design, id) {
@@ -306,7 +329,7 @@ impl Supply {
     }
 
     /// The batteries on the supply.
-    fn batteries<'a>(&'a self, seen: &'a Seen<'_>) -> impl Iterator<Item = ThingId> + 'a {
+    fn batteries<'b>(&'b self, seen: &'b Seen<'_>) -> impl Iterator<Item = ThingId> + 'b {
         let on_it = seen.design.things().filter(|(id, thing)| {
             let cells = |link: &Link| matches!(link.nature, Nature::Cells { .. });
             let ends: Vec<u32> = seen

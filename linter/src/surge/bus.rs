@@ -7,10 +7,15 @@ use wattle_grammar::{
     quantity::{Amps, Farads, Henries, Volts},
 };
 
-use super::{Bus, Seen, braking::braking, capacity::capacities, joint::Joint};
+use super::{
+    Bus, Seen,
+    braking::{Gathered, braking},
+    capacity::capacities,
+    joint::Joint,
+};
 use crate::{
     design::ThingId,
-    figures::{Lost, Point},
+    figures::{Lost, Point, exceeds},
     missing::Missing,
     physics::{capacitor, unit::Joules},
     topology::{Charge, Nature},
@@ -25,7 +30,14 @@ pub(super) fn buses(seen: &Seen<'_>) -> Vec<Bus> {
     }
     let unplugged = unplugged(seen);
     let beside = Beside::new(seen);
-    drivers.into_iter().map(|driver| bus(seen, driver, &beside, unplugged.as_ref())).collect()
+    let at_work = seen.full_point(|_| true).and_then(|at| seen.figures.points.get(at));
+    let at_work = at_work.map(|point| Gathered::new(seen, Joint::new(seen, point, None)));
+    let of = |driver| {
+        let bus = bus(seen, driver, &beside, unplugged.as_ref());
+        let braking = at_work.as_ref().and_then(|at_work| braking(seen, driver, bus.before, at_work));
+        Bus { braking, ..bus }
+    };
+    drivers.into_iter().map(of).collect()
 }
 
 /// The robot pushed with every battery, supply and generator taken away.
@@ -61,7 +73,7 @@ fn bus(seen: &Seen<'_>, driver: ThingId, beside: &Beside, unplugged: Option<&Poi
         pushed_unplugged: unplugged.and_then(at_supply).map(|volts| volts.max(Volts(0.0))),
         windings_lift: windings_lift(seen, driver, before, &shared),
         most,
-        braking: braking(seen, driver, before),
+        braking: None,
         before,
         capacitance: shared.farads,
         room,
@@ -83,7 +95,7 @@ fn highest(
     let mut found: Option<(usize, Volts)> = None;
     for (at, point) in seen.figures.points.iter().enumerate().filter(|(_, point)| counts(point)) {
         let Some(volts) = volts(point).map(|volts| volts.max(Volts(0.0))) else { continue };
-        if found.is_none_or(|(_, held)| volts > held) {
+        if found.is_none_or(|(_, held)| exceeds(volts.0, held.0)) {
             found = Some((at, volts));
         }
     }

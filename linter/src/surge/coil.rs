@@ -8,7 +8,7 @@ use wattle_grammar::{
 use super::{Coil, Seen, air::air};
 use crate::{
     design::{Design, ModeId, Thing, ThingId},
-    figures::{Figures, Point},
+    figures::{Figures, Point, exceeds},
     physics::coil::{WINDING_RISE, voltage_at},
     topology::{Charge, Topology, rating},
 };
@@ -70,7 +70,7 @@ fn lowest(
         let Some(volts) = volts(point).map(|volts| volts * before_cutoff(seen, cutoffs, point)) else {
             continue;
         };
-        if found.is_none_or(|(_, held)| volts < held) {
+        if found.is_none_or(|(_, held)| exceeds(held.0, volts.0)) {
             found = Some((at, volts));
         }
     }
@@ -97,7 +97,7 @@ fn pushed(seen: &Seen<'_>, coil: ThingId) -> Option<(usize, Volts)> {
     let mut found: Option<(usize, Volts)> = None;
     for (at, point) in seen.figures.points.iter().enumerate().filter(|(_, point)| point.pushed) {
         let Some(volts) = point.coil_volts(seen.topology, coil).map(Volts::abs) else { continue };
-        if found.is_none_or(|(_, held)| volts > held) {
+        if found.is_none_or(|(_, held)| exceeds(volts.0, held.0)) {
             found = Some((at, volts));
         }
     }

@@ -55,6 +55,7 @@ const KEPT: usize = 2;
 pub(super) struct Lanes {
     two: Vec<Search<2>>,
     four: Vec<Search<4>>,
+    six: Vec<Search<6>>,
     eight: Vec<Search<WIDEST>>,
 }
 
@@ -63,6 +64,7 @@ impl Lanes {
     pub(super) fn are_laid(&self, problems: &[Problem<'_>]) -> bool {
         self.two.iter().any(|search| search.is_laid(problems))
             || self.four.iter().any(|search| search.is_laid(problems))
+            || self.six.iter().any(|search| search.is_laid(problems))
             || self.eight.iter().any(|search| search.is_laid(problems))
     }
 
@@ -75,6 +77,7 @@ impl Lanes {
             0 => Vec::new(),
             1 | 2 => solve(&mut self.two, plan, problems),
             3 | 4 => solve(&mut self.four, plan, problems),
+            5 | 6 => solve(&mut self.six, plan, problems),
             _ => solve(&mut self.eight, plan, problems),
         }
     }

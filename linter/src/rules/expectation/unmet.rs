@@ -7,7 +7,7 @@ use wattle_grammar::quantity::{Amps, Quantity, Volts};
 
 use crate::{
     design::{Bounds, Claim, Design, Expectation, Level, Mode, ModeId, Partners, Probe, State, ThingId},
-    figures::Point,
+    figures::{Point, exceeds},
     finding::{Finding, Mend, NotAssessed, Severity},
     inquiry::Inquiry,
     naming,
@@ -151,7 +151,7 @@ fn limits(
                 continue;
             };
             let beyond = beyond(bounds, found.base());
-            if beyond > 0.0 && worst.as_ref().is_none_or(|(most, ..)| beyond > *most) {
+            if beyond > 0.0 && worst.as_ref().is_none_or(|(most, ..)| exceeds(beyond, *most)) {
                 worst = Some((beyond, found, point));
             }
         }
@@ -231,7 +231,9 @@ fn dead(
                     outcome.unjudged = Some(NO_FIGURES.to_owned());
                     continue;
                 };
-                if life.is_alive() && most.as_ref().is_none_or(|(more, ..)| life.volts > more.volts) {
+                if life.is_alive()
+                    && most.as_ref().is_none_or(|(more, ..)| exceeds(life.volts.0, more.volts.0))
+                {
                     *most = Some((life, id, point.corner.charge));
                 }
             }

@@ -8,6 +8,7 @@ use wattle_grammar::{
 
 use crate::{
     design::{RatedValue, TerminalId},
+    figures::exceeds,
     finding::{Finding, Mend, Severity},
     inquiry::Inquiry,
     naming,
@@ -142,7 +143,7 @@ fn seen<'d>(inquiry: &Inquiry<'d>, named: &Named<'_>) -> Option<(Volts, &'d str)
             if is_near(volts, named.volts) {
                 return None;
             }
-            if volts >= LIVE && highest.is_none_or(|(most, _)| volts > most) {
+            if volts >= LIVE && highest.is_none_or(|(most, _)| exceeds(volts.0, most.0)) {
                 highest = Some((volts, mode));
             }
         }

@@ -17,6 +17,7 @@ use self::{
 };
 use crate::{
     design::{Wire, WireId, facts},
+    figures::exceeds,
     finding::{Finding, NotAssessed, Severity},
     inquiry::Inquiry,
     naming,
@@ -149,7 +150,7 @@ fn overload(inquiry: &Inquiry<'_>, id: WireId) -> Option<Overload> {
         }
         let Some((_, Some(limit))) = &known else { continue };
         let ratio = amps / limit.amps;
-        if ratio > 1.0 && worst.as_ref().is_none_or(|(held, _)| ratio > *held) {
+        if ratio > 1.0 && worst.as_ref().is_none_or(|(held, _)| exceeds(ratio, *held)) {
             let mode = design.modes.get(point.mode.index()).map_or("", |mode| mode.name.as_str());
             let (mode, corner) = (mode.to_owned(), naming::corner(design, point.corner));
             worst = Some((ratio, Overload { amps, limit: limit.clone(), conductor, mode, corner }));

@@ -6,6 +6,7 @@ use super::{NO_FIGURES, Outcome, beyond, finding, mode_name, modes};
 use crate::{
     conductors::{self, Settling},
     design::{Bounds, Expectation, Probe, WireId},
+    figures::exceeds,
     finding::{Finding, Severity},
     inquiry::Inquiry,
     naming,
@@ -33,7 +34,7 @@ pub(super) fn judged(
             Settling::Settles(warm) => beyond(bounds, warm.0),
             Settling::Melts => f64::MAX,
         };
-        if beyond > 0.0 && worst.is_none_or(|(most, ..)| beyond > most) {
+        if beyond > 0.0 && worst.is_none_or(|(most, ..)| exceeds(beyond, most)) {
             worst = Some((beyond, warmth, at));
         }
     }
