@@ -108,9 +108,10 @@ const NEIGHBOURS: usize = 200;
 /// one does not tell.
 fn has_way_round(topology: &Topology, device: LinkId) -> bool {
     let Some(link) = topology.link(device) else { return false };
-    let mut seen = BTreeSet::from([link.b]);
-    let mut stack = vec![link.b];
-    while let Some(node) = stack.pop().filter(|_| seen.len() < NEIGHBOURS) {
+    let mut seen = vec![link.b];
+    let mut at = 0;
+    while let Some(node) = seen.get(at).copied() {
+        at += 1;
         for (id, next) in links_at(topology, node).filter(|(id, _)| *id != device) {
             let joins = matches!(
                 next.nature,
@@ -120,8 +121,8 @@ fn has_way_round(topology: &Topology, device: LinkId) -> bool {
             if joins && to == link.a {
                 return id != device;
             }
-            if joins && seen.insert(to) {
-                stack.push(to);
+            if joins && seen.len() < NEIGHBOURS && !seen.contains(&to) {
+                seen.push(to);
             }
         }
     }

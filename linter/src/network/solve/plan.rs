@@ -35,7 +35,15 @@ impl Plan {
 
     /// Whether it is the plan of this network.
     pub(super) fn fits(&self, network: &Network) -> bool {
-        self.nodes == network.nodes && self.shape == shape(network)
+        let follows = |number: usize| network.followers.iter().any(|one| one.contact.0 as usize == number);
+        let is_same = |(number, (element, &(a, b, rigid))): (usize, (&Element, &(u32, u32, bool)))| {
+            let same_rigid = is_rigid(&element.law) == rigid || (!rigid && follows(number));
+            (element.a.0, element.b.0) == (a, b) && same_rigid
+        };
+        self.nodes == network.nodes
+            && self.shape.len() == network.elements.len()
+            && network.elements.iter().zip(&self.shape).enumerate().all(is_same)
+            && network.followers.iter().all(|one| !self.is_rigid(one.contact.0 as usize))
     }
 
     /// The slot of an element; `None` when both its nodes are in one cluster.

@@ -1,5 +1,7 @@
 //! The elements of all lanes, and what they carry where the clusters stand.
 
+use wattle_grammar::quantity::Ohms;
+
 use super::{
     Lane, Problem,
     bent::{Bent, Power},
@@ -23,6 +25,16 @@ struct Place {
     bent: u32,
 }
 
+/// An element that may join its clusters electrically.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Joining {
+    pub(super) element: u32,
+    pub(super) from: u32,
+    pub(super) to: u32,
+    /// A bit for each lane in which it does.
+    pub(super) lanes: u8,
+}
+
 /// What flows at a cluster, ampere.
 #[derive(Clone, Copy, Debug)]
 struct Sum<const W: usize> {
@@ -39,6 +51,10 @@ struct Total<const W: usize> {
 }
 
 impl Place {
+    const fn joining(&self, lanes: u8) -> Joining {
+        Joining { element: self.element, from: self.from, to: self.to, lanes }
+    }
+
     /// Adds what it carries to the sums at its ends.
     #[inline]
     fn carry<const W: usize>(&self, amps: &Lane<W>, sums: &mut [Sum<W>], total: &mut Total<W>) {
@@ -130,7 +146,11 @@ impl<const W: usize> Field<W> {
         for lane in 0..W {
             let variant = problems.get(lane).unwrap_or(first).variant;
             for (number, element) in variant.network.elements.iter().enumerate() {
-                self.set_law(number, lane, &variant.law(number, element));
+                match variant.law(number, element) {
+                    Law::Resistor(Ohms(ohms)) => self.warm(number, lane, 1.0 / ohms),
+                    Law::Open if self.places[number].bent == NONE => {}
+                    law => self.set_law(number, lane, &law),
+                }
             }
         }
     }
@@ -185,10 +205,11 @@ impl<const W: usize> Field<W> {
 
     /// Gives an element that is a resistance its conductance in a lane, siemens.
     pub(super) fn warm(&mut self, element: usize, lane: usize, conductance: f64) {
-        let is_plain = self.places.get(element).is_some_and(|place| place.bent == NONE);
-        match self.conductance.get_mut(element) {
-            // What conducts goes on conducting.
-            Some(held) if is_plain && held[lane] != 0.0 && conductance != 0.0 => held[lane] = conductance,
+        match (self.places.get(element), self.conductance.get_mut(element)) {
+            (Some(Place { bent: NONE, .. }), Some(held)) => {
+                self.stale |= (held[lane] == 0.0) != (conductance == 0.0);
+                held[lane] = conductance;
+            }
             _ => {
                 let (low, high) = (f64::NEG_INFINITY, f64::INFINITY);
                 self.set(element, lane, Curve::Held { conductance, low, high }, 0.0);
@@ -332,6 +353,16 @@ impl<const W: usize> Field<W> {
         self.amps.get(element).map_or(0.0, |amps| amps[lane])
     }
 
+    /// The current of each element in each lane, ampere.
+    pub(super) fn all_amps(&self) -> &[Lane<W>] {
+        &self.amps
+    }
+
+    /// The voltage of each cluster in each lane.
+    pub(super) fn levels(&self) -> &[Level<W>] {
+        &self.levels
+    }
+
     /// The curve of an element in a lane.
     pub(super) fn curve(&self, element: usize, lane: usize) -> Curve {
         let Some(place) = self.places.get(element) else { return Curve::OPEN };
@@ -340,14 +371,17 @@ impl<const W: usize> Field<W> {
         self.bent.get(place.bent as usize).unwrap_or(&straight).curve(lane, conductance, &self.powers)
     }
 
-    /// What may join its clusters electrically, with a bit for each lane in which it does.
-    pub(super) fn conducting(&self) -> impl Iterator<Item = ((u32, u32), u8)> {
-        let live = self.plain.iter().chain(&self.shifted);
-        live.filter(|place| place.from != place.to).map(|place| {
-            let conducts = |lane: usize| self.conducts(place, lane);
-            let mask = (0..W).filter(|lane| conducts(*lane)).fold(0, |mask, lane| mask | 1 << lane);
-            ((place.from, place.to), mask)
-        })
+    /// What may join its clusters electrically.
+    pub(super) fn joining(&self) -> Vec<Joining> {
+        let plain = self.plain.iter().map(|place| {
+            let conductance = &self.conductance[place.element as usize];
+            place.joining((0..W).fold(0, |mask, lane| mask | u8::from(conductance[lane] != 0.0) << lane))
+        });
+        let shifted = self.shifted.iter().map(|place| {
+            let conducts = |lane: usize| u8::from(self.conducts(place, lane)) << lane;
+            place.joining((0..W).fold(0, |mask, lane| mask | conducts(lane)))
+        });
+        plain.chain(shifted).filter(|joining| joining.from != joining.to).collect()
     }
 
     fn conducts(&self, place: &Place, lane: usize) -> bool {
