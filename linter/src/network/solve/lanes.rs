@@ -8,6 +8,7 @@
 //! cut-off, all pivots positive, contacts at rest.
 
 mod answer;
+mod awake;
 mod bent;
 mod factor;
 mod field;

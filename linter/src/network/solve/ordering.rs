@@ -12,6 +12,8 @@ const SHORT: usize = 64;
 pub(super) struct Elimination {
     /// Position of each unknown in the order.
     pub position: Vec<u32>,
+    /// The unknown at each position.
+    pub order: Vec<u32>,
     /// Where each column begins in `rows`; one more entry than columns.
     pub starts: Vec<u32>,
     /// Positions of the unknowns that a column touches, ascending.
@@ -19,6 +21,8 @@ pub(super) struct Elimination {
     /// Where in `rows` the entry of each pair of unknowns lies that a column joins, column after column, the first of the
     /// pair going before the second.
     pub targets: Vec<u32>,
+    /// Where those of each column begin in `targets`.
+    pub pair_starts: Vec<u32>,
 }
 
 impl Elimination {
@@ -58,14 +62,17 @@ impl Elimination {
             rows[begin..].sort_unstable();
             starts.push(rows.len() as u32);
         }
-        let mut elimination = Self { position, starts, rows, targets: Vec::new() };
-        elimination.targets = elimination.pairs();
+        let order = columns.iter().map(|(node, _)| *node).collect();
+        let mut elimination = Self { position, order, starts, rows, ..Self::default() };
+        elimination.find_pairs();
         elimination
     }
 
-    fn pairs(&self) -> Vec<u32> {
+    fn find_pairs(&mut self) {
         let mut targets = Vec::new();
+        let mut pair_starts = Vec::with_capacity(self.len());
         for column in 0..self.len() {
+            pair_starts.push(targets.len() as u32);
             let near = &self.rows[self.column(column)];
             for (at, &first) in near.iter().enumerate() {
                 // Both lists rise, so one walk finds all partners.
@@ -78,7 +85,7 @@ impl Elimination {
                 }
             }
         }
-        targets
+        (self.targets, self.pair_starts) = (targets, pair_starts);
     }
 
     /// The number of unknowns.

@@ -1,6 +1,6 @@
 //! The numeric factor of all lanes: [`super::super::factor`] with a number of each lane in place of one.
 
-use super::{super::ordering::Elimination, Lane};
+use super::{super::ordering::Elimination, Lane, awake::Awake};
 
 /// A factor of each lane.
 #[derive(Clone, Debug, Default)]
@@ -28,11 +28,12 @@ impl<const W: usize> Factor<W> {
         }
     }
 
-    /// Factorises what the slots hold. Returns for each lane whether no pivot is negative.
-    pub(super) fn factorise(&mut self, elimination: &Elimination) -> [bool; W] {
+    /// Factorises what the slots hold; what does not take part holds nothing. Returns for each lane whether no pivot is
+    /// negative.
+    pub(super) fn factorise(&mut self, elimination: &Elimination, awake: &Awake) -> [bool; W] {
         let mut least = [0.0; W];
-        let mut next = 0;
-        for column in 0..elimination.len() {
+        for column in awake.clusters.iter().map(|one| one.position as usize) {
+            let mut next = elimination.pair_starts[column] as usize;
             let range = elimination.column(column);
             let mut pivot = [0.0; W];
             for weight in &self.weights[range.clone()] {
@@ -68,9 +69,15 @@ impl<const W: usize> Factor<W> {
 
     /// Solves for the voltages that make `currents`, ampere, flow into the nodes; both are in elimination order. Returns
     /// the largest current of each lane that has nowhere to go.
-    pub(super) fn solve(&self, elimination: &Elimination, currents: &mut [Lane<W>]) -> Lane<W> {
+    pub(super) fn solve(
+        &self,
+        elimination: &Elimination,
+        awake: &Awake,
+        currents: &mut [Lane<W>],
+    ) -> Lane<W> {
         let mut astray = [0.0; W];
-        for column in 0..elimination.len() {
+        let columns = awake.clusters.iter().map(|one| one.position as usize);
+        for column in columns.clone() {
             let current = currents[column];
             for at in elimination.column(column) {
                 let (ratio, into) = (&self.ratios[at], &mut currents[elimination.rows[at] as usize]);
@@ -85,7 +92,7 @@ impl<const W: usize> Factor<W> {
                 here[lane] = current[lane] * inverse[lane];
             }
         }
-        for column in (0..elimination.len()).rev() {
+        for column in columns.rev() {
             let mut carried = currents[column];
             for at in elimination.column(column) {
                 let (ratio, from) = (&self.ratios[at], &currents[elimination.rows[at] as usize]);
@@ -102,6 +109,13 @@ impl<const W: usize> Factor<W> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::network::solve::lanes::awake::One;
+
+    fn everything(elimination: &Elimination) -> Awake {
+        let all = (0u32..).zip(&elimination.order);
+        let clusters = all.map(|(position, cluster)| One { cluster: *cluster, position }).collect();
+        Awake { clusters, ..Awake::default() }
+    }
 
     fn factor(elimination: &Elimination, edges: &[(u32, u32, Lane<4>)]) -> Factor<4> {
         let mut factor = Factor::default();
@@ -109,7 +123,7 @@ mod tests {
         for (a, b, g) in edges {
             factor.add(elimination.slot(*a, *b).unwrap(), g);
         }
-        assert_eq!(factor.factorise(elimination), [true; 4]);
+        assert_eq!(factor.factorise(elimination, &everything(elimination)), [true; 4]);
         factor
     }
 
@@ -121,7 +135,7 @@ mod tests {
         let mut x = vec![[0.0; 4]; 3];
         x[elimination.position[0] as usize] = [1.0; 4];
         x[elimination.position[2] as usize] = [-1.0; 4];
-        assert_eq!(factor.solve(&elimination, &mut x), [0.0; 4]);
+        assert_eq!(factor.solve(&elimination, &everything(&elimination), &mut x), [0.0; 4]);
         let at = |node: usize, lane: usize| x[elimination.position[node] as usize][lane];
         for lane in 0..4 {
             let share = (lane + 1) as f64;
@@ -138,6 +152,6 @@ mod tests {
         let mut x = vec![[0.0; 4]; 4];
         x[elimination.position[0] as usize] = [1.0; 4];
         x[elimination.position[3] as usize] = [-1.0; 4];
-        assert_eq!(factor.solve(&elimination, &mut x), [0.0, 0.0, 0.0, 1.0]);
+        assert_eq!(factor.solve(&elimination, &everything(&elimination), &mut x), [0.0, 0.0, 0.0, 1.0]);
     }
 }

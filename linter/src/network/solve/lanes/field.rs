@@ -4,6 +4,7 @@ use wattle_grammar::quantity::Ohms;
 
 use super::{
     Lane, Problem,
+    awake::Awake,
     bent::{Bent, Power},
     level::{Level, across, difference},
 };
@@ -104,7 +105,11 @@ pub(super) struct Field<const W: usize> {
     plain: Vec<Place>,
     /// The places of what is bent in some lane.
     shifted: Vec<Place>,
-    /// Whether `plain` and `shifted` are to be made anew.
+    /// The places of what would be plain but carries nothing in any lane, for it is all that a cluster hangs by.
+    hanging: Vec<Place>,
+    /// What takes part in the search.
+    awake: Awake,
+    /// Whether all these are to be made anew.
     stale: bool,
     bent: Vec<Bent<W>>,
     powers: Vec<Power<W>>,
@@ -219,16 +224,17 @@ impl<const W: usize> Field<W> {
 
     /// Computes all currents and slopes, and what is left over at each cluster; `guessing` as in [`Bent::guess`], `faint`
     /// as in [`crate::network::solve::engine`].
-    pub(super) fn evaluate(&mut self, guessing: &[bool; W], faint: f64) -> Balance<W> {
-        self.sweep();
+    pub(super) fn evaluate(&mut self, plan: &Plan, guessing: &[bool; W], faint: f64) -> Balance<W> {
+        self.sweep(plan);
         let (largest, total) = self.flow(guessing);
         self.balance(faint, largest, total)
     }
 
     /// Computes all currents, and adds up what flows at each cluster. Returns the largest current and the sum of them all.
     fn flow(&mut self, guessing: &[bool; W]) -> (Lane<W>, Lane<W>) {
-        self.sums.clear();
-        self.sums.resize(self.levels.len(), Sum::NOTHING);
+        for awake in &self.awake.clusters {
+            self.sums[awake.cluster as usize] = Sum::NOTHING;
+        }
         let mut total = Total { largest: [0.0; W], sum: [0.0; W] };
         for place in &self.plain {
             let element = place.element as usize;
@@ -255,12 +261,13 @@ impl<const W: usize> Field<W> {
     }
 
     /// Finds out what may carry something in some lane.
-    fn sweep(&mut self) {
+    fn sweep(&mut self, plan: &Plan) {
         if !std::mem::take(&mut self.stale) {
             return;
         }
         self.plain.clear();
         self.shifted.clear();
+        self.hanging.clear();
         for place in &self.places {
             let element = place.element as usize;
             if place.bent != NONE {
@@ -271,12 +278,36 @@ impl<const W: usize> Field<W> {
                 self.plain.push(*place);
             }
         }
+        let ends = |places: &[Place]| -> Vec<(u32, u32)> {
+            places.iter().map(|place| (place.from, place.to)).collect()
+        };
+        self.awake = Awake::new(plan, &ends(&self.plain), &ends(&self.shifted));
+        let mut hangs = self.awake.hangs.iter();
+        self.plain.retain(|place| {
+            let hangs = hangs.next() == Some(&true);
+            if hangs {
+                self.amps[place.element as usize] = [0.0; W];
+                self.hanging.push(*place);
+            }
+            !hangs
+        });
+        self.sums.clear();
+        self.sums.resize(self.levels.len(), Sum::NOTHING);
+        self.let_hang();
+    }
+
+    /// Puts clusters that hang by one resistance where its other end is.
+    fn let_hang(&mut self) {
+        for (cluster, by) in &self.awake.hanging {
+            self.levels[*cluster as usize] = self.levels[*by as usize];
+        }
     }
 
     fn balance(&self, faint: f64, largest: Lane<W>, total: Lane<W>) -> Balance<W> {
         let (mut left_over, mut worst) = ([0.0f64; W], [0.0f64; W]);
         let faint = largest.map(|largest| faint * largest);
-        for sum in &self.sums {
+        for awake in &self.awake.clusters {
+            let sum = &self.sums[awake.cluster as usize];
             let mut is_worse = false;
             let (mut left, mut scale) = ([0.0; W], [0.0; W]);
             for lane in 0..W {
@@ -323,19 +354,26 @@ impl<const W: usize> Field<W> {
         self.bent.iter().any(|bent| bent.is_sagging(lane, &self.powers))
     }
 
+    /// What takes part in the search.
+    pub(super) const fn awake(&self) -> &Awake {
+        &self.awake
+    }
+
     /// Writes what each cluster lacks, ampere, in elimination order; nothing in lanes that stay as they are.
-    pub(super) fn lacking(&self, position: &[u32], stays: &[bool; W], step: &mut [Lane<W>]) {
+    pub(super) fn lacking(&self, stays: &[bool; W], step: &mut [Lane<W>]) {
         let wanted = stays.map(|stays| if stays { 0.0 } else { -1.0 });
-        for (sum, &position) in self.sums.iter().zip(position) {
-            step[position as usize] = std::array::from_fn(|lane| wanted[lane] * sum.left_over[lane]);
+        for awake in &self.awake.clusters {
+            let sum = &self.sums[awake.cluster as usize];
+            step[awake.position as usize] = std::array::from_fn(|lane| wanted[lane] * sum.left_over[lane]);
         }
     }
 
     /// Moves the clusters by a step in elimination order.
-    pub(super) fn advance(&mut self, position: &[u32], step: &[Lane<W>]) {
-        for (level, &position) in self.levels.iter_mut().zip(position) {
-            level.advance(&step[position as usize]);
+    pub(super) fn advance(&mut self, step: &[Lane<W>]) {
+        for awake in &self.awake.clusters {
+            self.levels[awake.cluster as usize].advance(&step[awake.position as usize]);
         }
+        self.let_hang();
     }
 
     /// The voltage across an element in a lane, volt.
@@ -373,7 +411,7 @@ impl<const W: usize> Field<W> {
 
     /// What may join its clusters electrically.
     pub(super) fn joining(&self) -> Vec<Joining> {
-        let plain = self.plain.iter().map(|place| {
+        let plain = self.plain.iter().chain(&self.hanging).map(|place| {
             let conductance = &self.conductance[place.element as usize];
             place.joining((0..W).fold(0, |mask, lane| mask | u8::from(conductance[lane] != 0.0) << lane))
         });

@@ -94,6 +94,7 @@ impl<const W: usize> Search<W> {
         }
         self.field.stand(plan, problems);
         self.factored.clear();
+        self.step.clear();
         self.rounds = 0;
         self.states.clear();
         for (lane, problem) in problems.iter().enumerate().take(W) {
@@ -108,7 +109,7 @@ impl<const W: usize> Search<W> {
             std::array::from_fn(|lane| problems.get(lane).is_none_or(|one| one.near.is_none()));
         for round in 0..MOST_STEPS {
             self.set_drives(problems);
-            let balance = self.field.evaluate(&guessing, FAINT);
+            let balance = self.field.evaluate(plan, &guessing, FAINT);
             self.balance = balance;
             for lane in (0..self.states.len()).filter(|lane| !guessing[*lane]) {
                 self.look(problems, lane, &balance);
@@ -191,8 +192,8 @@ impl<const W: usize> Search<W> {
         }
         let elimination = &plan.elimination;
         self.step.resize(elimination.len(), [0.0; W]);
-        self.field.lacking(&elimination.position, &self.stays(), &mut self.step);
-        let astray = self.factor.solve(elimination, &mut self.step);
+        self.field.lacking(&self.stays(), &mut self.step);
+        let astray = self.factor.solve(elimination, self.field.awake(), &mut self.step);
         let prospective = self.field.prospective();
         for (lane, state) in self.states.iter_mut().enumerate() {
             let least = (TOLERATED * balance.largest[lane]).max(NOTHING * prospective[lane]);
@@ -200,7 +201,7 @@ impl<const W: usize> Search<W> {
                 state.lose();
             }
         }
-        self.field.advance(&elimination.position, &self.step);
+        self.field.advance(&self.step);
     }
 
     /// Whether any lane that is under way needs a new factor.
@@ -226,7 +227,7 @@ impl<const W: usize> Search<W> {
         for (slot, slope) in self.field.slopes() {
             self.factor.add(slot, slope);
         }
-        self.stable = self.factor.factorise(&plan.elimination);
+        self.stable = self.factor.factorise(&plan.elimination, self.field.awake());
         self.rounds += 1;
     }
 }
