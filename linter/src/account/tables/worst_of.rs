@@ -7,6 +7,7 @@ use super::{
 use crate::{
     account::table::{Cell, Table, left, right},
     explained::Amount,
+    figures::exceeds,
     protection::Verdict,
 };
 use wattle_grammar::quantity::Dimension;
@@ -105,7 +106,7 @@ fn worst<'e>(entries: &'e [Entry], line: &Line) -> Option<&'e Entry> {
         .filter(|entry| entry.section == line.section)
         .filter_map(|entry| Some((rank(entry)?, entry)));
     let worst = ranked.fold(None, |held: Option<(f64, &Entry)>, next| match held {
-        Some(held) if held.0 >= next.0 => Some(held),
+        Some(held) if !exceeds(next.0, held.0) => Some(held),
         _ => Some(next),
     });
     worst.map(|(_, entry)| entry)

@@ -60,10 +60,9 @@ impl Place {
     #[inline]
     fn carry<const W: usize>(&self, amps: &Lane<W>, sums: &mut [Sum<W>], total: &mut Total<W>) {
         let sizes = amps.map(f64::abs);
-        for lane in 0..W {
-            total.sum[lane] += sizes[lane];
-            total.largest[lane] =
-                if sizes[lane] > total.largest[lane] { sizes[lane] } else { total.largest[lane] };
+        for (lane, size) in sizes.iter().enumerate() {
+            total.sum[lane] += size;
+            total.largest[lane] = if *size > total.largest[lane] { *size } else { total.largest[lane] };
         }
         if self.from == self.to {
             return;
