@@ -10,6 +10,7 @@ use super::{
     way::{Chains, ToLoad},
 };
 use crate::{
+    network::NodeId,
     physics::fuse::{SAME_FAMILY_RATIO, UNLATCHES},
     topology::{LinkId, Nature, Topology},
 };
@@ -71,6 +72,7 @@ pub(super) fn upstream(
         topmost.extend(chain.last());
     }
     let mut found = BTreeMap::new();
+    let mut met = vec![false; topology.nodes as usize];
     for (lower, uppers) in above.into_iter().filter(|(lower, _)| !topmost.contains(lower)) {
         let Some(device) = devices.get(&lower) else { continue };
         let amps =
@@ -88,7 +90,7 @@ pub(super) fn upstream(
                 amps,
                 share,
                 ratio,
-                order: if has_way_round(topology, upper.link) {
+                order: if has_way_round(topology, upper.link, &mut met) {
                     Order::NotSure
                 } else {
                     order(device, upper, amps, share, ratio)
@@ -105,10 +107,18 @@ pub(super) fn upstream(
 const NEIGHBOURS: usize = 200;
 
 /// Whether conductors and other devices lead round a device: several side by side share a current, so that the rating of
-/// one does not tell.
-fn has_way_round(topology: &Topology, device: LinkId) -> bool {
+/// one does not tell. `met` has a place for each node, all false before and after.
+fn has_way_round(topology: &Topology, device: LinkId, met: &mut [bool]) -> bool {
+    let mut seen = Vec::new();
+    let found = search_round(topology, device, met, &mut seen);
+    seen.iter().for_each(|node| met[node.0 as usize] = false);
+    found
+}
+
+fn search_round(topology: &Topology, device: LinkId, met: &mut [bool], seen: &mut Vec<NodeId>) -> bool {
     let Some(link) = topology.link(device) else { return false };
-    let mut seen = vec![link.b];
+    seen.push(link.b);
+    met[link.b.0 as usize] = true;
     let mut at = 0;
     while let Some(node) = seen.get(at).copied() {
         at += 1;
@@ -121,7 +131,7 @@ fn has_way_round(topology: &Topology, device: LinkId) -> bool {
             if joins && to == link.a {
                 return id != device;
             }
-            if joins && seen.len() < NEIGHBOURS && !seen.contains(&to) {
+            if joins && seen.len() < NEIGHBOURS && !std::mem::replace(&mut met[to.0 as usize], true) {
                 seen.push(to);
             }
         }

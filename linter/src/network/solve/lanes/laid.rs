@@ -20,11 +20,8 @@ pub(super) struct Laid {
 impl Laid {
     /// A lane that has just been laid.
     pub(super) fn new(variant: &Variant<'_>) -> Self {
-        let elements = (0u32..).zip(&variant.network.elements);
-        let has_cutoff = |law: &Law| matches!(law, Law::PowerLoad { .. } | Law::CurrentLoad { .. });
-        let loads = elements.filter(|(_, element)| has_cutoff(&element.law)).map(|(number, _)| number);
         Self {
-            loads: loads.collect(),
+            loads: loads(variant.network),
             network: variant.network.clone(),
             warmth: variant.warmth.cloned(),
             emf: variant.emf.to_vec(),
@@ -36,14 +33,17 @@ impl Laid {
         Arc::ptr_eq(&self.network, variant.network)
     }
 
-    /// Lays what differs in another variant of the same network into a lane of a field. Contacts and converters are laid by
-    /// the search.
+    /// Lays what differs in another variant, of this network or of another on the same plan, into a lane of a field. Contacts
+    /// and converters are laid by the search.
     pub(super) fn follow<const W: usize>(
         &mut self,
         variant: &Variant<'_>,
         lane: usize,
         field: &mut Field<W>,
     ) {
+        if !self.is_of(variant) {
+            self.change(variant, lane, field);
+        }
         let elements = &variant.network.elements;
         if self.emf != variant.emf {
             for (ElementId(number), _) in self.emf.iter().chain(variant.emf) {
@@ -68,4 +68,30 @@ impl Laid {
             self.warmth = variant.warmth.cloned();
         }
     }
+
+    /// Lays what differs in another network: elements of other laws, and all that the search has laid in this one.
+    fn change<const W: usize>(&mut self, variant: &Variant<'_>, lane: usize, field: &mut Field<W>) {
+        let (old, new) = (self.network.clone(), variant.network);
+        let mut lay = |number: usize| {
+            if let Some(element) = new.elements.get(number) {
+                field.set_law(number, lane, &variant.law(number, element));
+            }
+        };
+        let pairs = old.elements.iter().zip(&new.elements).enumerate();
+        pairs.filter(|(_, (old, new))| old.law != new.law).for_each(|(number, _)| lay(number));
+        old.followers.iter().for_each(|follower| lay(follower.contact.0 as usize));
+        for converter in &old.converters {
+            lay(converter.input.0 as usize);
+            lay(converter.output.0 as usize);
+        }
+        self.network = new.clone();
+        self.loads = loads(new);
+    }
+}
+
+/// The loads of a network that have a cut-off, by their numbers.
+fn loads(network: &Network) -> Vec<u32> {
+    let has_cutoff = |law: &Law| matches!(law, Law::PowerLoad { .. } | Law::CurrentLoad { .. });
+    let elements = (0u32..).zip(&network.elements);
+    elements.filter(|(_, element)| has_cutoff(&element.law)).map(|(number, _)| number).collect()
 }

@@ -84,7 +84,7 @@ impl<const W: usize> Search<W> {
 
     /// Lays the problems out, as far as they are not.
     fn begin(&mut self, plan: &Plan, problems: &[Problem<'_>]) {
-        if self.is_laid(problems) {
+        if self.laid.len() == problems.len() {
             for (lane, (laid, problem)) in self.laid.iter_mut().zip(problems).enumerate() {
                 laid.follow(&problem.variant, lane, &mut self.field);
             }
