@@ -81,8 +81,6 @@ class Load:
     b: int
     #: A pack, which is charged: no load by its nature, but a fault in it draws what the others let pass.
     is_pack: bool = False
-    #: A clamp, of which the way home is not asked.
-    is_clamp: bool = False
 
 
 @dataclass
@@ -227,7 +225,7 @@ class Wiring:
                         ways = self.ways_to(feed, node)
                         rated = max((way.width for way in ways), default=inf)
                         best = tuple(way for way in ways if way.width == rated)
-                        if rated < inf and not load.is_clamp:
+                        if rated < inf:
                             self._heavy.append(HeavyLoad(load, feed, rated, best))
         return self._heavy
 
@@ -412,7 +410,7 @@ def load(wiring, thing):
     if thing.kind in NOTHING_INSIDE or thing.kind in SOURCES:
         return
     a, b = (wiring.node(f"{name}.{end}") for end in ends)
-    wiring.loads.append(Load(name, a, b, is_clamp=thing.kind == "clamp"))
+    wiring.loads.append(Load(name, a, b))
 
 
 NOTHING_INSIDE = {"block", "splice", "stud", "chassis", "plug", "socket", "lug"}

@@ -112,12 +112,8 @@ fn end_of_string(rail_of: &[RailId], feeds: &[Feed], feed: &Feed) -> NodeId {
 /// The far node of a load-like link at `node`: where the current goes on when the load is short.
 fn crossing(topology: &Topology, id: LinkId, node: NodeId) -> Option<NodeId> {
     let link = topology.links.get(id.0 as usize)?;
-    let loads = matches!(
-        link.nature,
-        Nature::Load | Nature::Coil(_) | Nature::ConverterInput | Nature::DriverInput | Nature::Winding
-    );
     let pack = matches!(link.nature, Nature::Cells { .. });
-    (loads || pack).then_some(if link.a == node { link.b } else { link.a })
+    (link.nature.is_load() || pack).then_some(if link.a == node { link.b } else { link.a })
 }
 
 /// Which nodes some feed pushes current into: they are not on a way home.
