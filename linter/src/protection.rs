@@ -405,8 +405,8 @@ fn with_ways_home<'a>(
 ) -> Vec<Vec<way::RawWay>> {
     let by_load: BTreeMap<(LinkId, usize), &way::ToLoad> =
         to_loads.map(|one| ((one.load, one.feed), one)).collect();
-    for (ways, home) in raw.iter_mut().zip(&given.trace.returns).filter(|(ways, _)| ways.is_empty()) {
-        let Some(home) = home else { continue };
+    for (ways, wire) in raw.iter_mut().zip((0u32..).map(WireId)).filter(|(ways, _)| ways.is_empty()) {
+        let Some(home) = given.trace.comes_home(wire) else { continue };
         let Some(to_load) = by_load.get(&(home.load, home.feed)) else { continue };
         let ends = given.topology.link(home.load).map(|link| [link.a, link.b]);
         let found = ends.into_iter().flatten().filter_map(|node| pools.at.get(node.0 as usize));

@@ -210,22 +210,23 @@ class Wiring:
         return bool(best) and len(best) == len(all_best), best
 
     def heaviest(self, link):
-        """The loads behind the largest device or limit that must come home through a wire: without it they do not."""
+        """The loads behind the largest device or limit that must come home through a wire: without it they do not. Those with
+        nothing before them where there is none such."""
         found = [one for one in self.heavy_loads() if self.must_pass(one, link)]
-        most = max((one.rated for one in found), default=0.0)
+        most = max((one.rated for one in found if one.rated < inf), default=inf)
         return [one for one in found if one.rated == most]
 
     def heavy_loads(self):
-        """Every load behind a device or a limit, as each pole sees it."""
+        """Every load, as each pole sees it."""
         if self._heavy is None:
             self._heavy = []
             for feed in self.feeds:
                 for load in self.loads:
                     for node in {load.a, load.b}:
                         ways = self.ways_to(feed, node)
-                        rated = max((way.width for way in ways), default=inf)
+                        rated = max((way.width for way in ways), default=0.0)
                         best = tuple(way for way in ways if way.width == rated)
-                        if rated < inf:
+                        if best:
                             self._heavy.append(HeavyLoad(load, feed, rated, best))
         return self._heavy
 

@@ -177,3 +177,22 @@ fn clamps_capacitors_and_speakers_have_a_way_home() {
         assert_eq!(own.guard, Weakest::Device(device(&found, "FL").device.link, Amps(5.0)), "{part}");
     }
 }
+
+/// Without any device before it a fault in a part draws all the more: nothing opens for the return either.
+#[test]
+fn what_hangs_bare_on_a_tap_has_a_way_home() {
+    let found = analysed(
+        "battery A lead-acid 6S 20 Ah 20 mohm { taps }\nfuse F 5 A blade\nstud NEG\nload L 12 V 1 A\nload X 6 V 0.1 A\n\
+         tie A.pos to F.line\nwire W1 F.load to L.pos 18 AWG red 300 mm\nwire W2 L.neg to NEG 18 AWG black 300 mm\n\
+         wire W3 A.t3 to X.pos 18 AWG red 300 mm\nwire W4 X.neg to NEG 18 AWG black 300 mm\n\
+         wire W5 NEG to A.neg 14 AWG black 200 mm\n",
+    );
+    let home = wire(&found, "W4");
+    assert_eq!(home.verdict, Verdict::NoDevice, "{home:?}");
+    let [way] = home.ways.as_slice() else { unreachable!("{home:?}") };
+    assert!(way.homeward && way.guard == Weakest::Nothing && way.devices.is_empty(), "{way:?}");
+    // Three of six cells, with half the resistance.
+    assert!(near(home.highest.amps.0, FULL / 2.0 / (0.010 + ohms(18, 0.3))), "{home:?}");
+    // The return of both is told of the one that a device stands before.
+    assert_eq!(wire(&found, "W5").ways[0].guard, Weakest::Device(device(&found, "F").device.link, Amps(5.0)));
+}
