@@ -395,8 +395,9 @@ fn homeward(
     bound
 }
 
-/// The ways into every wire; of one that nothing feeds and that brings loads home, the way of the heaviest of them. The
-/// cells of another pack are a load as well: a fault in them draws what the devices before them let pass.
+/// The ways into every wire; of one that nothing feeds and that brings loads home, the way of the heaviest of them that
+/// a device or a limit stands before, else of one with nothing before it. The cells of another pack are a load as well: a
+/// fault in them draws what the devices before them let pass.
 fn with_ways_home<'a>(
     given: &Given<'_>,
     mut raw: Vec<Vec<way::RawWay>>,

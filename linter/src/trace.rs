@@ -49,7 +49,7 @@ pub struct Trace {
     pub half_rail_of: Vec<RailId>,
     /// Every feed, in thing order.
     pub feeds: Vec<Feed>,
-    /// The heaviest load path that returns through each wire of a negative rail, by [`WireId`].
+    /// The heaviest load behind a device or a limit that returns through each wire of a negative rail, by [`WireId`].
     pub returns: Vec<Option<ReturnLoad>>,
     /// A load with nothing before it that must come home through each wire, by [`WireId`].
     bare_returns: Vec<Option<ReturnLoad>>,

@@ -37,7 +37,6 @@ impl ReturnLoad {
 }
 
 /// The loads behind return wires, by [`WireId`].
-#[derive(Default)]
 pub(super) struct Returns {
     /// The heaviest of those behind a device or a limit.
     pub(super) held: Vec<Option<ReturnLoad>>,
