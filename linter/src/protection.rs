@@ -395,8 +395,9 @@ fn homeward(
     bound
 }
 
-/// The ways into every wire; of one that nothing feeds and that brings loads home, the way of the heaviest of them. The
-/// cells of another pack are a load as well: a fault in them draws what the devices before them let pass.
+/// The ways into every wire; of one that nothing feeds and that brings loads home, the way of the heaviest of them that
+/// a device or a limit stands before, else of one with nothing before it. The cells of another pack are a load as well: a
+/// fault in them draws what the devices before them let pass.
 fn with_ways_home<'a>(
     given: &Given<'_>,
     mut raw: Vec<Vec<way::RawWay>>,
@@ -405,8 +406,8 @@ fn with_ways_home<'a>(
 ) -> Vec<Vec<way::RawWay>> {
     let by_load: BTreeMap<(LinkId, usize), &way::ToLoad> =
         to_loads.map(|one| ((one.load, one.feed), one)).collect();
-    for (ways, home) in raw.iter_mut().zip(&given.trace.returns).filter(|(ways, _)| ways.is_empty()) {
-        let Some(home) = home else { continue };
+    for (ways, wire) in raw.iter_mut().zip((0u32..).map(WireId)).filter(|(ways, _)| ways.is_empty()) {
+        let Some(home) = given.trace.comes_home(wire) else { continue };
         let Some(to_load) = by_load.get(&(home.load, home.feed)) else { continue };
         let ends = given.topology.link(home.load).map(|link| [link.a, link.b]);
         let found = ends.into_iter().flatten().filter_map(|node| pools.at.get(node.0 as usize));

@@ -133,6 +133,25 @@ pub enum Nature {
     Sense,
 }
 
+impl Nature {
+    /// Whether it is something that is fed, so that a fault in it draws whatever the devices before it let pass. Clamps
+    /// and capacitors are as well, though they draw nothing at rest.
+    #[must_use]
+    pub const fn is_load(self) -> bool {
+        matches!(
+            self,
+            Self::Load
+                | Self::Coil(_)
+                | Self::ConverterInput
+                | Self::DriverInput
+                | Self::Winding
+                | Self::SpeakerCoil
+                | Self::Clamp
+                | Self::Capacitor
+        )
+    }
+}
+
 /// Which end of its charge a battery is at.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Charge {

@@ -49,8 +49,10 @@ pub struct Trace {
     pub half_rail_of: Vec<RailId>,
     /// Every feed, in thing order.
     pub feeds: Vec<Feed>,
-    /// The heaviest load path that returns through each wire of a negative rail, by [`WireId`].
+    /// The heaviest load behind a device or a limit that returns through each wire of a negative rail, by [`WireId`].
     pub returns: Vec<Option<ReturnLoad>>,
+    /// A load with nothing before it that must come home through each wire, by [`WireId`].
+    bare_returns: Vec<Option<ReturnLoad>>,
     /// The largest device behind each wire that lies before all devices, by [`WireId`].
     pub leads: Vec<Option<Lead>>,
     /// Sources that are shorted.
@@ -158,7 +160,8 @@ impl Trace {
         trace.silence_backward_sources(topology);
         let wires = design.wires.len();
         trace.forest = returns::Forest::beside(topology, &trace.feeds);
-        trace.returns = returns::find(topology, &trace.rail_of, &trace.feeds, trace.forest.clone(), wires);
+        let found = returns::find(topology, &trace.rail_of, &trace.feeds, &trace.forest, wires);
+        (trace.returns, trace.bare_returns) = (found.held, found.bare);
         trace.leads = leads::find(topology, &trace.feeds, wires);
         trace.shorts = short::find(design, topology, &trace.feeds);
         trace.forward = forward::find(&trace, topology);

@@ -81,8 +81,6 @@ class Load:
     b: int
     #: A pack, which is charged: no load by its nature, but a fault in it draws what the others let pass.
     is_pack: bool = False
-    #: A clamp, of which the way home is not asked.
-    is_clamp: bool = False
 
 
 @dataclass
@@ -212,22 +210,23 @@ class Wiring:
         return bool(best) and len(best) == len(all_best), best
 
     def heaviest(self, link):
-        """The loads behind the largest device or limit that must come home through a wire: without it they do not."""
+        """The loads behind the largest device or limit that must come home through a wire: without it they do not. Those with
+        nothing before them where there is none such."""
         found = [one for one in self.heavy_loads() if self.must_pass(one, link)]
-        most = max((one.rated for one in found), default=0.0)
+        most = max((one.rated for one in found if one.rated < inf), default=inf)
         return [one for one in found if one.rated == most]
 
     def heavy_loads(self):
-        """Every load behind a device or a limit, as each pole sees it."""
+        """Every load, as each pole sees it."""
         if self._heavy is None:
             self._heavy = []
             for feed in self.feeds:
                 for load in self.loads:
                     for node in {load.a, load.b}:
                         ways = self.ways_to(feed, node)
-                        rated = max((way.width for way in ways), default=inf)
+                        rated = max((way.width for way in ways), default=0.0)
                         best = tuple(way for way in ways if way.width == rated)
-                        if rated < inf and not load.is_clamp:
+                        if best:
                             self._heavy.append(HeavyLoad(load, feed, rated, best))
         return self._heavy
 
@@ -412,7 +411,7 @@ def load(wiring, thing):
     if thing.kind in NOTHING_INSIDE or thing.kind in SOURCES:
         return
     a, b = (wiring.node(f"{name}.{end}") for end in ends)
-    wiring.loads.append(Load(name, a, b, is_clamp=thing.kind == "clamp"))
+    wiring.loads.append(Load(name, a, b))
 
 
 NOTHING_INSIDE = {"block", "splice", "stud", "chassis", "plug", "socket", "lug"}

@@ -2,11 +2,12 @@
 
 #![allow(clippy::unwrap_used, reason = "a test that cannot go on may say so by a panic")]
 
-use wattle_grammar::quantity::{Celsius, Metres};
+use wattle_grammar::quantity::{Amps, Celsius, Metres};
 use wattle_linter::{
     analysis::Analysis,
     physics::conductor,
     protection::{DeviceProtection, Protection, Verdict, WireProtection},
+    trace::Weakest,
 };
 use wattle_tests::memory;
 
@@ -139,4 +140,59 @@ fn only_turned_motors_lift_a_voltage() {
          tie R.out to F2.line\nwire W3 F2.load to V.pos 18 AWG red 200 mm\nwire W4 V.neg to R.out-neg 18 AWG black 200 mm\n",
     );
     assert_eq!(device(&found, "F2").raised, None);
+}
+
+/// A lamp behind 5 A and one more part behind 20 A, each with a return of its own into a return of both.
+fn lamp_and(part: &str) -> (Analysis, Protection) {
+    analysed(&format!(
+        "battery A lead-acid 6S 20 Ah 20 mohm\nfuse FL 5 A blade\nfuse FX 20 A blade\nstud BUS, NEG\nload L 12 V 1 A\n{part}\n\
+         tie A.pos to BUS\ntie BUS to FL.line\ntie BUS to FX.line\nwire W1 FL.load to L.pos 18 AWG red 300 mm\n\
+         wire W2 L.neg to NEG 18 AWG black 300 mm\nwire W3 FX.load to X.pos 14 AWG red 300 mm\n\
+         wire W4 X.neg to NEG 14 AWG black 300 mm\nwire W5 NEG to A.neg 14 AWG black 200 mm\n"
+    ))
+}
+
+/// What draws nothing at rest, or sound only, passes a fault current as any load does: its return carries what its own
+/// fuse lets pass, and so does the return of both, for which it is the heavier one.
+#[test]
+fn clamps_capacitors_and_speakers_have_a_way_home() {
+    for part in
+        ["clamp X 30 V 100 W 11 ohm brake-resistor", "capacitor X 2200 uF 25 V", "speaker X 8 ohm 20 W"]
+    {
+        let found = lamp_and(part);
+        // A fuse without a stated resistance drops 0.1 V at its rating: 5 mΩ.
+        let highest = FULL / (0.020 + 0.005 + ohms(14, 0.3));
+        let fuse = device(&found, "FX").device.link;
+        for name in ["W4", "W5"] {
+            let home = wire(&found, name);
+            assert_ne!(home.verdict, Verdict::Unfed, "{part}, {name}");
+            let [way] = home.ways.as_slice() else { unreachable!("{part}, {name}: {home:?}") };
+            assert!(
+                way.homeward && way.guard == Weakest::Device(fuse, Amps(20.0)),
+                "{part}, {name}: {way:?}"
+            );
+            assert!(near(home.highest.amps.0, highest), "{part}, {name}: {home:?}");
+        }
+        let own = &wire(&found, "W2").ways[0];
+        assert_eq!(own.guard, Weakest::Device(device(&found, "FL").device.link, Amps(5.0)), "{part}");
+    }
+}
+
+/// Without any device before it a fault in a part draws all the more: nothing opens for the return either.
+#[test]
+fn what_hangs_bare_on_a_tap_has_a_way_home() {
+    let found = analysed(
+        "battery A lead-acid 6S 20 Ah 20 mohm { taps }\nfuse F 5 A blade\nstud NEG\nload L 12 V 1 A\nload X 6 V 0.1 A\n\
+         tie A.pos to F.line\nwire W1 F.load to L.pos 18 AWG red 300 mm\nwire W2 L.neg to NEG 18 AWG black 300 mm\n\
+         wire W3 A.t3 to X.pos 18 AWG red 300 mm\nwire W4 X.neg to NEG 18 AWG black 300 mm\n\
+         wire W5 NEG to A.neg 14 AWG black 200 mm\n",
+    );
+    let home = wire(&found, "W4");
+    assert_eq!(home.verdict, Verdict::NoDevice, "{home:?}");
+    let [way] = home.ways.as_slice() else { unreachable!("{home:?}") };
+    assert!(way.homeward && way.guard == Weakest::Nothing && way.devices.is_empty(), "{way:?}");
+    // Three of six cells, with half the resistance.
+    assert!(near(home.highest.amps.0, FULL / 2.0 / (0.010 + ohms(18, 0.3))), "{home:?}");
+    // The return of both is told of the one that a device stands before.
+    assert_eq!(wire(&found, "W5").ways[0].guard, Weakest::Device(device(&found, "F").device.link, Amps(5.0)));
 }

@@ -170,7 +170,7 @@ impl Search<'_> {
                 {
                     let entry = Entry { feed: index, source, so_far, guard: at.weakest };
                     self.wire(&entry, wire, link, *node, &mut home);
-                } else if (is_load(link) || is_pack(link)) && !so_far.past_driver {
+                } else if (link.nature.is_load() || is_pack(link)) && !so_far.past_driver {
                     let entry = Entry { feed: index, source, so_far, guard: at.weakest };
                     let back = home.from(link.other(*node));
                     let found = &mut self.found;
@@ -209,7 +209,7 @@ impl Search<'_> {
 
     /// The way home from a load at a node: the longest of them.
     fn back(&self, home: &mut WaysHome<'_>, node: NodeId) -> Option<Ohms> {
-        let loads = links_at(self.topology, node).map(|(_, link)| link).filter(|link| is_load(link));
+        let loads = links_at(self.topology, node).map(|(_, link)| link).filter(|link| link.nature.is_load());
         loads.filter_map(|link| home.from(link.other(node))).reduce(Ohms::max)
     }
 
@@ -326,20 +326,6 @@ fn lowest(source: &Source, so_far: &Travelled, limit: f64, ohms: Ohms) -> Option
 
 fn unmeasured(wire: &crate::design::Wire) -> bool {
     wire.resistance.is_none() && wire.length.is_none()
-}
-
-fn is_load(link: &Link) -> bool {
-    matches!(
-        link.nature,
-        Nature::Load
-            | Nature::Coil(_)
-            | Nature::ConverterInput
-            | Nature::DriverInput
-            | Nature::Winding
-            | Nature::SpeakerCoil
-            | Nature::Clamp
-            | Nature::Capacitor
-    )
 }
 
 const fn is_pack(link: &Link) -> bool {

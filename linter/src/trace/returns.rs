@@ -7,6 +7,8 @@
 
 use std::collections::BTreeSet;
 
+use wattle_grammar::quantity::Amps;
+
 use super::{Feed, RailId, Trace, Weakest, rails};
 use crate::{
     design::WireId,
@@ -19,25 +21,54 @@ use crate::{
 pub struct ReturnLoad {
     /// The device that must open for it; none where the source or a part limits the current.
     pub device: Option<LinkId>,
-    /// The device's rated current or that limit, ampere.
-    pub rated: wattle_grammar::quantity::Amps,
+    /// The device's rated current or that limit, ampere; infinite where nothing at all opens or limits.
+    pub rated: Amps,
     /// The load's link.
     pub load: LinkId,
     /// Index of the feed in [`super::Trace::feeds`].
     pub feed: usize,
 }
 
-/// The heaviest load behind each return wire, by [`WireId`].
+impl ReturnLoad {
+    /// Whether nothing at all opens or limits before the load.
+    fn is_bare(&self) -> bool {
+        self.rated.0.is_infinite()
+    }
+}
+
+/// The loads behind return wires, by [`WireId`].
+pub(super) struct Returns {
+    /// The heaviest of those behind a device or a limit.
+    pub(super) held: Vec<Option<ReturnLoad>>,
+    /// One with nothing before it.
+    pub(super) bare: Vec<Option<ReturnLoad>>,
+}
+
+/// The heaviest load behind each return wire.
 pub(super) fn find(
     topology: &Topology,
     rail_of: &[RailId],
     feeds: &[Feed],
+    forest: &Forest,
+    wires: usize,
+) -> Returns {
+    let (bare, mut held): (Vec<Load>, Vec<Load>) =
+        loads(topology, rail_of, feeds).into_iter().partition(|load| load.entry.is_bare());
+    // The heaviest first; of equals the one found first, for the sort is stable.
+    held.sort_by(|a, b| b.entry.rated.0.total_cmp(&a.entry.rated.0));
+    Returns {
+        held: walk_home(topology, &held, forest.clone(), wires),
+        bare: walk_home(topology, &bare, forest.clone(), wires),
+    }
+}
+
+/// The first of the loads that must come home through each wire.
+fn walk_home(
+    topology: &Topology,
+    loads: &[Load],
     mut forest: Forest,
     wires: usize,
 ) -> Vec<Option<ReturnLoad>> {
-    let mut loads = loads(topology, rail_of, feeds);
-    // The heaviest first; of equals the one found first, for the sort is stable.
-    loads.sort_by(|a, b| b.entry.rated.0.total_cmp(&a.entry.rated.0));
     let mut result = vec![None; wires];
     for load in loads {
         for wire in forest.fresh_way_home(topology, load.from, load.home) {
@@ -49,14 +80,14 @@ pub(super) fn find(
     result
 }
 
-/// A load behind a device or a limit, and where its current goes on.
+/// A load, and where its current goes on.
 struct Load {
     entry: ReturnLoad,
     from: NodeId,
     home: NodeId,
 }
 
-/// Every load behind a device or a limit, as each of its feeds sees it.
+/// Every load, as each of its feeds sees it; those behind a device that states no rating are left out.
 fn loads(topology: &Topology, rail_of: &[RailId], feeds: &[Feed]) -> Vec<Load> {
     let mut loads = Vec::new();
     for (index, feed) in feeds.iter().enumerate() {
@@ -65,7 +96,8 @@ fn loads(topology: &Topology, rail_of: &[RailId], feeds: &[Feed]) -> Vec<Load> {
             let (device, rated) = match reached.weakest {
                 Weakest::Device(device, rated) => (Some(device), rated),
                 Weakest::Limit(amps) => (None, amps),
-                Weakest::Nothing | Weakest::Unrated(_) => continue,
+                Weakest::Nothing => (None, Amps(f64::INFINITY)),
+                Weakest::Unrated(_) => continue,
             };
             for at in topology.links_at.get(node.0 as usize).into_iter().flatten() {
                 let Some(from) = crossing(topology, *at, *node) else { continue };
@@ -78,6 +110,14 @@ fn loads(topology: &Topology, rail_of: &[RailId], feeds: &[Feed]) -> Vec<Load> {
 }
 
 impl Trace {
+    /// The load that comes home through a wire: the heaviest behind a device or a limit, or where there is none such, one
+    /// with nothing before it.
+    #[must_use]
+    pub fn comes_home(&self, wire: WireId) -> Option<&ReturnLoad> {
+        let held = self.returns.get(wire.index())?;
+        held.as_ref().or_else(|| self.bare_returns.get(wire.index())?.as_ref())
+    }
+
     /// The wires that the loads at some nodes must come home by, in wire order.
     #[must_use]
     pub fn ways_home(&self, topology: &Topology, feed: &Feed, nodes: &BTreeSet<NodeId>) -> BTreeSet<WireId> {
@@ -112,12 +152,8 @@ fn end_of_string(rail_of: &[RailId], feeds: &[Feed], feed: &Feed) -> NodeId {
 /// The far node of a load-like link at `node`: where the current goes on when the load is short.
 fn crossing(topology: &Topology, id: LinkId, node: NodeId) -> Option<NodeId> {
     let link = topology.links.get(id.0 as usize)?;
-    let loads = matches!(
-        link.nature,
-        Nature::Load | Nature::Coil(_) | Nature::ConverterInput | Nature::DriverInput | Nature::Winding
-    );
     let pack = matches!(link.nature, Nature::Cells { .. });
-    (loads || pack).then_some(if link.a == node { link.b } else { link.a })
+    (link.nature.is_load() || pack).then_some(if link.a == node { link.b } else { link.a })
 }
 
 /// Which nodes some feed pushes current into: they are not on a way home.

@@ -119,7 +119,7 @@ fn parts_into(analysis: &Analysis, feed: &Feed, way: &WayIn, wire: WireId) -> Ve
 
 /// The heaviest load that comes home through a wire.
 fn load_home_through(analysis: &Analysis, wire: WireId) -> Option<LinkId> {
-    analysis.trace.returns.get(wire.index())?.as_ref().map(|home| home.load)
+    analysis.trace.comes_home(wire).map(|home| home.load)
 }
 
 /// Where the short of a wire is that nothing feeds and that brings a load home.
