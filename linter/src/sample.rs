@@ -113,6 +113,7 @@ impl Sample {
             spare: false,
             resistance: None,
             parallel_by_intent: false,
+            aluminium: false,
         });
         id
     }

@@ -115,6 +115,7 @@ impl<'a> Lowering<'a> {
             spare: flag(&facts, key::SPARE).unwrap_or(false),
             resistance: find(&facts, key::RESISTANCE).and_then(quantity::<Ohms>),
             parallel_by_intent: flag(&facts, key::PARALLEL_BY_INTENT).unwrap_or(false),
+            aluminium: find(&facts, key::MATERIAL).and_then(word).is_some_and(|it| it.ends_with("aluminium")),
             facts,
         };
         self.add_wire(wire, seed.harness);

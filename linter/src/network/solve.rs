@@ -31,6 +31,9 @@ use super::{ElementId, Network};
 
 pub use self::lanes::Problem;
 
+/// From so many nodes on fewer lanes are walked at once: all of them together do not fit into the caches near the core.
+const LARGE: u32 = 10_000;
+
 /// A solved network.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Working {
@@ -159,7 +162,9 @@ impl Solver {
     /// # Errors
     /// [`Unsolved`] for each that has no working point.
     pub fn solve_all(&mut self, problems: &[Problem<'_>]) -> Vec<Result<Working, Unsolved>> {
-        problems.chunks(WIDEST).flat_map(|chunk| self.solve_chunk(chunk)).collect()
+        let is_large = problems.first().is_some_and(|problem| problem.variant.network.nodes > LARGE);
+        let width = if is_large { WIDEST / 2 } else { WIDEST };
+        problems.chunks(width).flat_map(|chunk| self.solve_chunk(chunk)).collect()
     }
 
     fn solve_chunk(&mut self, problems: &[Problem<'_>]) -> Vec<Result<Working, Unsolved>> {

@@ -2,7 +2,7 @@
 
 use wattle_grammar::quantity::{AmpSquaredSeconds, Amps, Celsius, Kelvins, Seconds, SquareMm};
 
-use super::resistance::{class, is_aluminium};
+use super::resistance::class;
 use crate::{
     design::Wire,
     physics::{adiabatic, unit::AdiabaticK},
@@ -53,7 +53,7 @@ impl Withstand {
         let area = wire.size.as_ref().map(|size| size.area).filter(|area| area.0 > 0.0)?;
         let class = class(wire);
         let last = adiabatic::short_circuit_limit(class);
-        let k = if is_aluminium(wire) {
+        let k = if wire.aluminium {
             adiabatic::aluminium_factor(class, last)
         } else {
             adiabatic::factor(class, last)

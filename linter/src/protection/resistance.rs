@@ -7,14 +7,14 @@ use wattle_grammar::{
 
 use crate::{
     conductors::DEFAULT_INSULATION,
-    design::{Design, RatedValue, Wire, facts},
+    design::{Design, Wire},
     physics::{
         conductor::COPPER,
         constant::REFERENCE_TEMPERATURE,
         fuse::{self, HOT_OVER_COLD},
     },
     topology::{Link, Nature, Owner, Topology},
-    unfold::usual,
+    unfold::{over_copper, usual},
 };
 
 /// How warm everything on the way is.
@@ -85,16 +85,6 @@ pub(super) fn wire_resistance(wire: &Wire, warmth: Warmth) -> Ohms {
 /// The temperature class of a wire's insulation.
 pub(super) fn class(wire: &Wire) -> Celsius {
     wire.insulation.unwrap_or(DEFAULT_INSULATION)
-}
-
-/// Whether the wire's metal is not copper.
-pub(super) fn is_aluminium(wire: &Wire) -> bool {
-    let material = facts::find(&wire.facts, key::MATERIAL).map(|fact| &fact.value);
-    matches!(material, Some(RatedValue::Word(word)) if word.ends_with("aluminium"))
-}
-
-fn over_copper(wire: &Wire) -> f64 {
-    if is_aluminium(wire) { usual::ALUMINIUM_OVER_COPPER } else { 1.0 }
 }
 
 fn contact(design: &Design, link: &Link) -> Ohms {

@@ -7,7 +7,7 @@ use wattle_grammar::{
 
 use super::usual;
 use crate::{
-    design::{Design, MateId, RatedValue, State, Thing, Wire},
+    design::{Design, MateId, State, Thing, Wire},
     network::Law,
     physics::{conductor, fuse},
 };
@@ -32,12 +32,8 @@ pub(crate) fn wire_at(wire: &Wire, temperature: Celsius) -> Ohms {
 }
 
 /// How many times the resistance of copper the wire's metal has.
-pub(crate) fn over_copper(wire: &Wire) -> f64 {
-    let material = wire.facts.iter().find(|fact| fact.key == key::MATERIAL).map(|fact| &fact.value);
-    match material {
-        Some(RatedValue::Word(word)) if word.ends_with("aluminium") => usual::ALUMINIUM_OVER_COPPER,
-        _ => 1.0,
-    }
+pub(crate) const fn over_copper(wire: &Wire) -> f64 {
+    if wire.aluminium { usual::ALUMINIUM_OVER_COPPER } else { 1.0 }
 }
 
 /// A mated way: the worse of the two halves' contact resistances; open when either half is.

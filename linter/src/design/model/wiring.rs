@@ -46,6 +46,8 @@ pub struct Wire {
     pub spare: bool,
     /// Shares a current with others on purpose.
     pub parallel_by_intent: bool,
+    /// Its metal is aluminium, clad with copper or not; else it is copper.
+    pub aluminium: bool,
     /// Its resistance from end to end, when stated: it counts instead of what size and length give.
     pub resistance: Option<Ohms>,
     /// Everything written on the wire or its harness, and the table's default for the metal, in table order.

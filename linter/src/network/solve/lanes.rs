@@ -49,7 +49,7 @@ impl Problem<'_> {
 }
 
 /// Searches of one width that are kept laid out: the modes of a robot come again at every charge and warmth.
-const KEPT: usize = 2;
+const KEPT: usize = 4;
 
 /// Room for the searches, kept from one to the next.
 #[derive(Clone, Debug, Default)]
