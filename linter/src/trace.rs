@@ -258,6 +258,11 @@ impl Feed {
         self.reached.get(found).map(|(_, reached)| *reached)
     }
 
+    /// The nodes that the feed reaches and how, in node order.
+    pub(crate) fn reached(&self) -> &[(NodeId, Reached)] {
+        &self.reached
+    }
+
     /// How the feed gets into a wire; `None` when it reaches neither end.
     fn way_in(&self, id: LinkId, link: &crate::topology::Link) -> Option<WayIn<'_>> {
         let (a, b) = (self.at(link.a), self.at(link.b));

@@ -159,10 +159,9 @@ struct Search<'a> {
 
 impl Search<'_> {
     fn feed(&mut self, index: usize, feed: &Feed, source: &Source, mut home: WaysHome<'_>) {
-        let nodes: Vec<NodeId> = feed.nodes().collect();
-        let travelled = self.travel(feed, &nodes, source);
-        for (node, so_far) in nodes.iter().zip(&travelled) {
-            let (Some(so_far), Some(at)) = (so_far, feed.at(*node)) else { continue };
+        let travelled = self.travel(feed, source);
+        for ((node, at), so_far) in feed.reached().iter().zip(&travelled) {
+            let Some(so_far) = so_far else { continue };
             let topology = self.topology;
             for (id, link) in links_at(topology, *node) {
                 if let (Nature::Wire, Owner::Wire(wire)) = (link.nature, link.owner)
@@ -214,7 +213,8 @@ impl Search<'_> {
     }
 
     /// What lies between the feed and each of its nodes, in their order.
-    fn travel(&mut self, feed: &Feed, nodes: &[NodeId], source: &Source) -> Vec<Option<Travelled>> {
+    fn travel(&mut self, feed: &Feed, source: &Source) -> Vec<Option<Travelled>> {
+        let nodes = feed.reached();
         let mut travelled: Vec<Option<Travelled>> = vec![None; nodes.len()];
         let start = Travelled {
             ohms: 0.0,
@@ -235,7 +235,7 @@ impl Search<'_> {
                     reached = Some(known);
                     break;
                 }
-                let Some(via) = nodes.get(at).and_then(|node| feed.at(*node)?.via) else {
+                let Some(via) = nodes.get(at).and_then(|(_, reached)| reached.via) else {
                     reached = Some(start);
                     if let Some(slot) = travelled.get_mut(at) {
                         *slot = reached;
@@ -243,8 +243,10 @@ impl Search<'_> {
                     break;
                 };
                 walk.push((at, via));
-                let before = self.topology.link(via).zip(nodes.get(at)).map(|(link, node)| link.other(*node));
-                let Some(before) = before.and_then(|before| nodes.binary_search(&before).ok()) else { break };
+                let before = self.topology.link(via).zip(nodes.get(at));
+                let before = before.map(|(link, (node, _))| link.other(*node));
+                let position = |before| nodes.binary_search_by_key(&before, |(node, _)| *node).ok();
+                let Some(before) = before.and_then(position) else { break };
                 at = before;
             }
             let Some(mut so_far) = reached else { continue };

@@ -1,9 +1,6 @@
 //! The search: from a feed outwards, always along the least protected way first.
 
-use std::{
-    cmp::Ordering,
-    collections::{BTreeMap, BinaryHeap},
-};
+use std::{cmp::Ordering, collections::BinaryHeap};
 
 use wattle_grammar::{
     kind::key,
@@ -31,21 +28,24 @@ pub(super) fn search(
 ) -> Vec<(NodeId, Reached)> {
     let home = rail_of.get(feed.minus.0 as usize).copied();
     let start = inflow::source_cap(topology, feed);
-    let mut settled: BTreeMap<NodeId, Reached> = BTreeMap::new();
+    let mut is_settled = vec![false; topology.nodes as usize];
+    let mut settled: Vec<(NodeId, Reached)> = Vec::new();
     let mut queue = BinaryHeap::new();
     queue.push(Candidate {
         node: feed.plus,
         reached: Reached { weakest: start, via: None, metres: Metres(0.0) },
     });
     while let Some(Candidate { node, reached }) = queue.pop() {
-        if settled.contains_key(&node) {
+        if is_settled.get_mut(node.0 as usize).is_none_or(|settled| std::mem::replace(settled, true)) {
             continue;
         }
-        settled.insert(node, reached);
+        settled.push((node, reached));
         for at in topology.links_at.get(node.0 as usize).into_iter().flatten() {
             let Some(link) = topology.links.get(at.0 as usize) else { continue };
             let Some(step) = step(design, topology, *at, link, node, feed.volts) else { continue };
-            if settled.contains_key(&step.to) || rail_of.get(step.to.0 as usize).copied() == home {
+            if is_settled.get(step.to.0 as usize) == Some(&true)
+                || rail_of.get(step.to.0 as usize).copied() == home
+            {
                 continue;
             }
             let next = Reached {
@@ -56,7 +56,8 @@ pub(super) fn search(
             queue.push(Candidate { node: step.to, reached: next });
         }
     }
-    settled.into_iter().collect()
+    settled.sort_unstable_by_key(|(node, _)| *node);
+    settled
 }
 
 /// One passable step.
