@@ -38,6 +38,7 @@ use crate::{
 };
 
 pub use burden::{Burden, Holds, Pulse, PulseCause, Steady};
+use device::Devices;
 pub use device::{Clearing, Device, Rating};
 pub use endurance::{Stands, Withstand};
 pub use open_voltage::{Raised, RaisedBy};
@@ -251,15 +252,13 @@ impl Protection {
         let pools = pool::find(design, topology, trace, &levels);
         let way::Found { ways: raw, to_loads, to_packs, chains } =
             way::find(design, topology, trace, &levels);
-        let links = (0u32..).map(LinkId).zip(&topology.links);
-        let devices: BTreeMap<LinkId, Device> =
-            links.filter_map(|(id, link)| Some((id, Device::of(design, id, link)?))).collect();
+        let devices = Devices::new(design, topology);
         let raw = with_ways_home(given, raw, to_loads.iter().chain(&to_packs), &pools);
-        let judging = judge::Judging { given, levels: &levels, devices: &devices, chains: &chains };
+        let mut judging = judge::Judging::new(given, &levels, &devices, &chains);
         let wires: Vec<WireProtection> = design
             .wires()
             .zip(raw)
-            .map(|((id, wire), ways)| judging.wire(id, wire, ways, pools.through.get(&LinkId(id.0))))
+            .map(|((id, wire), ways)| judging.wire(id, wire, &ways, pools.through(LinkId(id.0))))
             .collect();
         let upstream = selectivity::upstream(topology, &devices, &pools, &to_loads, &chains);
         let burdens = burden::burdens(given, &devices, &to_loads, &chains);
@@ -278,19 +277,21 @@ impl Protection {
         let mut guarded = guarded(wires);
         found
             .devices
-            .values()
-            .map(|device| {
+            .all()
+            .iter()
+            .zip(found.burdens)
+            .map(|(device, burden)| {
                 let link = device.link;
-                let sides = found.pools.through.get(&link).cloned().unwrap_or_default();
+                let sides = found.pools.through(link).copied().unwrap_or_default();
                 let [one, other] = &sides;
                 let larger = if other.near.amps > one.near.amps { other } else { one };
-                let (highest, to_break) = (larger.near.clone(), one.far.max(other.far));
+                let (highest, to_break) = (larger.near, one.far.max(other.far));
                 // What stands in a return passes at most what all sources that come home there give at their poles.
                 let homeward = homeward(given, found.levels, found.pools, link);
                 let (sides, highest, to_break, volts) = match homeward {
                     Some((highest, volts)) if highest.amps > to_break.amps => {
                         let to_break = Far { amps: highest.amps, reduced: highest.reduced };
-                        let only = Through { near: highest.clone(), far: to_break };
+                        let only = Through { near: highest, far: to_break };
                         (vec![only], highest, to_break, volts)
                     }
                     _ => {
@@ -312,7 +313,7 @@ impl Protection {
                     volts,
                     raised: raised.remove(&link),
                     band: device.band(),
-                    burden: found.burdens.remove(&link).unwrap_or_default(),
+                    burden,
                     upstream: found.upstream.remove(&link).unwrap_or_default(),
                     guards: guards.into_iter().collect(),
                     device: *device,
@@ -412,12 +413,7 @@ fn with_ways_home<'a>(
         let ends = given.topology.link(home.load).map(|link| [link.a, link.b]);
         let found = ends.into_iter().flatten().filter_map(|node| pools.at.get(node.0 as usize));
         let highest =
-            found.fold(
-                Highest::default(),
-                |held, found| {
-                    if found.amps > held.amps { found.clone() } else { held }
-                },
-            );
+            found.fold(Highest::default(), |held, found| if found.amps > held.amps { *found } else { held });
         ways.push(way::RawWay {
             feed: home.feed,
             at_from: true,
@@ -438,9 +434,10 @@ fn with_ways_home<'a>(
 struct Found<'a> {
     levels: &'a [source::Levels],
     pools: &'a pool::Pools,
-    devices: &'a BTreeMap<LinkId, Device>,
+    devices: &'a Devices,
     upstream: BTreeMap<LinkId, Vec<Upstream>>,
-    burdens: BTreeMap<LinkId, Burden>,
+    /// By the position of the device.
+    burdens: Vec<Burden>,
 }
 
 impl Back {

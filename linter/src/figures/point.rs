@@ -47,7 +47,7 @@ impl Point {
             return &[];
         }
         let first = self.further.partition_point(|further| further.link < link);
-        let count = self.further[first..].partition_point(|further| further.link == link);
+        let count = self.further[first..].iter().take_while(|further| further.link == link).count();
         &self.further[first..first + count]
     }
 

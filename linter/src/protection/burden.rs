@@ -8,7 +8,7 @@ use wattle_grammar::{
 };
 
 use super::{
-    Device, Given,
+    Device, Devices, Given,
     way::{Chains, ToLoad},
 };
 use crate::{
@@ -87,34 +87,33 @@ impl Pulse {
     }
 }
 
-/// The burdens of every device that has one.
+/// The burden of every device, in link order.
 pub(super) fn burdens(
     given: &Given<'_>,
-    devices: &BTreeMap<LinkId, Device>,
+    devices: &Devices,
     to_loads: &[ToLoad],
     chains: &Chains,
-) -> BTreeMap<LinkId, Burden> {
-    let mut burdens: BTreeMap<LinkId, Burden> =
-        devices.keys().map(|link| (*link, currents(given, *link))).collect();
+) -> Vec<Burden> {
+    let mut burdens: Vec<Burden> = devices.all().iter().map(|device| currents(given, device.link)).collect();
     let mut told: BTreeSet<(LinkId, LinkId)> = BTreeSet::new();
+    let mut wanted: BTreeMap<LinkId, Wants> = BTreeMap::new();
     for to_load in to_loads {
-        let pulses = pulses(given, to_load);
-        let peak = timeless_peak(given, to_load);
-        if pulses.is_empty() && peak.is_none() {
+        let wants = wanted.entry(to_load.load).or_insert_with(|| Wants::new(given, to_load.load));
+        let filled = wants.farads.and_then(|farads| filled(given, to_load, farads));
+        if wants.stated.is_empty() && filled.is_none() && wants.timeless.is_none() {
             continue;
         }
-        for device in chains.devices(to_load.chain) {
-            let (Some(known), Some(burden)) = (devices.get(&device), burdens.get_mut(&device)) else {
+        for device in chains.devices(to_load.chain).filter_map(|link| devices.position(link)) {
+            let (Some(known), Some(burden)) = (devices.all().get(device), burdens.get_mut(device)) else {
                 continue;
             };
-            if !told.insert((device, to_load.load)) {
+            if !told.insert((known.link, to_load.load)) {
                 continue;
             }
-            let held = pulses.iter().map(|pulse| Pulse { holds: holds(known, pulse), ..*pulse });
-            burden.pulses.extend(held);
-            burden
-                .timeless
-                .extend(peak.filter(|(_, amps)| is_above_band(known, *amps)).map(|(load, _)| load));
+            let pulses = wants.stated.iter().chain(&filled);
+            burden.pulses.extend(pulses.map(|pulse| Pulse { holds: holds(known, pulse), ..*pulse }));
+            let timeless = wants.timeless.filter(|(_, amps)| is_above_band(known, *amps));
+            burden.timeless.extend(timeless.map(|(load, _)| load));
         }
     }
     burdens
@@ -136,11 +135,37 @@ fn currents(given: &Given<'_>, link: LinkId) -> Burden {
     burden
 }
 
-fn load_of(given: &Given<'_>, to_load: &ToLoad) -> Option<(ThingId, Nature)> {
-    let link = given.topology.link(to_load.load)?;
-    match link.owner {
-        Owner::Thing(thing, _) => Some((thing, link.nature)),
-        _ => None,
+/// What a load wants for a short time.
+#[derive(Default)]
+struct Wants {
+    /// The pulses that are written.
+    stated: Vec<Pulse>,
+    /// A capacitance that is filled without a soft start.
+    farads: Option<(ThingId, Farads)>,
+    /// A peak without a time.
+    timeless: Option<(ThingId, Amps)>,
+}
+
+impl Wants {
+    fn new(given: &Given<'_>, load: LinkId) -> Self {
+        let Some(link) = given.topology.link(load) else { return Self::default() };
+        let Owner::Thing(load, _) = link.owner else { return Self::default() };
+        let (thing, nature) = (given.design.thing(load), link.nature);
+        let mut wants = Self::default();
+        if draws_its_own(nature) {
+            let (peak, time) = (thing.get(key::PEAK), thing.get::<Seconds>(key::PEAK_TIME));
+            wants.stated.extend(stated(load, PulseCause::Peak, peak, time));
+            wants.timeless = peak.filter(|_| time.is_none()).map(|peak| (load, peak));
+        }
+        if thing.flag(key::SOFT_START) == Some(true) {
+            return wants;
+        }
+        let inrush = stated(load, PulseCause::Inrush, thing.get(key::INRUSH), thing.get(key::INRUSH_TIME));
+        wants.stated.extend(inrush);
+        let capacitance = thing.get::<Farads>(key::CAPACITANCE).filter(|farads| farads.0 > 0.0);
+        // A capacitor that is joined without a switch is filled once, when the pack is plugged in: it counts all the same.
+        wants.farads = capacitance.filter(|_| nature != Nature::Winding).map(|farads| (load, farads));
+        wants
     }
 }
 
@@ -150,50 +175,25 @@ const fn draws_its_own(nature: Nature) -> bool {
     matches!(nature, Nature::Load | Nature::Winding)
 }
 
-/// The pulses that a load tells.
-fn pulses(given: &Given<'_>, to_load: &ToLoad) -> Vec<Pulse> {
-    let Some((load, nature)) = load_of(given, to_load) else { return Vec::new() };
-    let thing = given.design.thing(load);
-    let mut pulses = Vec::new();
-    let mut square = |cause, amps: Option<Amps>, time: Option<Seconds>| {
-        if let Some((amps, time)) = amps.zip(time).filter(|(amps, time)| amps.0 > 0.0 && time.0 > 0.0) {
-            let energy = AmpSquaredSeconds(amps.0 * amps.0 * time.0);
-            pulses.push(Pulse { load, cause, amps, time, energy, holds: None });
-        }
-    };
-    if draws_its_own(nature) {
-        square(PulseCause::Peak, thing.get(key::PEAK), thing.get(key::PEAK_TIME));
-    }
-    if thing.flag(key::SOFT_START) == Some(true) {
-        return pulses;
-    }
-    square(PulseCause::Inrush, thing.get(key::INRUSH), thing.get(key::INRUSH_TIME));
-    let capacitance = thing.get::<Farads>(key::CAPACITANCE).filter(|farads| farads.0 > 0.0);
-    // A capacitor that is joined without a switch is filled once, when the pack is plugged in: it counts all the same.
-    if let Some(farads) = capacitance.filter(|_| nature != Nature::Winding) {
-        let feed = given.trace.feeds.get(to_load.feed).filter(|feed| feed.limit.is_none());
-        if let Some(feed) = feed {
-            let ohms = to_load.ohms.0.max(1e-6);
-            let energy = feed.volts.0 * feed.volts.0 * farads.0 / (2.0 * ohms);
-            pulses.push(Pulse {
-                load,
-                cause: PulseCause::Capacitance,
-                amps: Amps(feed.volts.0 / ohms),
-                time: Seconds(ohms * farads.0),
-                energy: AmpSquaredSeconds(energy),
-                holds: None,
-            });
-        }
-    }
-    pulses
+/// A stated current for a stated time.
+fn stated(load: ThingId, cause: PulseCause, amps: Option<Amps>, time: Option<Seconds>) -> Option<Pulse> {
+    let (amps, time) = amps.zip(time).filter(|(amps, time)| amps.0 > 0.0 && time.0 > 0.0)?;
+    let energy = AmpSquaredSeconds(amps.0 * amps.0 * time.0);
+    Some(Pulse { load, cause, amps, time, energy, holds: None })
 }
 
-/// A stated peak without a time.
-fn timeless_peak(given: &Given<'_>, to_load: &ToLoad) -> Option<(ThingId, Amps)> {
-    let (load, _) = load_of(given, to_load).filter(|(_, nature)| draws_its_own(*nature))?;
-    let thing = given.design.thing(load);
-    let peak = thing.get::<Amps>(key::PEAK)?;
-    thing.get::<Seconds>(key::PEAK_TIME).is_none().then_some((load, peak))
+/// The pulse that fills a capacitance over the loop; none from what limits itself.
+fn filled(given: &Given<'_>, to_load: &ToLoad, (load, farads): (ThingId, Farads)) -> Option<Pulse> {
+    let feed = given.trace.feeds.get(to_load.feed).filter(|feed| feed.limit.is_none())?;
+    let ohms = to_load.ohms.0.max(1e-6);
+    Some(Pulse {
+        load,
+        cause: PulseCause::Capacitance,
+        amps: Amps(feed.volts.0 / ohms),
+        time: Seconds(ohms * farads.0),
+        energy: AmpSquaredSeconds(feed.volts.0 * feed.volts.0 * farads.0 / (2.0 * ohms)),
+        holds: None,
+    })
 }
 
 fn is_above_band(device: &Device, amps: Amps) -> bool {

@@ -8,7 +8,7 @@ use wattle_grammar::{
 use crate::{
     design::{Design, Thing, ThingId},
     physics::{evidence::Evidence, fuse::Style},
-    topology::{Link, LinkId, Nature, Owner},
+    topology::{Link, LinkId, Nature, Owner, Topology},
 };
 
 /// How many times the last limit of a breaker its time is still carried to.
@@ -33,6 +33,44 @@ pub struct Device {
     pub breaks: Option<Rating<Amps>>,
     /// Highest direct voltage at which it does.
     pub volts: Option<Rating<Volts>>,
+}
+
+/// Every device of a robot.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Devices {
+    /// In link order.
+    all: Vec<Device>,
+    /// By [`LinkId`] the position in `all`, from 1 on; 0 for none.
+    at: Vec<u32>,
+}
+
+impl Devices {
+    /// Those of a robot.
+    pub(super) fn new(design: &Design, topology: &Topology) -> Self {
+        let mut devices = Self { all: Vec::new(), at: vec![0; topology.links.len()] };
+        for ((id, link), at) in (0u32..).map(LinkId).zip(&topology.links).zip(&mut devices.at) {
+            if let Some(device) = Device::of(design, id, link) {
+                devices.all.push(device);
+                *at = devices.all.len() as u32;
+            }
+        }
+        devices
+    }
+
+    /// All of them, in link order.
+    pub(super) fn all(&self) -> &[Device] {
+        &self.all
+    }
+
+    /// The position of a link's device in [`Self::all`].
+    pub(super) fn position(&self, link: LinkId) -> Option<usize> {
+        Some(self.at.get(link.0 as usize)?.checked_sub(1)? as usize)
+    }
+
+    /// The device of a link; none where the link is none.
+    pub(super) fn get(&self, link: LinkId) -> Option<&Device> {
+        self.all.get(self.position(link)?)
+    }
 }
 
 /// A rating and what it rests on.

@@ -1,13 +1,13 @@
 //! The way home of a fault current: how much the conductors between a load's negative side and the source resist.
 
-use std::{
-    cmp::Ordering,
-    collections::{BTreeMap, BinaryHeap},
-};
+use std::{cmp::Ordering, collections::BinaryHeap};
 
 use wattle_grammar::quantity::Ohms;
 
-use super::resistance::{Passage, Warmth, passage};
+use super::{
+    links_at,
+    resistance::{Passage, Warmth, passage},
+};
 use crate::{
     design::Design,
     network::NodeId,
@@ -18,84 +18,119 @@ use crate::{
 
 /// The tree of shortest ways over one negative, hot.
 pub(super) struct Home {
-    up: BTreeMap<NodeId, Up>,
+    /// The nodes that conductors join to the root, rising, each with its place.
+    places: Vec<(NodeId, u32)>,
+    /// By place.
+    up: Vec<Up>,
+    /// By place: the resistance to a source's negative, with the count of the source that it was found for.
+    known: Vec<(u32, f64)>,
+    /// How many sources have asked.
+    sources: u32,
 }
 
 #[derive(Clone, Copy)]
 struct Up {
-    parent: NodeId,
+    /// The place of the node before; that of the root is its own.
+    parent: u32,
     ohms: f64,
 }
 
 /// The ways home to one source.
 pub(super) struct WaysHome<'a> {
-    home: &'a Home,
-    minus: NodeId,
-    /// Nodes between the source's negative and the root, and what was asked before: each with its resistance to the source.
-    known: BTreeMap<NodeId, f64>,
+    home: &'a mut Home,
+    reaches: bool,
 }
+
+/// Room for the places of all nodes, kept from one tree to the next.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Room(Vec<u32>);
+
+const NONE: u32 = u32::MAX;
 
 impl Home {
     /// The tree from one node of a negative rail over everything that brings current home: conductors, devices, contacts.
-    pub(super) fn new(design: &Design, topology: &Topology, trace: &Trace, root: NodeId) -> Self {
+    pub(super) fn new(
+        design: &Design,
+        topology: &Topology,
+        trace: &Trace,
+        root: NodeId,
+        Room(place): &mut Room,
+    ) -> Self {
+        place.resize(topology.nodes as usize, NONE);
         let home = trace.rail(root);
-        let mut up = BTreeMap::new();
-        let mut queue = BinaryHeap::from([Step { ohms: 0.0, node: root, parent: root }]);
+        let (mut places, mut up) = (Vec::new(), Vec::new());
+        let mut queue = BinaryHeap::from([Step { ohms: 0.0, node: root, parent: 0 }]);
         while let Some(Step { ohms, node, parent }) = queue.pop() {
-            if up.contains_key(&node) {
-                continue;
+            match place.get_mut(node.0 as usize) {
+                Some(place) if *place == NONE => *place = up.len() as u32,
+                _ => continue,
             }
-            up.insert(node, Up { parent, ohms });
-            for id in topology.links_at.get(node.0 as usize).into_iter().flatten() {
-                let Some(link) = topology.link(*id) else { continue };
+            let here = up.len() as u32;
+            places.push((node, here));
+            up.push(Up { parent, ohms });
+            for (_, link) in links_at(topology, node) {
                 let to = link.other(node);
-                if let Some(own) = brings_home(design, topology, link)
-                    && !up.contains_key(&to)
+                if place.get(to.0 as usize) == Some(&NONE)
                     && is_homeward(trace, home, to)
+                    && let Some(own) = brings_home(design, topology, link)
                 {
-                    queue.push(Step { ohms: ohms + own.0, node: to, parent: node });
+                    queue.push(Step { ohms: ohms + own.0, node: to, parent: here });
                 }
             }
         }
-        Self { up }
+        for (node, _) in &places {
+            place[node.0 as usize] = NONE;
+        }
+        places.sort_unstable();
+        Self { places, known: vec![(0, 0.0); up.len()], up, sources: 0 }
+    }
+
+    fn place(&self, node: NodeId) -> Option<usize> {
+        let at = self.places.binary_search_by_key(&node, |(node, _)| *node).ok()?;
+        Some(self.places.get(at)?.1 as usize)
     }
 
     /// The ways to a source with this negative.
-    pub(super) fn to(&self, minus: NodeId) -> WaysHome<'_> {
-        let mut known = BTreeMap::new();
-        let base = self.up.get(&minus).map_or(0.0, |up| up.ohms);
-        let mut at = minus;
-        while let Some(up) = self.up.get(&at).filter(|_| !known.contains_key(&at)) {
-            known.insert(at, base - up.ohms);
-            at = up.parent;
+    pub(super) fn to(&mut self, minus: NodeId) -> WaysHome<'_> {
+        self.sources += 1;
+        let start = self.place(minus);
+        if let Some(start) = start {
+            // From what lies between the negative and the root the way leads back towards the negative.
+            self.tell(start, |base, up| base - up, self.up[start].ohms);
         }
-        WaysHome { home: self, minus, known }
+        WaysHome { home: self, reaches: start.is_some() }
+    }
+
+    fn known(&self, place: usize) -> Option<f64> {
+        let (source, ohms) = self.known[place];
+        (source == self.sources).then_some(ohms)
+    }
+
+    /// Writes down the resistance from a place and all above it to the source, up to the first that is known.
+    fn tell(&mut self, from: usize, of: impl Fn(f64, f64) -> f64, base: f64) {
+        let mut at = from;
+        while self.known(at).is_none() {
+            let Up { parent, ohms } = self.up[at];
+            self.known[at] = (self.sources, of(base, ohms));
+            at = parent as usize;
+        }
     }
 }
 
 impl WaysHome<'_> {
     /// Resistance from a node to the source's negative; `None` when no conductor leads there.
     pub(super) fn from(&mut self, node: NodeId) -> Option<Ohms> {
-        if !self.home.up.contains_key(&self.minus) {
-            return None;
-        }
-        let mut walked = Vec::new();
-        let mut at = node;
+        let start = self.home.place(node).filter(|_| self.reaches)?;
+        let mut at = start;
+        // The root is known, for it is above the negative.
         let met = loop {
-            if let Some(ohms) = self.known.get(&at) {
-                break *ohms - self.home.up.get(&at)?.ohms;
+            match self.home.known(at) {
+                Some(ohms) => break ohms - self.home.up[at].ohms,
+                None => at = self.home.up[at].parent as usize,
             }
-            let up = self.home.up.get(&at)?;
-            walked.push((at, up.ohms));
-            if up.parent == at {
-                return None;
-            }
-            at = up.parent;
         };
-        for (node, ohms) in walked {
-            self.known.insert(node, met + ohms);
-        }
-        self.known.get(&node).map(|ohms| Ohms(ohms.max(0.0)))
+        self.home.tell(start, |met, ohms| met + ohms, met);
+        self.home.known(start).map(|ohms| Ohms(ohms.max(0.0)))
     }
 }
 
@@ -117,7 +152,8 @@ fn brings_home(design: &Design, topology: &Topology, link: &Link) -> Option<Ohms
 struct Step {
     ohms: f64,
     node: NodeId,
-    parent: NodeId,
+    /// The place of the node before.
+    parent: u32,
 }
 
 impl Ord for Step {

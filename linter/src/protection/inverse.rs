@@ -5,7 +5,7 @@
 //! cancels. Going backwards the entries of the inverse follow from those of the neighbours (Takahashi, Fagan and Chen
 //! 1973, from memory). On wiring, which is nearly a tree, all of it is linear in the number of links.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::{cmp::Reverse, collections::BinaryHeap};
 
 /// A node with more neighbours than this is not taken out: what is left is joined to one node. A joint without resistance
 /// never makes a short smaller (Rayleigh's law), so the result is then an upper bound. Real wiring stays below ten.
@@ -18,8 +18,8 @@ pub(super) struct Grid {
     ground: Vec<f64>,
     /// Current that the sources push in while every node is held at the negative: ampere.
     pushed: Vec<f64>,
-    /// Conductance between nodes.
-    joined: Vec<BTreeMap<u32, f64>>,
+    /// Of each node its neighbours, rising, with the conductance to them.
+    joined: Vec<Vec<(u32, f64)>>,
     /// The highest electromotive force.
     highest: f64,
 }
@@ -51,7 +51,7 @@ impl Grid {
         Self {
             ground: vec![0.0; nodes],
             pushed: vec![0.0; nodes],
-            joined: vec![BTreeMap::new(); nodes],
+            joined: vec![Vec::new(); nodes],
             highest: 0.0,
         }
     }
@@ -77,8 +77,17 @@ impl Grid {
     }
 
     fn add(&mut self, from: u32, to: u32, siemens: f64) {
-        if let Some(row) = self.joined.get_mut(from as usize) {
-            *row.entry(to).or_insert(0.0) += siemens;
+        let Some(row) = self.joined.get_mut(from as usize) else { return };
+        match row.binary_search_by_key(&to, |(node, _)| *node) {
+            Ok(at) => row[at].1 += siemens,
+            Err(at) => row.insert(at, (to, siemens)),
+        }
+    }
+
+    fn remove(&mut self, from: u32, to: u32) {
+        let row = &mut self.joined[from as usize];
+        if let Ok(at) = row.binary_search_by_key(&to, |(node, _)| *node) {
+            row.remove(at);
         }
     }
 
@@ -93,38 +102,44 @@ impl Grid {
             core: None,
         };
         let mut order = Vec::with_capacity(nodes);
-        let mut queue: BTreeSet<(usize, u32)> =
-            self.joined.iter().zip(0u32..).map(|(row, node)| (row.len(), node)).collect();
-        while let Some((count, node)) = queue.pop_first() {
+        // A node is put in anew whenever its neighbours change; what it was put in as before is passed over.
+        let mut queue: BinaryHeap<Reverse<(usize, u32)>> =
+            self.joined.iter().zip(0u32..).map(|(row, node)| Reverse((row.len(), node))).collect();
+        while let Some(Reverse((count, node))) = queue.pop() {
+            let at = node as usize;
+            if inverse.turn[at] != u32::MAX || self.joined[at].len() != count {
+                continue;
+            }
             if count > DENSEST {
-                queue.insert((count, node));
                 break;
             }
-            inverse.turn[node as usize] = order.len() as u32;
-            order.push(node);
-            inverse.later[node as usize] = self.take_out(node, &mut queue);
+            inverse.turn[at] = order.len() as u32;
+            let (whole, later) = self.take_out(node);
+            queue.extend(later.iter().map(|one| Reverse((self.joined[one.node as usize].len(), one.node))));
+            inverse.later[at] = later;
+            order.push((node, whole));
         }
-        self.close_core(&queue, &mut inverse);
-        for node in order.into_iter().rev() {
-            self.go_back(node, &mut inverse);
+        self.close_core(&mut inverse);
+        for (node, whole) in order.into_iter().rev() {
+            self.go_back(node, whole, &mut inverse);
         }
         inverse
     }
 
-    /// Takes a node out: its neighbours are joined to each other instead, each by its share.
-    fn take_out(&mut self, node: u32, queue: &mut BTreeSet<(usize, u32)>) -> Vec<Later> {
+    /// Takes a node out: its neighbours are joined to each other instead, each by its share. Returns the conductance of all
+    /// that was joined to it, siemens, and the neighbours.
+    fn take_out(&mut self, node: u32) -> (f64, Vec<Later>) {
         let at = node as usize;
         let row = std::mem::take(&mut self.joined[at]);
-        let whole = self.ground[at] + row.values().sum::<f64>();
+        let whole = self.ground[at] + row.iter().map(|(_, siemens)| siemens).sum::<f64>();
         if whole <= 0.0 {
-            return Vec::new();
+            return (whole, Vec::new());
         }
         let later: Vec<Later> =
             row.iter().map(|(to, siemens)| Later { node: *to, share: siemens / whole, entry: 0.0 }).collect();
         for one in &later {
             let to = one.node as usize;
-            queue.remove(&(self.joined[to].len(), one.node));
-            self.joined[to].remove(&node);
+            self.remove(one.node, node);
             self.ground[to] += one.share * self.ground[at];
             self.pushed[to] += one.share * self.pushed[at];
         }
@@ -135,43 +150,39 @@ impl Grid {
                 self.add(other.node, one.node, siemens);
             }
         }
-        queue.extend(later.iter().map(|one| (self.joined[one.node as usize].len(), one.node)));
-        self.joined[at] = row;
-        later
+        (whole, later)
     }
 
     /// Joins what is left to one node.
-    fn close_core(&self, left: &BTreeSet<(usize, u32)>, inverse: &mut Inverse) {
+    fn close_core(&self, inverse: &mut Inverse) {
+        let left: Vec<usize> = (0..inverse.turn.len()).filter(|at| inverse.turn[*at] == u32::MAX).collect();
         if left.is_empty() {
             return;
         }
-        let siemens: f64 = left.iter().map(|(_, node)| self.ground[*node as usize]).sum();
+        let siemens: f64 = left.iter().map(|at| self.ground[*at]).sum();
         let ohms = if siemens > 0.0 { 1.0 / siemens } else { f64::INFINITY };
         inverse.core = Some(ohms);
-        for (_, node) in left {
-            inverse.own[*node as usize] = ohms;
-            inverse.volts[*node as usize] = self.highest;
+        for at in left {
+            inverse.own[at] = ohms;
+            inverse.volts[at] = self.highest;
         }
     }
 
-    /// The entries of a node from those of the nodes taken out after it.
-    fn go_back(&self, node: u32, inverse: &mut Inverse) {
+    /// The entries of a node from those of the nodes taken out after it; `whole` as it was when it was taken out.
+    fn go_back(&self, node: u32, whole: f64, inverse: &mut Inverse) {
         let at = node as usize;
-        let whole = self.ground[at] + self.joined[at].values().sum::<f64>();
         if whole <= 0.0 {
             return;
         }
         let mut later = std::mem::take(&mut inverse.later[at]);
-        let mut entries = Vec::with_capacity(later.len());
-        for one in &later {
-            entries.push(later.iter().map(|other| other.share * inverse.entry(one.node, other.node)).sum());
-        }
         let mut own = 1.0 / whole;
         let mut volts = self.pushed[at] / whole;
-        for (one, entry) in later.iter_mut().zip(entries) {
-            one.entry = entry;
-            own += one.share * entry;
-            volts += one.share * inverse.volts[one.node as usize];
+        for index in 0..later.len() {
+            let to = later[index].node;
+            let entry = later.iter().map(|other| other.share * inverse.entry(to, other.node)).sum();
+            later[index].entry = entry;
+            own += later[index].share * entry;
+            volts += later[index].share * inverse.volts[to as usize];
         }
         inverse.later[at] = later;
         inverse.own[at] = own;

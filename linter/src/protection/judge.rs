@@ -1,11 +1,9 @@
 //! Holds what the devices on a way let pass against what the wire stands.
 
-use std::collections::{BTreeMap, BTreeSet};
-
 use wattle_grammar::quantity::{AmpSquaredSeconds, Amps, Seconds};
 
 use super::{
-    Clearing, Corner, Device, Far, Gap, Given, Highest, Slow, Stands, Through, Verdict, WayIn,
+    Clearing, Corner, Device, Devices, Far, Gap, Given, Highest, Slow, Stands, Through, Verdict, WayIn,
     WireProtection, Withstand,
     source::{Levels, Strength},
     way::{Chains, RawWay},
@@ -18,10 +16,12 @@ use crate::{
 
 /// What judging needs.
 pub(super) struct Judging<'a> {
-    pub(super) given: &'a Given<'a>,
-    pub(super) levels: &'a [Levels],
-    pub(super) devices: &'a BTreeMap<LinkId, Device>,
-    pub(super) chains: &'a Chains,
+    given: &'a Given<'a>,
+    levels: &'a [Levels],
+    devices: &'a Devices,
+    chains: &'a Chains,
+    /// By chain, as far as asked: when its devices open right below each of their limits. Many wires lie behind one chain.
+    kinks: Vec<Option<Vec<Clearing>>>,
 }
 
 /// When the first of some devices on one way has surely opened.
@@ -68,28 +68,38 @@ impl Device {
     }
 }
 
-impl Judging<'_> {
+impl<'a> Judging<'a> {
+    /// Judges by what was found.
+    pub(super) fn new(
+        given: &'a Given<'a>,
+        levels: &'a [Levels],
+        devices: &'a Devices,
+        chains: &'a Chains,
+    ) -> Self {
+        Self { given, levels, devices, chains, kinks: vec![None; chains.len()] }
+    }
+
     /// Judges a wire.
     pub(super) fn wire(
-        &self,
+        &mut self,
         id: WireId,
         wire: &Wire,
-        raw: Vec<RawWay>,
+        raw: &[RawWay],
         through: Option<&[Through; 2]>,
     ) -> WireProtection {
         let ampacity = self.given.ampacities.get(id.index()).and_then(Option::as_ref).map(|found| found.amps);
         let conductor = self.given.conductors.worst(self.given.design, id);
         let withstand = Withstand::of(wire, conductor, ampacity);
-        let [from, to] = through.cloned().unwrap_or_default();
+        let [from, to] = through.copied().unwrap_or_default();
         let strong = |at_from: bool| raw.iter().any(|way| way.at_from == at_from && self.is_strong(way.feed));
-        let home = raw.iter().find_map(|way| way.homeward.clone());
-        let raw_ways_strong = [strong(false), strong(true)];
+        let home = raw.iter().find_map(|way| way.homeward);
+        let is_strong = [strong(false), strong(true)];
         let mut ways: Vec<WayIn> = raw
             .iter()
             .map(|raw| {
                 let through = if raw.at_from { from.near.amps } else { to.near.amps };
                 let near = raw.homeward.as_ref().map_or(through, |home| home.amps);
-                let has_strong = raw_ways_strong[usize::from(raw.at_from)];
+                let has_strong = is_strong[usize::from(raw.at_from)];
                 self.way(raw, near, has_strong, withstand.as_ref())
             })
             .collect();
@@ -120,19 +130,22 @@ impl Judging<'_> {
         }
     }
 
-    fn way(&self, raw: &RawWay, near: Amps, has_strong: bool, withstand: Option<&Withstand>) -> WayIn {
+    fn way(&mut self, raw: &RawWay, near: Amps, has_strong: bool, withstand: Option<&Withstand>) -> WayIn {
         let links: Vec<LinkId> = self.chains.devices(raw.chain).collect();
         let lowest = raw.lowest.map(|lowest| lowest.min(near));
         let at = |amps: Option<Amps>| {
             Some(clearing(self.of(&links), amps.filter(|amps| amps.0 > 0.0)?)).filter(|_| !links.is_empty())
         };
+        let (at_lowest, at_highest) = (at(lowest), at(Some(near)));
         let guard = match raw.guard {
-            crate::trace::Weakest::Device(link, _) => self.devices.get(&link),
+            crate::trace::Weakest::Device(link, _) => self.devices.get(link),
             _ => None,
         };
         let band = guard
             .zip(withstand.and_then(|withstand| withstand.ampacity))
             .and_then(|(device, ampacity)| fuse::unprotected_band(device.style, device.rated?, ampacity));
+        let highest = self.alone(raw, near, has_strong);
+        let known = Known { links: &links, at_lowest, at_highest };
         WayIn {
             feed: raw.feed,
             at_from: raw.at_from,
@@ -143,10 +156,10 @@ impl Judging<'_> {
             back: raw.back,
             highest: near,
             guard: raw.guard,
-            at_lowest: at(lowest),
-            at_highest: at(Some(near)),
+            at_lowest,
+            at_highest,
             band,
-            verdict: self.verdict(raw, lowest, self.alone(raw, near, has_strong), &links, withstand),
+            verdict: self.verdict(raw, lowest, highest, &known, withstand),
             devices: links,
         }
     }
@@ -161,15 +174,15 @@ impl Judging<'_> {
     }
 
     fn of<'b>(&'b self, links: &'b [LinkId]) -> impl Iterator<Item = &'b Device> + 'b {
-        links.iter().filter_map(|link| self.devices.get(link))
+        links.iter().filter_map(|link| self.devices.get(*link))
     }
 
     fn verdict(
-        &self,
+        &mut self,
         raw: &RawWay,
         lowest: Option<Amps>,
         near: Amps,
-        links: &[LinkId],
+        known: &Known<'_>,
         withstand: Option<&Withstand>,
     ) -> Verdict {
         let source = self.levels.get(raw.feed).and_then(Levels::deepest);
@@ -181,37 +194,55 @@ impl Judging<'_> {
         if withstand.stands(near.max(lowest)) == Stands::ForGood {
             return Verdict::Bears;
         }
-        if links.is_empty() {
-            return Verdict::NoDevice;
-        }
+        let Some(chain) = raw.chain else { return Verdict::NoDevice };
         if let Some(wire) = raw.unmeasured {
             return Verdict::NotAssessed(Gap::Length(wire));
         }
         let usual = source.filter(|source| source.strength == Strength::UsualResistance).and(thing);
-        self.range(lowest, near, links, withstand, usual)
+        self.prepare(chain, known.links);
+        self.range(chain, (lowest, near), known, withstand, usual)
     }
 
-    /// Compares at the lowest current, at the highest, and right below each limit of each device between them: there its
-    /// time is longest for the current. Of a breaker also at the highest current that its limits tell something of.
+    /// Finds when the devices of a chain open right below each limit of each of them: there its time is longest for the
+    /// current. Of a breaker also at the highest current that its limits tell something of.
+    fn prepare(&mut self, chain: u32, links: &[LinkId]) {
+        let is_known = self.kinks.get(chain as usize).is_none_or(Option::is_some);
+        if is_known {
+            return;
+        }
+        let mut kinks = Vec::new();
+        for device in self.of(links) {
+            let (Some(style), Some(rated)) = (device.style, device.rated) else { continue };
+            kinks.extend(style.limits.iter().map(|limit| rated * limit.multiple * (1.0 - 1e-9)));
+            kinks.extend(device.tells_up_to());
+        }
+        kinks.sort_by(|one, other| one.0.total_cmp(&other.0));
+        kinks.dedup();
+        let found = kinks.into_iter().map(|amps| clearing(self.of(links), amps)).collect();
+        self.kinks[chain as usize] = Some(found);
+    }
+
+    /// Compares at the lowest current, at each of the chain's kinks above it, and at the highest.
     fn range(
         &self,
-        lowest: Amps,
-        highest: Amps,
-        links: &[LinkId],
+        chain: u32,
+        (lowest, highest): (Amps, Amps),
+        known: &Known<'_>,
         withstand: &Withstand,
         usual: Option<ThingId>,
     ) -> Verdict {
-        let mut corners = vec![(lowest, Corner::Lowest), (highest.max(lowest), Corner::Highest)];
-        for device in self.of(links) {
-            let (Some(style), Some(rated)) = (device.style, device.rated) else { continue };
-            let kinks = style.limits.iter().map(|limit| rated * limit.multiple * (1.0 - 1e-9));
-            let inside = kinks.chain(device.tells_up_to()).filter(|amps| *amps > lowest && *amps < highest);
-            corners.extend(inside.map(|amps| (amps, Corner::Between)));
-        }
-        corners.sort_by(|one, other| one.0.0.total_cmp(&other.0.0));
+        let at = |amps: Amps| {
+            let mut found = [known.at_lowest, known.at_highest].into_iter().flatten();
+            found.find(|found| found.amps == amps).unwrap_or_else(|| clearing(self.of(known.links), amps))
+        };
+        let kinks = self.kinks.get(chain as usize).and_then(Option::as_deref).unwrap_or_default();
+        let inside = kinks.iter().filter(|kink| kink.amps > lowest && kink.amps < highest);
+        let corners = std::iter::once((at(lowest), Corner::Lowest))
+            .chain(inside.map(|kink| (*kink, Corner::Between)))
+            .chain(std::iter::once_with(|| (at(highest.max(lowest)), Corner::Highest)));
         let mut unknown = None;
-        for (amps, corner) in corners {
-            let clearing = clearing(self.of(links), amps);
+        for (clearing, corner) in corners {
+            let amps = clearing.amps;
             let stands = withstand.stands(amps);
             if outlasts(withstand, &clearing, stands) {
                 continue;
@@ -235,14 +266,12 @@ impl Judging<'_> {
             let here: Vec<usize> = (0..ways.len())
                 .filter(|at| ways[*at].at_from == at_from && self.is_strong(ways[*at].feed))
                 .collect();
+            if here.len() < 2 {
+                continue;
+            }
             let sum: f64 = here.iter().filter_map(|at| ways[*at].lowest).map(|amps| amps.0).sum();
-            let chains: Vec<BTreeSet<LinkId>> =
-                here.iter().map(|at| ways[*at].devices.iter().copied().collect()).collect();
-            let shared =
-                chains.iter().skip(1).fold(chains.first().cloned().unwrap_or_default(), |held, next| {
-                    held.intersection(next).copied().collect()
-                });
-            if here.len() < 2 || !shared.is_empty() || sum <= 0.0 {
+            let is_shared = |device: &LinkId| here.iter().all(|at| ways[*at].devices.contains(device));
+            if sum <= 0.0 || here.first().is_some_and(|first| ways[*first].devices.iter().any(is_shared)) {
                 continue;
             }
             for at in here {
@@ -286,6 +315,16 @@ impl Judging<'_> {
             usual: None,
         })
     }
+}
+
+/// What is known of a way already.
+struct Known<'a> {
+    /// The devices on it.
+    links: &'a [LinkId],
+    /// When they open at its lowest current.
+    at_lowest: Option<Clearing>,
+    /// When they open at its highest.
+    at_highest: Option<Clearing>,
 }
 
 /// Whether the wire outlasts the devices. One that only ages outlasts whatever surely opens at some time: the standards

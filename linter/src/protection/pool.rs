@@ -26,7 +26,7 @@ use crate::{
 };
 
 /// The highest current of a short, and what it rests on.
-#[derive(Clone, Debug, Default, PartialEq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Highest {
     /// The current.
     pub amps: Amps,
@@ -61,7 +61,7 @@ pub struct Reduced {
 }
 
 /// What passes a link from one end when the short is at the other.
-#[derive(Clone, Debug, Default, PartialEq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Through {
     /// The short lies at the near end, right behind where the current comes in: the highest.
     pub near: Highest,
@@ -91,15 +91,41 @@ impl Far {
 pub(super) struct Pools {
     /// By node.
     pub(super) at: Vec<Highest>,
-    /// Of wires and protective devices, in from `a` and in from `b`.
-    pub(super) through: BTreeMap<LinkId, [Through; 2]>,
+    through: Throughs,
+}
+
+/// Of wires and protective devices what passes them, in from `a` and in from `b`.
+#[derive(Clone, Debug, Default)]
+struct Throughs {
+    /// By [`LinkId`] the position in `held`, from 1 on; 0 for none.
+    at: Vec<u32>,
+    held: Vec<[Through; 2]>,
+}
+
+impl Throughs {
+    fn of(&mut self, link: LinkId) -> Option<&mut [Through; 2]> {
+        let at = self.at.get_mut(link.0 as usize)?;
+        if *at == 0 {
+            self.held.push(<[Through; 2]>::default());
+            *at = self.held.len() as u32;
+        }
+        self.held.get_mut(*at as usize - 1)
+    }
+}
+
+impl Pools {
+    /// What passes a wire or a protective device, in from `a` and in from `b`; none where nothing reaches.
+    pub(super) fn through(&self, link: LinkId) -> Option<&[Through; 2]> {
+        let at = self.through.at.get(link.0 as usize)?;
+        self.through.held.get(at.checked_sub(1)? as usize)
+    }
 }
 
 impl Highest {
     fn keep(&mut self, other: &Self) {
         let (usual, unknown) = (self.usual.or(other.usual), self.unknown.or(other.unknown));
         if other.amps > self.amps {
-            *self = other.clone();
+            *self = *other;
         }
         (self.usual, self.unknown) = (usual, unknown);
     }
@@ -107,7 +133,8 @@ impl Highest {
 
 /// Searches all pools.
 pub(super) fn find(design: &Design, topology: &Topology, trace: &Trace, levels: &[Levels]) -> Pools {
-    let mut pools = Pools { at: vec![Highest::default(); topology.nodes as usize], through: BTreeMap::new() };
+    let through = Throughs { at: vec![0; topology.links.len()], held: Vec::new() };
+    let mut pools = Pools { at: vec![Highest::default(); topology.nodes as usize], through };
     let mut homes: BTreeMap<RailId, Vec<Member<'_>>> = BTreeMap::new();
     for (index, feed) in trace.feeds.iter().enumerate().filter(|(_, feed)| !is_idle(feed)) {
         for source in levels.get(index).into_iter().flat_map(|levels| &levels.0) {
@@ -202,8 +229,10 @@ impl<'a> Circuit<'a> {
         let mut pools: Vec<Option<Pool>> = split.sizes.iter().map(|_| None).collect();
         let mut of_pool: Vec<Vec<Joint>> = vec![Vec::new(); split.sizes.len()];
         for joint in &self.joints {
-            for pool in BTreeSet::from([split.pool_of[joint.a], split.pool_of[joint.b]]) {
-                of_pool[pool].push(*joint);
+            let (one, other) = (split.pool_of[joint.a], split.pool_of[joint.b]);
+            of_pool[one].push(*joint);
+            if other != one {
+                of_pool[other].push(*joint);
             }
         }
         let mut members: Vec<Vec<usize>> = vec![Vec::new(); split.sizes.len()];
@@ -307,7 +336,7 @@ impl<'a> Circuit<'a> {
             }
         }
         limits += self.through_channels(&leads);
-        Pool { stands: ways_to_stand(&grid, &rings, behind), special, limits }
+        Pool { stands: ways_to_stand(grid, &rings, behind), special, limits }
     }
 
     /// What drivers give through their leads, each channel its limit once, whichever of its leads are in the pool.
@@ -351,7 +380,7 @@ impl<'a> Circuit<'a> {
                 continue;
             }
             let found = self.through(split, pools, joint);
-            let held = into.through.entry(joint.link).or_default();
+            let Some(held) = into.through.of(joint.link) else { continue };
             for (held, found) in held.iter_mut().zip(found) {
                 held.near.keep(&found.near);
                 held.far = held.far.max(found.far);
@@ -432,7 +461,10 @@ impl Behind {
 /// some voltage; diodes within the pool conduct or do not. A source that should not conduct only takes something away, so
 /// that of these ways the one which gives most is the one that holds. A diode within the pool may lead a current back
 /// past a link, so that what passes this link may come out too high, never too low.
-fn ways_to_stand(grid: &Grid, rings: &[(u32, u32, f64)], mut behind: Vec<Behind>) -> Vec<Inverse> {
+fn ways_to_stand(grid: Grid, rings: &[(u32, u32, f64)], mut behind: Vec<Behind>) -> Vec<Inverse> {
+    if rings.is_empty() && behind.is_empty() {
+        return vec![grid.invert()];
+    }
     behind.retain(|one| !one.faces.is_empty());
     behind.sort_by(|one, other| other.highest().total_cmp(&one.highest()));
     let mut stands = Vec::new();
@@ -534,11 +566,10 @@ impl Joint {
 
 impl Split {
     fn new(sets: &mut Sets, nodes: usize) -> Self {
-        let mut number: BTreeMap<u32, usize> = BTreeMap::new();
+        let mut number: Vec<Option<usize>> = vec![None; nodes];
         let (mut pool_of, mut place, mut sizes) = (Vec::new(), Vec::new(), Vec::new());
         for node in 0..nodes as u32 {
-            let next = number.len();
-            let pool = *number.entry(sets.root(node)).or_insert(next);
+            let pool = *number[sets.root(node) as usize].get_or_insert(sizes.len());
             if pool == sizes.len() {
                 sizes.push(0);
             }

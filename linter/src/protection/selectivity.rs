@@ -1,11 +1,11 @@
 //! Which of two devices in a row opens first.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 
 use wattle_grammar::quantity::{AmpSquaredSeconds, Amps, Seconds};
 
 use super::{
-    Device, links_at,
+    Device, Devices, links_at,
     pool::Pools,
     way::{Chains, ToLoad},
 };
@@ -52,39 +52,23 @@ pub enum Order {
 /// The next device or devices towards the sources of every device that has any, compared at the highest current.
 pub(super) fn upstream(
     topology: &Topology,
-    devices: &BTreeMap<LinkId, Device>,
+    devices: &Devices,
     pools: &Pools,
     to_loads: &[ToLoad],
     chains: &Chains,
 ) -> BTreeMap<LinkId, Vec<Upstream>> {
-    let mut behind: BTreeMap<LinkId, BTreeSet<LinkId>> = BTreeMap::new();
-    let mut above: BTreeMap<LinkId, BTreeSet<LinkId>> = BTreeMap::new();
-    // Fed past no further device by some source: then what stands before it on another way does not decide.
-    let mut topmost: BTreeSet<LinkId> = BTreeSet::new();
-    for to_load in to_loads {
-        let chain: Vec<LinkId> = chains.devices(to_load.chain).collect();
-        for device in &chain {
-            behind.entry(*device).or_default().insert(to_load.load);
-        }
-        for pair in chain.windows(2) {
-            above.entry(pair[0]).or_default().insert(pair[1]);
-        }
-        topmost.extend(chain.last());
-    }
+    let Neighbours { behind, above } = Neighbours::new(devices, to_loads, chains);
     let mut found = BTreeMap::new();
     let mut met = vec![false; topology.nodes as usize];
-    for (lower, uppers) in above.into_iter().filter(|(lower, _)| !topmost.contains(lower)) {
-        let Some(device) = devices.get(&lower) else { continue };
-        let amps =
-            pools.through.get(&lower).map_or(Amps(0.0), |[one, other]| one.near.amps.max(other.near.amps));
-        let uppers: Vec<&Device> = uppers.iter().filter_map(|upper| devices.get(upper)).collect();
-        let whole: Option<Amps> = uppers.iter().map(|upper| upper.rated).sum();
-        let none = BTreeSet::new();
-        let own = behind.get(&lower).unwrap_or(&none);
+    for ((device, uppers), own) in devices.all().iter().zip(above).zip(&behind) {
+        let Some(uppers) = uppers.filter(|uppers| !uppers.is_empty()) else { continue };
+        let lower = device.link;
+        let amps = pools.through(lower).map_or(Amps(0.0), |[one, other]| one.near.amps.max(other.near.amps));
+        let whole: Option<Amps> = uppers.iter().map(|upper| devices.all()[*upper].rated).sum();
         let compared = uppers.iter().map(|upper| {
             let share = amps / (uppers.len() as f64);
             let ratio = whole.zip(device.rated).map(|(whole, rated)| whole / rated);
-            let all = behind.get(&upper.link).unwrap_or(&none);
+            let (all, upper) = (&behind[*upper], &devices.all()[*upper]);
             Upstream {
                 device: upper.link,
                 amps,
@@ -95,12 +79,52 @@ pub(super) fn upstream(
                 } else {
                     order(device, upper, amps, share, ratio)
                 },
-                feeds_others: all.iter().any(|load| !own.contains(load)),
+                feeds_others: all.iter().any(|load| own.binary_search(load).is_err()),
             }
         });
         found.insert(lower, compared.collect());
     }
     found
+}
+
+/// What stands next to each device, by its position.
+struct Neighbours {
+    /// The loads behind it, rising.
+    behind: Vec<Vec<LinkId>>,
+    /// The positions of the next devices towards the sources, rising; none for one that some source feeds past no further
+    /// device: then what stands before it on another way does not decide.
+    above: Vec<Option<Vec<usize>>>,
+}
+
+impl Neighbours {
+    fn new(devices: &Devices, to_loads: &[ToLoad], chains: &Chains) -> Self {
+        let mut behind: Vec<Vec<LinkId>> = vec![Vec::new(); devices.all().len()];
+        let mut above: Vec<Option<Vec<usize>>> = vec![Some(Vec::new()); devices.all().len()];
+        for to_load in to_loads {
+            let mut lower: Option<usize> = None;
+            for device in chains.devices(to_load.chain).filter_map(|link| devices.position(link)) {
+                behind[device].push(to_load.load);
+                if let Some(above) = lower.and_then(|lower| above[lower].as_mut())
+                    && above.last() != Some(&device)
+                {
+                    above.push(device);
+                }
+                lower = Some(device);
+            }
+            if let Some(last) = lower {
+                above[last] = None;
+            }
+        }
+        for list in &mut behind {
+            list.sort_unstable();
+            list.dedup();
+        }
+        for list in above.iter_mut().flatten() {
+            list.sort_unstable();
+            list.dedup();
+        }
+        Self { behind, above }
+    }
 }
 
 /// So many nodes are looked at for a way round a device: its neighbours on one bar.

@@ -10,7 +10,7 @@ use wattle_grammar::quantity::{Amps, Ohms, Volts};
 
 use super::{
     Back, Highest,
-    homeward::{Home, WaysHome},
+    homeward::{Home, Room, WaysHome},
     links_at,
     resistance::{Passage, Warmth, passage, wire_resistance},
     source::{Levels, Source, Strength, is_idle},
@@ -52,6 +52,11 @@ impl Chains {
     fn add(&mut self, device: LinkId, before: Option<u32>) -> Option<u32> {
         self.0.push((device, before));
         u32::try_from(self.0.len() - 1).ok()
+    }
+
+    /// How many chains there are.
+    pub(super) const fn len(&self) -> usize {
+        self.0.len()
     }
 
     /// The devices of a chain, the one nearest to the wire first.
@@ -120,6 +125,7 @@ pub(super) fn find(design: &Design, topology: &Topology, trace: &Trace, levels: 
     let mut search = Search {
         design,
         topology,
+        passages: vec![None; topology.links.len()],
         found: Found {
             ways: vec![Vec::new(); design.wires.len()],
             to_loads: Vec::new(),
@@ -128,6 +134,7 @@ pub(super) fn find(design: &Design, topology: &Topology, trace: &Trace, levels: 
         },
     };
     let mut homes: BTreeMap<RailId, Home> = BTreeMap::new();
+    let mut room = Room::default();
     let mut minus_on: BTreeMap<RailId, NodeId> = BTreeMap::new();
     for feed in &trace.feeds {
         minus_on.entry(trace.rail(feed.minus)).or_insert(feed.minus);
@@ -135,7 +142,8 @@ pub(super) fn find(design: &Design, topology: &Topology, trace: &Trace, levels: 
     for (index, feed) in trace.feeds.iter().enumerate().filter(|(_, feed)| !is_idle(feed)) {
         let Some(source) = levels.get(index).and_then(Levels::deepest) else { continue };
         let Some(root) = minus_on.get(&source.home).copied() else { continue };
-        let home = homes.entry(source.home).or_insert_with(|| Home::new(design, topology, trace, root));
+        let home =
+            homes.entry(source.home).or_insert_with(|| Home::new(design, topology, trace, root, &mut room));
         // Of packs in series the current comes home to the lowest.
         let minus = if trace.rail(feed.minus) == source.home { feed.minus } else { root };
         search.feed(index, feed, source, home.to(minus));
@@ -154,6 +162,8 @@ struct Entry<'a> {
 struct Search<'a> {
     design: &'a Design,
     topology: &'a Topology,
+    /// How each link passes a fault current, hot and cold, as far as anything asked.
+    passages: Vec<Option<[Passage; 2]>>,
     found: Found,
 }
 
@@ -226,8 +236,8 @@ impl Search<'_> {
             chain: self.built_in(feed),
             unmeasured: None,
         };
+        let mut walk = Vec::new();
         for first in 0..nodes.len() {
-            let mut walk = Vec::new();
             let mut at = first;
             let mut reached = None;
             while reached.is_none() && walk.len() <= nodes.len() {
@@ -249,8 +259,11 @@ impl Search<'_> {
                 let Some(before) = before.and_then(position) else { break };
                 at = before;
             }
-            let Some(mut so_far) = reached else { continue };
-            for (at, via) in walk.into_iter().rev() {
+            let Some(mut so_far) = reached else {
+                walk.clear();
+                continue;
+            };
+            for (at, via) in walk.drain(..).rev() {
                 so_far = self.step(so_far, via);
                 if let Some(slot) = travelled.get_mut(at) {
                     *slot = Some(so_far);
@@ -270,9 +283,20 @@ impl Search<'_> {
         self.found.chains.add(fuse, None)
     }
 
+    /// How a link passes a fault current, hot and cold.
+    fn passages(&mut self, id: LinkId, link: &Link) -> [Passage; 2] {
+        let find =
+            || [Warmth::Hot, Warmth::Cold].map(|warmth| passage(self.design, self.topology, link, warmth));
+        match self.passages.get_mut(id.0 as usize) {
+            Some(held) => *held.get_or_insert_with(find),
+            None => find(),
+        }
+    }
+
     fn step(&mut self, mut so_far: Travelled, via: LinkId) -> Travelled {
         let Some(link) = self.topology.link(via) else { return so_far };
-        match passage(self.design, self.topology, link, Warmth::Hot) {
+        let [hot, cold] = self.passages(via, link);
+        match hot {
             Passage::Both(ohms) => so_far.ohms += ohms.0,
             Passage::Forward(ohms) | Passage::Backward(ohms) => {
                 so_far.ohms += ohms.0;
@@ -283,7 +307,7 @@ impl Search<'_> {
             }
             Passage::Blocked => {}
         }
-        match passage(self.design, self.topology, link, Warmth::Cold) {
+        match cold {
             Passage::Both(ohms) | Passage::Forward(ohms) | Passage::Backward(ohms) => so_far.cold += ohms.0,
             _ => {}
         }
