@@ -138,7 +138,7 @@ impl Engine {
                 parts.join(branch.from, branch.to);
             }
         }
-        parts.numbered()
+        parts.numbered().0
     }
 
     /// The curve of an element.

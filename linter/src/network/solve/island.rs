@@ -29,20 +29,24 @@ impl Parts {
         self.parent[a.max(b) as usize] = a.min(b);
     }
 
-    /// The part of each node, numbered in the order of their lowest nodes.
-    pub(super) fn numbered(&mut self) -> Vec<u32> {
+    /// The part of each node, numbered in the order of their lowest nodes, and the lowest node of the part of each.
+    pub(super) fn numbered(&self) -> (Vec<u32>, Vec<u32>) {
         let mut numbers: Vec<u32> = Vec::with_capacity(self.parent.len());
+        let mut lowest: Vec<u32> = Vec::with_capacity(self.parent.len());
         let mut next = 0;
         for node in 0..self.parent.len() as u32 {
-            let root = self.root(node);
-            if root == node {
+            // The node above it has been here already.
+            let above = self.parent[node as usize] as usize;
+            if above == node as usize {
                 numbers.push(next);
+                lowest.push(node);
                 next += 1;
             } else {
-                numbers.push(numbers[root as usize]);
+                numbers.push(numbers[above]);
+                lowest.push(lowest[above]);
             }
         }
-        numbers
+        (numbers, lowest)
     }
 }
 
@@ -56,6 +60,6 @@ mod tests {
         parts.join(5, 1);
         parts.join(4, 2);
         parts.join(1, 3);
-        assert_eq!(parts.numbered(), [0, 1, 2, 1, 2, 1]);
+        assert_eq!(parts.numbered(), (vec![0, 1, 2, 1, 2, 1], vec![0, 1, 2, 1, 2, 1]));
     }
 }

@@ -1,137 +1,165 @@
-//! From the clusters of the lanes to their answers, after the last tests.
+//! From the clusters of the lanes to their answers, after the last tests. Every node is a cluster of its own.
+
+use wattle_grammar::quantity::Volts;
 
 use super::{
     Lane, Problem,
-    field::Joining,
+    field::{BLOCK, Field, Joining},
+    level::difference,
     search::{Phase, Search},
 };
 use crate::network::{
-    ElementId, Law,
+    ElementId,
     solve::{
         Working,
         engine::{ROUNDING, ROUNDING_OF_PROSPECTIVE},
         finish::asks,
-        island::Parts,
-        plan::Plan,
     },
 };
+
+/// How nodes hang together in some lanes.
+struct Islands {
+    lanes: Vec<usize>,
+    /// The island of each node, numbered in the order of their lowest nodes.
+    of: Vec<u32>,
+    /// The lowest node of the island of each node.
+    lowest: Vec<u32>,
+}
+
+/// The current of each element in a lane, ampere, and the sum of what was taken for rounding.
+#[derive(Clone, Default)]
+struct Currents {
+    amps: Vec<f64>,
+    rounded: f64,
+}
 
 impl<const W: usize> Search<W> {
     /// The answer of each lane; `None` when it is lost, or is one that the careful search might decide otherwise: not
     /// stable, a power load below its cut-off, a part that has come loose since the solution that it began from.
-    pub(super) fn answers(&self, plan: &Plan, problems: &[Problem<'_>]) -> Vec<Option<Working>> {
-        let joining = self.field.joining();
-        let islands = islands(plan, &joining, problems.len());
-        let volts = self.against_lowest(plan, &islands);
-        let amps = self.currents(&joining, &islands);
-        let lanes = problems.iter().zip(islands).zip(volts).zip(amps).enumerate();
-        lanes
-            .map(|(lane, (((problem, of_cluster), volts), (amps, rounded)))| {
-                let state =
-                    self.states.get(lane).filter(|_| self.is_sure(plan, problem, &of_cluster, lane))?;
-                Some(Working {
+    pub(super) fn answers(&self, problems: &[Problem<'_>]) -> Vec<Option<Working>> {
+        let bent = self.field.bent_joining();
+        let islands = islands(&self.field, &bent, problems.len());
+        let mut volts = self.against_lowest(&islands, problems.len());
+        let mut amps = self.currents(problems.len());
+        let mut answers = vec![None; problems.len()];
+        for group in &islands {
+            for &lane in &group.lanes {
+                cut_between(&bent, lane, group, &mut amps[lane]);
+                let (Some(problem), Some(state)) = (problems.get(lane), self.states.get(lane)) else {
+                    continue;
+                };
+                if !self.is_sure(problem, &group.of, lane) {
+                    continue;
+                }
+                let Currents { amps, rounded } = std::mem::take(&mut amps[lane]);
+                answers[lane] = Some(Working {
                     residual: self.balance.left_over[lane] + rounded,
-                    volts,
+                    volts: std::mem::take(&mut volts[lane]),
                     amps,
-                    island: plan.clusters.of.iter().map(|&cluster| of_cluster[cluster as usize]).collect(),
+                    island: group.of.clone(),
                     closed: state.contacts.closed.clone(),
                     running: state.drives.iter().map(|drive| drive.running).collect(),
-                    below_cutoff: self.below_cutoff(problem, lane),
+                    below_cutoff: self.below_cutoff(lane),
                     rounds: self.rounds,
-                })
-            })
-            .collect()
+                });
+            }
+        }
+        answers
     }
 
     /// Whether the careful search would come to the same.
-    fn is_sure(&self, plan: &Plan, problem: &Problem<'_>, of_cluster: &[u32], lane: usize) -> bool {
+    fn is_sure(&self, problem: &Problem<'_>, island: &[u32], lane: usize) -> bool {
         let is_settled = self.states.get(lane).is_some_and(|state| state.phase == Phase::Settled);
-        if !is_settled || !self.stable[lane] || self.field.is_any_sagging(lane) {
-            return false;
-        }
-        let Some(near) = problem.near else { return true };
-        let before = plan.clusters.roots.iter().map(|root| near.island.get(*root as usize));
-        before.eq(of_cluster.iter().map(Some))
+        is_settled
+            && self.stable[lane]
+            && !self.field.is_any_sagging(lane)
+            && problem.near.is_none_or(|near| near.island == island)
     }
 
-    /// The current of each element in each lane, ampere; rounding is none, and between islands nothing flows. Beside them the
-    /// sum of what was taken for rounding.
-    fn currents(&self, joining: &[Joining], islands: &[Vec<u32>]) -> Vec<(Vec<f64>, f64)> {
+    /// The current of each element in each lane; rounding is none.
+    fn currents(&self, lanes: usize) -> Vec<Currents> {
         let prospective = self.field.prospective();
         let rounding: Lane<W> = std::array::from_fn(|lane| {
             (ROUNDING * self.balance.largest[lane]).max(ROUNDING_OF_PROSPECTIVE * prospective[lane])
         });
         let all = self.field.all_amps();
-        let mut found = vec![(vec![0.0; all.len()], 0.0); islands.len()];
-        for (number, amps) in all.iter().enumerate() {
-            for (lane, (kept, rounded)) in found.iter_mut().enumerate() {
-                if amps[lane].abs() > rounding[lane] {
-                    kept[number] = amps[lane];
-                } else {
-                    *rounded += amps[lane].abs();
+        let mut found: Vec<Currents> =
+            (0..lanes).map(|_| Currents { amps: Vec::with_capacity(all.len()), rounded: 0.0 }).collect();
+        let mut rounded = [0.0; W];
+        for block in all.chunks(BLOCK) {
+            let mut kept = [[0.0; W]; BLOCK];
+            for (kept, amps) in kept.iter_mut().zip(block) {
+                for lane in 0..W {
+                    let size = amps[lane].abs();
+                    let counts = size > rounding[lane];
+                    kept[lane] = if counts { amps[lane] } else { 0.0 };
+                    rounded[lane] += if counts { 0.0 } else { size };
                 }
             }
-        }
-        for one in joining {
-            for (lane, (island, (kept, rounded))) in islands.iter().zip(&mut found).enumerate() {
-                let is_joined = one.lanes >> lane & 1 == 1;
-                if !is_joined && island[one.from as usize] != island[one.to as usize] {
-                    *rounded += std::mem::take(&mut kept[one.element as usize]).abs();
-                }
+            for (lane, found) in found.iter_mut().enumerate() {
+                found.amps.extend(kept.iter().take(block.len()).map(|kept| kept[lane]));
             }
         }
+        found.iter_mut().zip(rounded).for_each(|(found, rounded)| found.rounded = rounded);
         found
     }
 
     /// The voltage of each node against the lowest node of its island in each lane, volt.
-    fn against_lowest(&self, plan: &Plan, islands: &[Vec<u32>]) -> Vec<Vec<f64>> {
+    fn against_lowest(&self, islands: &[Islands], lanes: usize) -> Vec<Vec<f64>> {
         let levels = self.field.levels();
-        let mut found = vec![Vec::with_capacity(plan.clusters.of.len()); islands.len()];
-        let mut lowest: Vec<Vec<u32>> = vec![Vec::new(); islands.len()];
-        for &cluster in &plan.clusters.of {
-            let level = &levels[cluster as usize];
-            for (lane, (volts, lowest)) in found.iter_mut().zip(&mut lowest).enumerate() {
-                let island = islands[lane][cluster as usize] as usize;
-                if island == lowest.len() {
-                    lowest.push(cluster);
+        let mut found: Vec<Vec<f64>> = (0..lanes).map(|_| Vec::with_capacity(levels.len())).collect();
+        for group in islands {
+            for (levels_of, lowest) in levels.chunks(BLOCK).zip(group.lowest.chunks(BLOCK)) {
+                let mut volts = [[0.0; W]; BLOCK];
+                for ((volts, level), lowest) in volts.iter_mut().zip(levels_of).zip(lowest) {
+                    *volts = difference(level, &levels[*lowest as usize]);
                 }
-                volts.push(level.over(&levels[lowest[island] as usize], lane));
+                for &lane in &group.lanes {
+                    found[lane].extend(volts.iter().take(levels_of.len()).map(|volts| volts[lane]));
+                }
             }
         }
         found
     }
 
     /// The loads that ask for something and stand below their cut-off.
-    fn below_cutoff(&self, problem: &Problem<'_>, lane: usize) -> Vec<ElementId> {
+    fn below_cutoff(&self, lane: usize) -> Vec<ElementId> {
         let loads = self.laid.get(lane).map_or(&[][..], |laid| &laid.loads);
-        let is_below = |number: &&u32| {
-            let number = **number as usize;
-            match problem.variant.network.elements.get(number).map(|element| element.law) {
-                Some(Law::PowerLoad { cutoff, .. } | Law::CurrentLoad { cutoff, .. }) => {
-                    asks(self.field.curve(number, lane)) && self.field.volts(number, lane) < cutoff.0
-                }
-                _ => false,
-            }
+        let is_below = |(number, cutoff): &&(u32, Volts)| {
+            let number = *number as usize;
+            self.field.volts(number, lane) < cutoff.0 && asks(self.field.curve(number, lane))
         };
-        loads.iter().filter(is_below).map(|number| ElementId(*number)).collect()
+        loads.iter().filter(is_below).map(|(number, _)| ElementId(*number)).collect()
     }
 }
 
-/// The island of each cluster in each lane, numbered in the order of their lowest clusters. Lanes are often alike.
-fn islands(plan: &Plan, joining: &[Joining], lanes: usize) -> Vec<Vec<u32>> {
-    let mut islands: Vec<Vec<u32>> = Vec::with_capacity(lanes);
-    for lane in 0..lanes {
-        let is_alike =
-            |other: &usize| joining.iter().all(|one| (one.lanes >> lane ^ one.lanes >> other) & 1 == 0);
-        let alike = (0..lane).find(is_alike).and_then(|other| islands.get(other)).cloned();
-        islands.push(alike.unwrap_or_else(|| {
-            let mut parts = Parts::new(plan.clusters.roots.len());
-            joining
-                .iter()
-                .filter(|one| one.lanes >> lane & 1 == 1)
-                .for_each(|one| parts.join(one.from, one.to));
-            parts.numbered()
-        }));
+/// Between islands nothing flows.
+fn cut_between(bent: &[Joining], lane: usize, islands: &Islands, currents: &mut Currents) {
+    for one in bent.iter().filter(|one| one.lanes >> lane & 1 == 0) {
+        if islands.of[one.from as usize] != islands.of[one.to as usize] {
+            currents.rounded += std::mem::take(&mut currents.amps[one.element as usize]).abs();
+        }
     }
-    islands
+}
+
+/// The islands of each lane. Lanes are often alike.
+fn islands<const W: usize>(field: &Field<W>, bent: &[Joining], lanes: usize) -> Vec<Islands> {
+    let joined = field.joined();
+    let others = || joined.others.iter().chain(bent);
+    let mut found: Vec<Islands> = Vec::new();
+    for lane in 0..lanes {
+        let is_alike = |group: &&mut Islands| {
+            let other = group.lanes.first().copied().unwrap_or(lane);
+            others().all(|one| (one.lanes >> lane ^ one.lanes >> other) & 1 == 0)
+        };
+        if let Some(group) = found.iter_mut().find(is_alike) {
+            group.lanes.push(lane);
+            continue;
+        }
+        let mut parts = joined.parts.clone();
+        others().filter(|one| one.lanes >> lane & 1 == 1).for_each(|one| parts.join(one.from, one.to));
+        let (of, lowest) = parts.numbered();
+        found.push(Islands { lanes: vec![lane], of, lowest });
+    }
+    found
 }

@@ -79,9 +79,23 @@ impl<const W: usize> Bent<W> {
         &mut powers[self.power as usize]
     }
 
-    /// The current that it would drive through a short circuit in a lane, ampere.
-    pub(super) fn prospective(&self, lane: usize, conductance: f64) -> f64 {
-        (conductance * self.shift[lane]).abs().max(self.fixed(lane).abs())
+    /// The current that it would drive through a short circuit in each lane, ampere.
+    pub(super) fn prospective(&self, conductance: &Lane<W>) -> Lane<W> {
+        let mut amps = [0.0; W];
+        for (lane, amps) in amps.iter_mut().enumerate() {
+            let (driven, fixed) = ((conductance[lane] * self.shift[lane]).abs(), self.fixed(lane).abs());
+            *amps = if driven > fixed { driven } else { fixed };
+        }
+        amps
+    }
+
+    /// The lanes in which it conducts at the voltages it has, a bit for each.
+    pub(super) fn conducting(&self, conductance: &Lane<W>, powers: &[Power<W>]) -> u8 {
+        (0..W).fold(0, |lanes, lane| {
+            let rises = self.slope[lane] != 0.0 && !self.is_diode(lane);
+            let conducts = rises || self.curve(lane, conductance[lane], powers).conducts(self.volts[lane]);
+            lanes | u8::from(conducts) << lane
+        })
     }
 
     /// The current that it is given in a lane, ampere.

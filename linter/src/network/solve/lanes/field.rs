@@ -10,10 +10,13 @@ use super::{
 };
 use crate::network::{
     Law,
-    solve::{curve::Curve, plan::Plan},
+    solve::{curve::Curve, island::Parts, plan::Plan},
 };
 
 const NONE: u32 = u32::MAX;
+
+/// So many clusters or elements are taken lane by lane at once: few enough to stay in the nearest cache.
+pub(super) const BLOCK: usize = 32;
 
 /// Where an element lies.
 #[derive(Clone, Copy, Debug)]
@@ -26,7 +29,7 @@ struct Place {
     bent: u32,
 }
 
-/// An element that may join its clusters electrically.
+/// An element that joins its clusters electrically in some lanes.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Joining {
     pub(super) element: u32,
@@ -34,6 +37,15 @@ pub(super) struct Joining {
     pub(super) to: u32,
     /// A bit for each lane in which it does.
     pub(super) lanes: u8,
+}
+
+/// What resistances join, as long as the same of them carry something.
+#[derive(Clone, Debug)]
+pub(super) struct Joined {
+    /// The clusters that resistances join in every lane.
+    pub(super) parts: Parts,
+    /// Resistances that are open in some lane.
+    pub(super) others: Vec<Joining>,
 }
 
 /// What flows at a cluster, ampere.
@@ -118,6 +130,7 @@ pub(super) struct Field<const W: usize> {
     amps: Vec<Lane<W>>,
     levels: Vec<Level<W>>,
     sums: Vec<Sum<W>>,
+    joined: Joined,
     prospective: Prospective<W>,
 }
 
@@ -159,21 +172,25 @@ impl<const W: usize> Field<W> {
         }
     }
 
-    /// Begins with the clusters where solutions have them, or at 0 V.
+    /// Begins with the clusters where solutions have them, or at 0 V. Every node is a cluster of its own.
     pub(super) fn stand(&mut self, plan: &Plan, problems: &[Problem<'_>]) {
         let nears: [&[f64]; W] = std::array::from_fn(|lane| {
             problems.get(lane).and_then(|problem| problem.near).map_or(&[][..], |near| &near.volts)
         });
-        let at =
-            |root: &u32| Level::new(nears.map(|volts| volts.get(*root as usize).copied().unwrap_or(0.0)));
         self.levels.clear();
-        self.levels.extend(plan.clusters.roots.iter().map(at));
+        self.levels.resize(plan.clusters.roots.len(), Level::new([0.0; W]));
+        for (at, block) in self.levels.chunks_mut(BLOCK).enumerate() {
+            for (lane, near) in nears.iter().enumerate() {
+                let volts = near.get(at * BLOCK..).unwrap_or_default();
+                block.iter_mut().zip(volts).for_each(|(level, volts)| level.set(lane, *volts));
+            }
+        }
         self.prospective = Prospective::default();
         for place in self.places.iter().filter(|place| place.bent != NONE) {
-            let (bent, conductance) =
-                (&self.bent[place.bent as usize], &self.conductance[place.element as usize]);
-            for (lane, largest) in self.prospective.0.iter_mut().enumerate() {
-                *largest = largest.max(bent.prospective(lane, conductance[lane]));
+            let bent = &self.bent[place.bent as usize];
+            let found = bent.prospective(&self.conductance[place.element as usize]);
+            for (largest, found) in self.prospective.0.iter_mut().zip(found) {
+                *largest = if found > *largest { found } else { *largest };
             }
         }
     }
@@ -203,7 +220,7 @@ impl<const W: usize> Field<W> {
             let conductance = bent.set(lane, curve, shift, &mut self.powers);
             self.conductance[element][lane] = conductance;
             let largest = &mut self.prospective.0[lane];
-            *largest = largest.max(bent.prospective(lane, conductance));
+            *largest = largest.max(bent.prospective(&self.conductance[element])[lane]);
         }
     }
 
@@ -292,7 +309,23 @@ impl<const W: usize> Field<W> {
         });
         self.sums.clear();
         self.sums.resize(self.levels.len(), Sum::NOTHING);
+        self.join_plain();
         self.let_hang();
+    }
+
+    /// Finds out what resistances join.
+    fn join_plain(&mut self) {
+        let mut parts = Parts::new(self.levels.len());
+        self.joined.others.clear();
+        for place in self.plain.iter().chain(&self.hanging).filter(|place| place.from != place.to) {
+            let lanes = mask::<W>(|lane| self.conductance[place.element as usize][lane] != 0.0);
+            if lanes == mask::<W>(|_| true) {
+                parts.join(place.from, place.to);
+            } else {
+                self.joined.others.push(place.joining(lanes));
+            }
+        }
+        self.joined.parts = parts;
     }
 
     /// Puts clusters that hang by one resistance where its other end is.
@@ -408,27 +441,32 @@ impl<const W: usize> Field<W> {
         self.bent.get(place.bent as usize).unwrap_or(&straight).curve(lane, conductance, &self.powers)
     }
 
-    /// What may join its clusters electrically.
-    pub(super) fn joining(&self) -> Vec<Joining> {
-        let plain = self.plain.iter().chain(&self.hanging).map(|place| {
-            let conductance = &self.conductance[place.element as usize];
-            place.joining((0..W).fold(0, |mask, lane| mask | u8::from(conductance[lane] != 0.0) << lane))
-        });
-        let shifted = self.shifted.iter().map(|place| {
-            let conducts = |lane: usize| u8::from(self.conducts(place, lane)) << lane;
-            place.joining((0..W).fold(0, |mask, lane| mask | conducts(lane)))
-        });
-        plain.chain(shifted).filter(|joining| joining.from != joining.to).collect()
+    /// What resistances join.
+    pub(super) const fn joined(&self) -> &Joined {
+        &self.joined
     }
 
-    fn conducts(&self, place: &Place, lane: usize) -> bool {
-        let conductance = self.conductance[place.element as usize][lane];
-        match self.bent.get(place.bent as usize) {
-            None => conductance != 0.0,
-            Some(bent) if bent.slope[lane] != 0.0 && !bent.is_diode(lane) => true,
-            Some(bent) => bent.curve(lane, conductance, &self.powers).conducts(bent.volts[lane]),
-        }
+    /// What is bent in some lane and lies between two clusters, with the lanes in which it conducts.
+    pub(super) fn bent_joining(&self) -> Vec<Joining> {
+        let between = self.shifted.iter().filter(|place| place.from != place.to);
+        let conducting = |place: &Place| {
+            let bent = self.bent.get(place.bent as usize)?;
+            let conductance = &self.conductance[place.element as usize];
+            Some(place.joining(bent.conducting(conductance, &self.powers)))
+        };
+        between.filter_map(conducting).collect()
     }
+}
+
+impl Default for Joined {
+    fn default() -> Self {
+        Self { parts: Parts::new(0), others: Vec::new() }
+    }
+}
+
+/// A bit for each lane of which something is true.
+fn mask<const W: usize>(is_true: impl Fn(usize) -> bool) -> u8 {
+    (0..W).fold(0, |mask, lane| mask | u8::from(is_true(lane)) << lane)
 }
 
 impl<const W: usize> Sum<W> {

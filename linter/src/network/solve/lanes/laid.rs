@@ -14,7 +14,7 @@ pub(super) struct Laid {
     warmth: Option<Arc<[f64]>>,
     emf: Vec<(ElementId, Volts)>,
     /// The loads that have a cut-off, by their numbers.
-    pub(super) loads: Vec<u32>,
+    pub(super) loads: Vec<(u32, Volts)>,
 }
 
 impl Laid {
@@ -90,8 +90,11 @@ impl Laid {
 }
 
 /// The loads of a network that have a cut-off, by their numbers.
-fn loads(network: &Network) -> Vec<u32> {
-    let has_cutoff = |law: &Law| matches!(law, Law::PowerLoad { .. } | Law::CurrentLoad { .. });
+fn loads(network: &Network) -> Vec<(u32, Volts)> {
+    let cutoff = |law: &Law| match *law {
+        Law::PowerLoad { cutoff, .. } | Law::CurrentLoad { cutoff, .. } => Some(cutoff),
+        _ => None,
+    };
     let elements = (0u32..).zip(&network.elements);
-    elements.filter(|(_, element)| has_cutoff(&element.law)).map(|(number, _)| number).collect()
+    elements.filter_map(|(number, element)| Some((number, cutoff(&element.law)?))).collect()
 }

@@ -15,6 +15,11 @@ impl<const W: usize> Level<W> {
         Self { high: volts, low: [0.0; W] }
     }
 
+    /// Puts it at a voltage in a lane.
+    pub(super) fn set(&mut self, lane: usize, volts: f64) {
+        (self.high[lane], self.low[lane]) = (volts, 0.0);
+    }
+
     /// Moves it by a step.
     pub(super) fn advance(&mut self, step: &Lane<W>) {
         for (lane, step) in step.iter().enumerate() {

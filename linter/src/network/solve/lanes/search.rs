@@ -79,7 +79,7 @@ impl<const W: usize> Search<W> {
     pub(super) fn solve(&mut self, plan: &Plan, problems: &[Problem<'_>]) -> Vec<Option<Working>> {
         self.begin(plan, problems);
         self.run(plan, problems);
-        self.answers(plan, problems)
+        self.answers(problems)
     }
 
     /// Lays the problems out, as far as they are not.
@@ -151,10 +151,8 @@ impl<const W: usize> Search<W> {
         };
         match state.contacts.follow(&problem.variant.network.followers, volts) {
             Move::Still => state.phase = Phase::Settled,
-            Move::Switched => {
-                state.last = f64::INFINITY;
-                self.set_contacts(problem, lane);
-            }
+            // What balances all the same after that is at rest: what was switched carries nothing.
+            Move::Switched => self.set_contacts(problem, lane),
             Move::Chatter(_) => state.lose(),
         }
     }
