@@ -34,6 +34,15 @@ impl<'a> Variant<'a> {
         volts.all(|volts| volts.0.abs() < 1e12)
     }
 
+    /// Whether its elements surely have the laws of another one's. Converters and coils may differ.
+    pub(super) fn has_laws_of(&self, other: &Self) -> bool {
+        let is_as_warm = match (self.warmth, other.warmth) {
+            (Some(one), Some(other)) => Arc::ptr_eq(one, other),
+            (one, other) => one.is_none() && other.is_none(),
+        };
+        is_as_warm && Arc::ptr_eq(self.network, other.network) && std::ptr::eq(self.emf, other.emf)
+    }
+
     /// The law of an element, by its number.
     pub(super) fn law(&self, number: usize, element: &Element) -> Law {
         match element.law {

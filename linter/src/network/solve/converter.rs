@@ -76,6 +76,11 @@ impl Drive {
         }
     }
 
+    /// The voltage that its output holds without load, volt; none while it is off.
+    pub(super) fn output(&self) -> Option<f64> {
+        self.running.then_some(self.emf)
+    }
+
     /// The output's law as it stands; `law` is the network's.
     pub(super) fn output_law(&self, law: Law) -> Law {
         match law {

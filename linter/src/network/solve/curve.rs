@@ -12,7 +12,7 @@ pub(super) const SWITCHED: f64 = 1e-9;
 
 /// The share of its width, or of a volt where that is more, that a bounded curve reaches beyond its bounds before it
 /// counts as cut off. Without it, the rounding of an unloaded regulator's voltage would decide whether its output floats.
-const EDGE: f64 = 1e-9;
+pub(super) const EDGE: f64 = 1e-9;
 
 /// How far beyond its bounds a curve still rises, ampere. One of no width is cut off everywhere.
 pub(super) fn edge(conductance: f64, width: f64) -> f64 {

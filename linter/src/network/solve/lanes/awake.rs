@@ -24,21 +24,21 @@ pub(super) struct One {
 
 impl Awake {
     /// Finds them by the ends of all resistances and of all else that may carry a current.
-    pub(super) fn new(plan: &Plan, plain: &[(u32, u32)], others: &[(u32, u32)]) -> Self {
+    pub(super) fn new<T>(plan: &Plan, plain: &[T], others: &[T], ends: impl Fn(&T) -> (u32, u32)) -> Self {
         let count = plan.clusters.roots.len();
         let mut degree = vec![0u32; count];
         // The exclusive or of the resistances at a cluster: of the last one that is left, its number.
         let mut number = vec![0u32; count];
-        for (at, (from, to)) in (0u32..).zip(plain) {
-            for cluster in [*from, *to] {
+        for (at, (from, to)) in (0u32..).zip(plain.iter().map(&ends)) {
+            for cluster in [from, to] {
                 degree[cluster as usize] += 1;
                 number[cluster as usize] ^= at;
             }
         }
         let mut holds = vec![false; count];
-        for (from, to) in others {
-            holds[*from as usize] = true;
-            holds[*to as usize] = true;
+        for (from, to) in others.iter().map(&ends) {
+            holds[from as usize] = true;
+            holds[to as usize] = true;
         }
         let mut hangs = vec![false; plain.len()];
         let mut hanging = Vec::new();
@@ -46,7 +46,7 @@ impl Awake {
             let mut cluster = first;
             while degree[cluster as usize] == 1 && !holds[cluster as usize] {
                 let by = number[cluster as usize];
-                let (from, to) = plain[by as usize];
+                let (from, to) = ends(&plain[by as usize]);
                 let other = if from == cluster { to } else { from };
                 hangs[by as usize] = true;
                 hanging.push((cluster, other));
@@ -81,7 +81,7 @@ mod tests {
             |(a, b): &(u32, u32)| Element { a: NodeId(*a), b: NodeId(*b), law: Law::Resistor(Ohms(1.0)) };
         let elements = plain.iter().chain(others).map(element).collect();
         let plan = Plan::new(&Network { nodes, elements, ..Network::default() });
-        let awake = Awake::new(&plan, plain, others);
+        let awake = Awake::new(&plan, plain, others, |ends| *ends);
         let mut clusters: Vec<u32> = awake.clusters.iter().map(|one| one.cluster).collect();
         clusters.sort_unstable();
         (clusters, awake)

@@ -1,7 +1,7 @@
 //! An element that is bent, or shifted, in some lane: sources, loads, diodes.
 
 use super::Lane;
-use crate::network::solve::curve::{Curve, edge};
+use crate::network::solve::curve::{Curve, EDGE, edge};
 
 const NONE: u32 = u32::MAX;
 
@@ -35,6 +35,13 @@ pub(super) struct Power<const W: usize> {
     cutoff: Lane<W>,
 }
 
+impl<const W: usize> Power<W> {
+    /// Makes it in a lane what it is in another one.
+    pub(super) fn copy(&mut self, other: usize, lane: usize) {
+        (self.watts[lane], self.cutoff[lane]) = (self.watts[other], self.cutoff[other]);
+    }
+}
+
 impl<const W: usize> Bent<W> {
     /// Straight in every lane.
     pub(super) const STRAIGHT: Self = Self {
@@ -46,6 +53,13 @@ impl<const W: usize> Bent<W> {
         slope: [0.0; W],
         power: NONE,
     };
+
+    /// Gives it in a lane the curve that it has in another one.
+    pub(super) fn copy(&mut self, other: usize, lane: usize) {
+        for figure in [&mut self.shift, &mut self.low, &mut self.high, &mut self.edge] {
+            figure[lane] = figure[other];
+        }
+    }
 
     /// Gives it its curve in a lane. Returns the conductance, siemens.
     pub(super) fn set(&mut self, lane: usize, curve: Curve, shift: f64, powers: &mut Vec<Power<W>>) -> f64 {
@@ -139,13 +153,20 @@ impl<const W: usize> Bent<W> {
         }
     }
 
+    /// [`Curve::Power`] in the lanes that are one; written so that all lanes go together.
     fn look_at_power(&mut self, power: &Power<W>, amps: &mut Lane<W>) {
         for (lane, amps) in amps.iter_mut().enumerate() {
-            if power.watts[lane] != 0.0 {
-                let curve = Curve::Power { watts: power.watts[lane], cutoff: power.cutoff[lane] };
-                *amps = curve.amps(self.volts[lane]);
-                self.slope[lane] = curve.slope(self.volts[lane]);
-            }
+            let (watts, cutoff, volts) = (power.watts[lane], power.cutoff[lane], self.volts[lane]);
+            let works = volts >= cutoff;
+            let below = watts / (cutoff * cutoff);
+            let (at_work, sagging) = (watts / volts, below * volts);
+            let drawn = if sagging > 0.0 { sagging } else { 0.0 };
+            let drawn = if works { at_work } else { drawn };
+            let rising = if volts > -EDGE * cutoff { below } else { 0.0 };
+            let slope = if works { -at_work / volts } else { rising };
+            let is_power = watts != 0.0;
+            *amps = if is_power { drawn } else { *amps };
+            self.slope[lane] = if is_power { slope } else { self.slope[lane] };
         }
     }
 

@@ -9,7 +9,7 @@ use super::{
     level::{Level, across, difference},
 };
 use crate::network::{
-    Law,
+    Law, Variant,
     solve::{curve::Curve, island::Parts, plan::Plan},
 };
 
@@ -160,8 +160,13 @@ impl<const W: usize> Field<W> {
         self.stale = true;
         self.conductance.resize(plan.ends.len(), [0.0; W]);
         self.amps.resize(plan.ends.len(), [0.0; W]);
-        for lane in 0..W {
-            let variant = problems.get(lane).unwrap_or(first).variant;
+        let variants: [Variant<'_>; W] =
+            std::array::from_fn(|lane| problems.get(lane).unwrap_or(first).variant);
+        for (lane, variant) in variants.iter().enumerate() {
+            if let Some(other) = variants.iter().take(lane).position(|other| other.has_laws_of(variant)) {
+                self.copy(other, lane);
+                continue;
+            }
             for (number, element) in variant.network.elements.iter().enumerate() {
                 match variant.law(number, element) {
                     Law::Resistor(Ohms(ohms)) => self.warm(number, lane, 1.0 / ohms),
@@ -170,6 +175,13 @@ impl<const W: usize> Field<W> {
                 }
             }
         }
+    }
+
+    /// Lays a lane as another one is laid.
+    fn copy(&mut self, other: usize, lane: usize) {
+        self.conductance.iter_mut().for_each(|conductance| conductance[lane] = conductance[other]);
+        self.bent.iter_mut().for_each(|bent| bent.copy(other, lane));
+        self.powers.iter_mut().for_each(|power| power.copy(other, lane));
     }
 
     /// Begins with the clusters where solutions have them, or at 0 V. Every node is a cluster of its own.
@@ -294,10 +306,7 @@ impl<const W: usize> Field<W> {
                 self.plain.push(*place);
             }
         }
-        let ends = |places: &[Place]| -> Vec<(u32, u32)> {
-            places.iter().map(|place| (place.from, place.to)).collect()
-        };
-        self.awake = Awake::new(plan, &ends(&self.plain), &ends(&self.shifted));
+        self.awake = Awake::new(plan, &self.plain, &self.shifted, |place| (place.from, place.to));
         let mut hangs = self.awake.hangs.iter();
         self.plain.retain(|place| {
             let hangs = hangs.next() == Some(&true);
@@ -307,7 +316,6 @@ impl<const W: usize> Field<W> {
             }
             !hangs
         });
-        self.sums.clear();
         self.sums.resize(self.levels.len(), Sum::NOTHING);
         self.join_plain();
         self.let_hang();

@@ -33,12 +33,21 @@ pub(super) struct State {
     pub(super) drives: Vec<Drive>,
     converters: Vec<Converter>,
     /// How the converters' elements were laid last.
-    set: Vec<Option<(Drive, bool)>>,
+    set: Vec<Set>,
     /// Converters that have started in the last step: their outputs hold without limit for one step, which finds their rail.
     fresh: Vec<bool>,
     pub(super) phase: Phase,
     last: f64,
     slow: u32,
+}
+
+/// How a converter's elements were laid last; none: as its network has them.
+#[derive(Clone, Copy, Debug, Default)]
+struct Set {
+    /// What its input asks for.
+    input: Option<f64>,
+    /// What its output gives, and whether without limit.
+    output: Option<(Option<f64>, bool)>,
 }
 
 /// How far a lane is.
@@ -262,7 +271,7 @@ impl State {
         Self {
             contacts: Contacts::new(closed),
             fresh: vec![false; drives.len()],
-            set: vec![None; drives.len()],
+            set: vec![Set::default(); drives.len()],
             drives,
             converters,
             phase: Phase::Moving,
@@ -280,16 +289,18 @@ impl State {
         let law = |id: ElementId| problem.variant.network.elements[id.0 as usize].law;
         let drives = self.converters.iter().zip(&self.drives).zip(&self.fresh).zip(&mut self.set);
         for (((converter, drive), fresh), set) in drives {
-            if *set == Some((*drive, *fresh)) {
-                continue;
+            let (input, output) = (Some(drive.asked), Some((drive.output(), *fresh)));
+            if set.input != input {
+                set_law(converter.input.0 as usize, &drive.input_law(converter, law(converter.input)));
             }
-            *set = Some((*drive, *fresh));
-            let output = match drive.output_law(law(converter.output)) {
-                Law::LimitedSource { emf, resistance, .. } if *fresh => Law::Source { emf, resistance },
-                law => law,
-            };
-            set_law(converter.input.0 as usize, &drive.input_law(converter, law(converter.input)));
-            set_law(converter.output.0 as usize, &output);
+            if set.output != output {
+                let output = match drive.output_law(law(converter.output)) {
+                    Law::LimitedSource { emf, resistance, .. } if *fresh => Law::Source { emf, resistance },
+                    law => law,
+                };
+                set_law(converter.output.0 as usize, &output);
+            }
+            *set = Set { input, output };
         }
     }
 
