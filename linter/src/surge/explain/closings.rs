@@ -9,7 +9,7 @@ use super::{CAPACITORS, SOLVED, Telling};
 use crate::{
     explained::{Amount, Explained, Input},
     physics::{
-        capacitor::{charging_time, let_through, time_constant, watt_hours},
+        capacitor::{charging_time, let_through, time_constant},
         evidence::Evidence,
         unit::Joules,
     },
@@ -72,13 +72,12 @@ fn peak(telling: &Telling<'_>, closing: &Closing) -> Explained {
     told
 }
 
-/// An energy; the reader knows joules.
 fn energy(what: &str, joules: Joules, closing: &Closing) -> Explained {
-    Explained::new(what, Amount::of(watt_hours(joules)))
+    Explained::new(what, Amount::pulse(joules))
         .by("E = ½ · C · U²", CAPACITORS)
         .from([Input::of("C", "capacitance", closing.capacitance), Input::of("U", "voltage", closing.volts)])
         .at(Some(closing.point))
-        .noting(format!("{:.3} J; as much again turns to heat on the way there", joules.0))
+        .noting("as much again turns to heat on the way there")
 }
 
 fn precharge(telling: &Telling<'_>, closing: &Closing, before: &Precharge) -> Vec<Explained> {
@@ -105,7 +104,7 @@ fn precharge(telling: &Telling<'_>, closing: &Closing, before: &Precharge) -> Ve
             .noting(format!("{} of what it comes to with the contact closed", Share(share))),
         time("pre-charge to 95 %", 0.95).noting("3 R C"),
         time("pre-charge to 99 %", 0.99).noting("4.6 R C"),
-        Explained::new("pre-charge energy", Amount::of(watt_hours(before.energy)))
+        Explained::new("pre-charge energy", Amount::pulse(before.energy))
             .by("E = ½ · C · U²", CAPACITORS)
             .from([
                 Input::of("C", "capacitance", closing.capacitance),
@@ -113,8 +112,7 @@ fn precharge(telling: &Telling<'_>, closing: &Closing, before: &Precharge) -> Ve
             ])
             .at(Some(before.point))
             .noting(format!(
-                "{:.3} J turn to heat in the resistor; compare with its `{}`",
-                before.energy.0,
+                "as much turns to heat in the resistor; compare with its `{}`",
                 key::PULSE_ENERGY
             )),
     ]
