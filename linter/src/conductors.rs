@@ -1,5 +1,7 @@
 //! Each wire as a conductor in its surroundings: size, insulation, air temperature and loaded neighbours.
 
+mod settling;
+
 use std::collections::BTreeMap;
 
 use wattle_grammar::{
@@ -10,10 +12,10 @@ use wattle_grammar::{
 use crate::{
     design::{Design, HarnessId, ModeId, Wire, WireId, facts},
     figures::Figures,
-    physics::heat::{self, Cable},
-    profile::{Ampacity, Conductor, Profile, bundle_share},
-    unfold::over_copper,
+    profile::{Ampacity, Conductor, Profile},
 };
+
+pub use settling::{Settling, WARMTH_BASIS, alone, settled, temperature};
 
 /// Insulation class assumed when none is stated: the lowest column of the tables, hence the careful one.
 pub const DEFAULT_INSULATION: Celsius = Celsius(60.0);
@@ -113,40 +115,6 @@ impl LookedUp {
         let key = [area.0.to_bits(), insulation.0.to_bits(), ambient.0.to_bits(), u64::from(bundle)];
         self.known.entry(key).or_insert_with(|| profile.ampacity(&conductor)).clone()
     }
-}
-
-/// How warm a wire becomes.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Settling {
-    /// The temperature its conductor settles at.
-    Settles(Celsius),
-    /// It does not settle below the melting point of copper.
-    Melts,
-}
-
-/// What [`temperature`] rests on.
-pub const WARMTH_BASIS: &str = "heat balance in still air, Churchill and Chu 1975 + radiation with emissivity 0.9; loaded \
-                                neighbours by 33 CFR 183.425 table 5 note 2";
-
-/// The temperature that a wire's conductor settles at, carrying the root mean square of a point's current over its duty for
-/// ever, in the warmest air that it runs through. Among loaded neighbours, and of aluminium, it is as warm as a lone copper
-/// wire that carries as much more as its ampacity is less. `None` for a wire without a size or a point without a solution.
-#[must_use]
-pub fn temperature(
-    design: &Design,
-    figures: &Figures,
-    conductors: &Conductors,
-    wire: WireId,
-    point: usize,
-) -> Option<Settling> {
-    let amps = figures.wire_amps(point, wire)?;
-    let duty = figures.points.get(point)?.duty;
-    let standing = conductors.at(design, figures, wire, point)?;
-    let share = bundle_share(standing.bundle);
-    let metal = over_copper(design.wires.get(wire.index())?).max(1.0).sqrt();
-    let alone = amps.abs() * (duty.0.max(0.0).sqrt() * metal / share);
-    let settled = heat::steady_temperature(Cable::thin_walled(standing.area), alone, standing.ambient);
-    Some(settled.map_or(Settling::Melts, Settling::Settles))
 }
 
 /// What was taken for surroundings that are not written, in plain sentences.
