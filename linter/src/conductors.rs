@@ -4,13 +4,11 @@ mod settling;
 
 use std::collections::BTreeMap;
 
-use wattle_grammar::{
-    kind::key,
-    quantity::{Amps, Celsius},
-};
+use wattle_grammar::quantity::{Amps, Celsius};
 
 use crate::{
-    design::{Design, HarnessId, ModeId, Wire, WireId, facts},
+    air,
+    design::{Design, HarnessId, ModeId, Wire, WireId},
     figures::Figures,
     profile::{Ampacity, Conductor, Profile},
 };
@@ -124,7 +122,7 @@ pub fn assumptions(design: &Design) -> Vec<String> {
         let lacking = design.wires.iter().filter(|wire| !wire.spare && lacks(wire)).count();
         if lacking == 1 { "1 wire".to_owned() } else { format!("{lacking} wires") }
     };
-    let lacks_air = |wire: &Wire| stated_air(design, wire).is_none();
+    let lacks_air = |wire: &Wire| air::written(design, wire.place, None).is_none();
     let lacks_class = |wire: &Wire| wire.insulation.is_none();
     let mut sentences = Vec::new();
     if design.wires.iter().any(lacks_air) {
@@ -154,25 +152,9 @@ fn conductor(design: &Design, wire: &Wire, mode: Option<ModeId>, bundle: u32) ->
     })
 }
 
-/// The air around the wire: the mode's, else the place's, else the robot's, else the assumed one. A place that states its own
-/// is never taken cooler than that: a cold day does not cool a motor bay.
+/// The warmest air around the wire in a mode, else the assumed one.
 pub(crate) fn ambient(design: &Design, wire: &Wire, mode: Option<ModeId>) -> Celsius {
-    let of_mode = mode.and_then(|mode| design.modes.get(mode.index())?.ambient);
-    let stated = stated_air(design, wire);
-    match (of_mode, stated) {
-        (Some(of_mode), Some(stated)) if place_states_air(design, wire) => of_mode.max(stated),
-        (of_mode, stated) => of_mode.or(stated).unwrap_or(DEFAULT_AMBIENT),
-    }
-}
-
-fn place_states_air(design: &Design, wire: &Wire) -> bool {
-    let place = wire.place.and_then(|place| design.places.get(place.index()));
-    place.is_some_and(|place| facts::find(&place.facts, key::AMBIENT).is_some())
-}
-
-fn stated_air(design: &Design, wire: &Wire) -> Option<Celsius> {
-    let of_place = wire.place.and_then(|place| design.places.get(place.index())?.ambient);
-    of_place.or(design.robot.ambient).map(|(_, high)| high)
+    air::written(design, wire.place, mode).unwrap_or(DEFAULT_AMBIENT)
 }
 
 fn count(design: &Design, figures: &Figures, alone: &[Option<Amps>], point: usize) -> Vec<u32> {

@@ -2,6 +2,7 @@
 
 pub mod accept;
 pub mod account;
+mod air;
 pub mod analysis;
 mod complaint;
 pub mod conduction;

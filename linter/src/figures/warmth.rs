@@ -54,7 +54,7 @@ impl Temperatures {
     /// The factor on the resistance of each element in a mode at the hot corners, by element.
     pub(super) fn factors(&self, design: &Design, skeleton: &Skeleton, mode: ModeId) -> Vec<f64> {
         let of_wires = self.by_mode.get(mode.index()).map_or(&[][..], Vec::as_slice);
-        skeleton.warm_factors(design, of_wires)
+        skeleton.warm_factors(design, mode, of_wires)
     }
 }
 
