@@ -47,7 +47,7 @@ impl View<'_> {
         let mut nearest: Option<(f64, Near)> = None;
         for flow in flows.iter().filter(|flow| flow.ordinary) {
             let conductor =
-                self.analysis.rooms.conductors.at(&analysis.design, &analysis.figures, id, flow.point)?;
+                self.analysis.studies.conductors.at(&analysis.design, &analysis.figures, id, flow.point)?;
             if known.as_ref().is_none_or(|(at, _)| *at != conductor) {
                 known = Some((conductor, analysis.profile.ampacity(&conductor)));
             }
@@ -110,7 +110,7 @@ impl View<'_> {
     fn warmed(&self, id: WireId, flows: &[Flow]) -> Vec<Warmed> {
         let mut found: Vec<Warmed> = Vec::new();
         for flow in flows.iter().filter(|flow| flow.ordinary) {
-            let Some(conductor) = self.analysis.rooms.conductors.at(
+            let Some(conductor) = self.analysis.studies.conductors.at(
                 &self.analysis.design,
                 &self.analysis.figures,
                 id,
