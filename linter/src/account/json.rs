@@ -29,6 +29,8 @@
 //! Units of Measure), or `words`, or what is `missing` to tell it; `mode` and `corner` are `null` when it holds for all. `basis` is
 //! its formula and source; the inputs are in the explanation of the thing.
 //!
+//! Energies of surges and of braking are in `J`; those that batteries hold in `W.h`.
+//!
 //! The tree says who feeds what, contacts as if closed, each line below what it is fed through: `depth` counts the devices
 //! and converters before it, `part` is `source`, `device` or `load`, `joins` says that it leads to what stands further up.
 //!
