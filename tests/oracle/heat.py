@@ -16,7 +16,7 @@ STRANDED_WIDER, STRANDED_LONGER = 1.15, 1.02
 POINTS, RISES = 96, (0.05, 600.0)
 COPPER_ZERO = 234.5
 #: How much warmer than its air a coil is that has been on for hours, K.
-WARM_COIL = 40.0
+COIL_RISE = 40.0
 
 
 def air(celsius):
@@ -109,4 +109,4 @@ class Cable:
 
 def coil_growth(ambient):
     """How many times its resistance at 20 °C a warm coil has."""
-    return (COPPER_ZERO + ambient + WARM_COIL) / (COPPER_ZERO + 20)
+    return (COPPER_ZERO + ambient + COIL_RISE) / (COPPER_ZERO + 20)
