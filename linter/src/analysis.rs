@@ -12,11 +12,11 @@ use crate::{
     line_errors,
     profile::{self, Profile},
     project::Project,
-    rooms::Rooms,
     rules::{self, accept::unused},
     settings::{Chosen, FILE_NAME, Settings},
     settle::settle,
     stock,
+    studies::Studies,
     topology::{Nature, Topology},
     trace::Trace,
     unread::Unread,
@@ -40,7 +40,7 @@ pub struct Analysis {
     pub profile: Profile,
     /// What protects what, what batteries last, what surges: see [`Analysis::protection`], [`Analysis::energy`] and
     /// [`Analysis::surges`].
-    pub rooms: Rooms,
+    pub studies: Studies,
     /// Errors, findings, not assessed, basis.
     pub verdict: Verdict,
 }
@@ -61,14 +61,14 @@ pub fn analyse(project: Project, today: Option<Date>) -> Analysis {
     verdict.basis.extend(basis(&project, &design, &profile, &figures));
     let inquiry = Inquiry::new(&design, &topology, &trace, &figures, &profile).with_text(&project);
     verdict.basis.extend(Bench::of(inquiry.given()).averaging());
-    let rooms = judge(inquiry, &mut verdict);
+    let studies = judge(inquiry, &mut verdict);
     stock::bring_home(&design, &mut verdict);
     accept::apply(&design.accepts, &rules::names(), today, &mut verdict);
     withhold(&project, (&design, &topology), &mut verdict);
     verdict.incomplete.extend(no_table(&profile));
     line_errors::one_for_each(&project, of_text, &mut verdict.errors);
     settle(&mut verdict, &project);
-    Analysis { project, design, topology, trace, figures, profile, rooms, verdict }
+    Analysis { project, design, topology, trace, figures, profile, studies, verdict }
 }
 
 /// The profile that the robot names, else the one of the settings file, else the default: the table of settings has the
@@ -205,12 +205,12 @@ fn withhold(project: &Project, (design, topology): (&Design, &Topology), verdict
 }
 
 /// Asks every rule; the tables that were made for them.
-fn judge(mut inquiry: Inquiry<'_>, verdict: &mut Verdict) -> Rooms {
+fn judge(mut inquiry: Inquiry<'_>, verdict: &mut Verdict) -> Studies {
     for rule in rules::ALL {
         (rule.check)(&mut inquiry);
     }
-    let (findings, not_assessed, rooms) = inquiry.into_parts();
+    let (findings, not_assessed, studies) = inquiry.into_parts();
     verdict.findings.extend(findings);
     verdict.not_assessed.extend(not_assessed);
-    rooms
+    studies
 }

@@ -1,19 +1,19 @@
 //! Each wire as a conductor in its surroundings: size, insulation, air temperature and loaded neighbours.
 
+mod settling;
+
 use std::collections::BTreeMap;
 
-use wattle_grammar::{
-    kind::key,
-    quantity::{Amps, Celsius},
-};
+use wattle_grammar::quantity::{Amps, Celsius};
 
 use crate::{
-    design::{Design, HarnessId, ModeId, Wire, WireId, facts},
+    air,
+    design::{Design, HarnessId, ModeId, Wire, WireId},
     figures::Figures,
-    physics::heat::{self, Cable},
-    profile::{Ampacity, Conductor, Profile, bundle_share},
-    unfold::over_copper,
+    profile::{Ampacity, Conductor, Profile},
 };
+
+pub use settling::{Settling, WARMTH_BASIS, alone, settled, temperature};
 
 /// Insulation class assumed when none is stated: the lowest column of the tables, hence the careful one.
 pub const DEFAULT_INSULATION: Celsius = Celsius(60.0);
@@ -115,40 +115,6 @@ impl LookedUp {
     }
 }
 
-/// How warm a wire becomes.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Settling {
-    /// The temperature its conductor settles at.
-    Settles(Celsius),
-    /// It does not settle below the melting point of copper.
-    Melts,
-}
-
-/// What [`temperature`] rests on.
-pub const WARMTH_BASIS: &str = "heat balance in still air, Churchill and Chu 1975 + radiation with emissivity 0.9; loaded \
-                                neighbours by 33 CFR 183.425 table 5 note 2";
-
-/// The temperature that a wire's conductor settles at, carrying the root mean square of a point's current over its duty for
-/// ever, in the warmest air that it runs through. Among loaded neighbours, and of aluminium, it is as warm as a lone copper
-/// wire that carries as much more as its ampacity is less. `None` for a wire without a size or a point without a solution.
-#[must_use]
-pub fn temperature(
-    design: &Design,
-    figures: &Figures,
-    conductors: &Conductors,
-    wire: WireId,
-    point: usize,
-) -> Option<Settling> {
-    let amps = figures.wire_amps(point, wire)?;
-    let duty = figures.points.get(point)?.duty;
-    let standing = conductors.at(design, figures, wire, point)?;
-    let share = bundle_share(standing.bundle);
-    let metal = over_copper(design.wires.get(wire.index())?).max(1.0).sqrt();
-    let alone = amps.abs() * (duty.0.max(0.0).sqrt() * metal / share);
-    let settled = heat::steady_temperature(Cable::thin_walled(standing.area), alone, standing.ambient);
-    Some(settled.map_or(Settling::Melts, Settling::Settles))
-}
-
 /// What was taken for surroundings that are not written, in plain sentences.
 #[must_use]
 pub fn assumptions(design: &Design) -> Vec<String> {
@@ -156,7 +122,7 @@ pub fn assumptions(design: &Design) -> Vec<String> {
         let lacking = design.wires.iter().filter(|wire| !wire.spare && lacks(wire)).count();
         if lacking == 1 { "1 wire".to_owned() } else { format!("{lacking} wires") }
     };
-    let lacks_air = |wire: &Wire| stated_air(design, wire).is_none();
+    let lacks_air = |wire: &Wire| air::written(design, wire.place, None).is_none();
     let lacks_class = |wire: &Wire| wire.insulation.is_none();
     let mut sentences = Vec::new();
     if design.wires.iter().any(lacks_air) {
@@ -186,25 +152,9 @@ fn conductor(design: &Design, wire: &Wire, mode: Option<ModeId>, bundle: u32) ->
     })
 }
 
-/// The air around the wire: the mode's, else the place's, else the robot's, else the assumed one. A place that states its own
-/// is never taken cooler than that: a cold day does not cool a motor bay.
+/// The warmest air around the wire in a mode, else the assumed one.
 pub(crate) fn ambient(design: &Design, wire: &Wire, mode: Option<ModeId>) -> Celsius {
-    let of_mode = mode.and_then(|mode| design.modes.get(mode.index())?.ambient);
-    let stated = stated_air(design, wire);
-    match (of_mode, stated) {
-        (Some(of_mode), Some(stated)) if place_states_air(design, wire) => of_mode.max(stated),
-        (of_mode, stated) => of_mode.or(stated).unwrap_or(DEFAULT_AMBIENT),
-    }
-}
-
-fn place_states_air(design: &Design, wire: &Wire) -> bool {
-    let place = wire.place.and_then(|place| design.places.get(place.index()));
-    place.is_some_and(|place| facts::find(&place.facts, key::AMBIENT).is_some())
-}
-
-fn stated_air(design: &Design, wire: &Wire) -> Option<Celsius> {
-    let of_place = wire.place.and_then(|place| design.places.get(place.index())?.ambient);
-    of_place.or(design.robot.ambient).map(|(_, high)| high)
+    air::written(design, wire.place, mode).unwrap_or(DEFAULT_AMBIENT)
 }
 
 fn count(design: &Design, figures: &Figures, alone: &[Option<Amps>], point: usize) -> Vec<u32> {

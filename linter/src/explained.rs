@@ -5,7 +5,7 @@
 
 use wattle_grammar::quantity::{Dimension, Unit};
 
-use crate::physics::evidence::Evidence;
+use crate::physics::{evidence::Evidence, unit::Joules};
 
 /// A figure with its derivation.
 #[derive(Clone, Debug, PartialEq)]
@@ -33,6 +33,8 @@ pub struct Explained {
 pub enum Amount {
     /// A number in the base unit of its dimension, finite and never rounded.
     Value(f64, Dimension),
+    /// The energy of a short event, finite and never rounded. What batteries hold and give is a value, in watt-hours.
+    Pulse(Joules),
     /// Something that is no number: `never opens`, `for ever`, a name.
     Words(String),
     /// It cannot be told: which rating is missing, as it would be written.
@@ -59,12 +61,32 @@ impl Amount {
             Self::Words("without limit".to_owned())
         }
     }
+
+    /// The energy of a short event; words for one that is not finite.
+    #[must_use]
+    pub fn pulse(energy: Joules) -> Self {
+        if energy.0.is_finite() { Self::Pulse(energy) } else { Self::Words("without limit".to_owned()) }
+    }
+
+    /// The number that it is, in the unit that it is told in; none for words and for what cannot be told.
+    #[must_use]
+    pub const fn number(&self) -> Option<f64> {
+        match self {
+            Self::Value(value, _) | Self::Pulse(Joules(value)) => Some(*value),
+            Self::Words(_) | Self::NotAssessed(_) => None,
+        }
+    }
 }
 
 impl Input {
     /// An input of a typed quantity.
     pub fn of<U: Unit>(symbol: &'static str, what: impl Into<String>, value: U) -> Self {
         Self { symbol, what: what.into(), amount: Amount::of(value) }
+    }
+
+    /// An input of the energy of a short event.
+    pub fn pulse(symbol: &'static str, what: impl Into<String>, energy: Joules) -> Self {
+        Self { symbol, what: what.into(), amount: Amount::pulse(energy) }
     }
 }
 
@@ -130,6 +152,8 @@ mod tests {
     fn what_is_not_finite_becomes_words() {
         assert_eq!(Amount::of(Seconds(f64::INFINITY)), Amount::Words("without limit".to_owned()));
         assert_eq!(Amount::of(Amps(2.0)), Amount::Value(2.0, Dimension::Current));
+        assert_eq!(Amount::pulse(Joules(f64::NAN)), Amount::Words("without limit".to_owned()));
+        assert_eq!(Amount::pulse(Joules(2.0)).number(), Some(2.0));
     }
 
     #[test]

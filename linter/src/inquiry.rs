@@ -12,7 +12,7 @@ use crate::{
     profile::{Ampacity, Profile},
     project::Project,
     protection::{Device, Given, Protection},
-    rooms::Rooms,
+    studies::Studies,
     surge::{Asked, Bus, Closing, Coil, Contact},
     topology::{LinkId, Nature, Owner, Topology},
     trace::Trace,
@@ -171,8 +171,9 @@ impl<'a> Inquiry<'a> {
 
     /// Everything found, everything that could not be assessed, and the tables that were made on the way.
     #[must_use]
-    pub fn into_parts(self) -> (Vec<Finding>, Vec<NotAssessed>, Rooms) {
-        let rooms = Rooms::new(self.conductors, self.ampacities, self.protection, self.energy, self.asked);
-        (self.findings, self.not_assessed, rooms)
+    pub fn into_parts(self) -> (Vec<Finding>, Vec<NotAssessed>, Studies) {
+        let studies =
+            Studies::new(self.conductors, self.ampacities, self.protection, self.energy, self.asked);
+        (self.findings, self.not_assessed, studies)
     }
 }

@@ -2,6 +2,7 @@
 
 pub mod accept;
 pub mod account;
+mod air;
 pub mod analysis;
 mod complaint;
 pub mod conduction;
@@ -29,7 +30,6 @@ pub mod project;
 pub mod protection;
 pub mod quantity_text;
 pub mod report;
-pub mod rooms;
 pub mod rule;
 pub mod rules;
 #[cfg(test)]
@@ -38,6 +38,7 @@ pub mod settings;
 pub mod settle;
 mod slips;
 pub mod stock;
+pub mod studies;
 pub mod surge;
 pub mod topology;
 pub mod trace;

@@ -4,7 +4,6 @@
 //! [`Surges::new`] computes the tables, [`Surges::explain`] derives the figures of one thing. What cannot be told says
 //! which rating is missing; nothing here is infinite or NaN.
 
-mod air;
 mod asked;
 mod braking;
 mod bus;

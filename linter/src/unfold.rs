@@ -18,6 +18,7 @@ pub(crate) mod plan;
 mod skeleton;
 mod third;
 pub mod usual;
+mod warm_coil;
 
 pub use battery::source_figures;
 pub(crate) use contact::{over_copper, wire_at};

@@ -3,8 +3,6 @@
 //!
 //! The law is [`crate::physics::transient`]. A wire begins where its worst lasting current leaves it.
 
-mod steady;
-
 use wattle_grammar::{
     kind::key,
     quantity::{Amps, Celsius, Seconds},

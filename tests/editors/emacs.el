@@ -36,6 +36,23 @@
 
 (defun no-error () "Whether there is none." (null (errors)))
 
+(defun thin ()
+  "The findings of wires that are too thin."
+  (seq-filter (lambda (found) (string-match-p "its limit is 1.5 A" (flymake-diagnostic-text found)))
+              (flymake-diagnostics)))
+
+(defun thin-wires () "Whether all three are." (= 3 (length (thin))))
+
+(defun no-thin-wire () "Whether none is." (null (thin)))
+
+(defun own-table (amps)
+  "Writes a table of ampacities with AMPS in it beside the sample, and a comment into the sample."
+  (let ((beside (file-name-directory (getenv "WATTLE_SAMPLE"))))
+    (with-temp-file (expand-file-name "wattle.toml" beside)
+      (insert-file-contents (getenv "WATTLE_TABLE"))
+      (while (search-forward "AMPS" nil t) (replace-match amps t t))))
+  (save-excursion (goto-char (point-max)) (insert "# " amps "\n")))
+
 (setq eglot-sync-connect 20
       eglot-autoshutdown nil
       eglot-send-changes-idle-time 0.05)
@@ -65,7 +82,14 @@
       (let* ((answer (jsonrpc-request (eglot-current-server) :textDocument/hover
                                       (eglot--TextDocumentPositionParams)))
              (page (plist-get (plist-get answer :contents) :value)))
-        (unless (and page (string-match-p "18 AWG" page)) (fail "the hover says: %s" page)))
+        (dolist (part '("18 AWG" "conductor temperature: " "highest fault current: " "lowest fault current"))
+          (unless (and page (string-match-p part page)) (fail "the hover lacks %s: %s" part page))))
+
+      ;; The author's own table of ampacities is read, and read again when it has changed.
+      (own-table "1.5 A")
+      (told "thin-wires")
+      (own-table "10 A")
+      (told "no-thin-wire")
 
       (goto-char (point-min)) (search-forward "F1.load to") (search-backward "load")
       (let* ((found (jsonrpc-request (eglot-current-server) :textDocument/definition

@@ -62,7 +62,27 @@ local ok, why = xpcall(function()
     position = { line = 7, character = 5 },
   })
   local page = hover and hover.contents.value or ''
-  assert(page:find('18 AWG', 1, true) and page:find('run', 1, true), 'the hover says: ' .. page)
+  for _, part in ipairs({ '18 AWG', 'run', 'conductor temperature: ', 'highest fault current: ', 'lowest fault current' }) do
+    assert(page:find(part, 1, true), 'the hover lacks ' .. part .. ': ' .. page)
+  end
+
+  -- The author's own table of ampacities is read, and read again when it has changed.
+  local function with_table(amps, count)
+    local path = vim.fs.joinpath(vim.fs.dirname(vim.env.WATTLE_SAMPLE), 'wattle.toml')
+    local own = io.lines(vim.env.WATTLE_TABLE)
+    local lines = {}
+    for text in own do
+      table.insert(lines, (text:gsub('AMPS', amps)))
+    end
+    vim.fn.writefile(lines, path)
+    vim.api.nvim_buf_set_lines(0, -1, -1, true, { '# ' .. amps })
+    wait_for(count .. ' wires too thin by a table of ' .. amps, function()
+      return #findings('wire.undersized') == count
+    end)
+  end
+  with_table('1.5 A', 3)
+  assert(findings('wire.undersized')[1].message:find('1.5 A', 1, true), vim.inspect(findings('wire.undersized')))
+  with_table('10 A', 0)
 
   local function definition(line, character)
     local places = ask(client, 'textDocument/definition', {

@@ -9,8 +9,10 @@ import pytest_lsp
 from lsprotocol import types
 from pytest_lsp import ClientServerConfig, LanguageClient, client_capabilities
 
+TABLE = pathlib.Path(os.environ["WATTLE_TABLE"])
 SAMPLE = pathlib.Path(os.environ["WATTLE_SAMPLE"])
 URI = SAMPLE.as_uri()
+SETTINGS = SAMPLE.parent / "wattle.toml"
 CODE = "language.unknown-statement"
 WIDTHS = {"utf-8": 18, "utf-16": 15, "utf-32": 14}
 
@@ -81,7 +83,8 @@ async def test_findings_edit_hover_format(client: LanguageClient):
         text_document=types.TextDocumentIdentifier(uri=URI), position=types.Position(line=7, character=5)
     )
     hover = await client.text_document_hover_async(place)
-    assert "18 AWG" in hover.contents.value
+    for part in ("18 AWG", "conductor temperature: ", "highest fault current: ", "lowest fault current"):
+        assert part in hover.contents.value
     assert hover.range.start == types.Position(line=7, character=5)
 
     document = types.TextDocumentIdentifier(uri=URI)
@@ -101,4 +104,33 @@ async def test_findings_edit_hover_format(client: LanguageClient):
     assert types.TextEdit(range=indent, new_text="") in edits
 
     client.text_document_did_close(types.DidCloseTextDocumentParams(text_document=document))
+    assert client.error is None
+
+
+def set_table(client: LanguageClient, amps: str):
+    """Writes a table of the author's own, and tells the server as a client does that watches files."""
+    kind = types.FileChangeType.Changed if SETTINGS.exists() else types.FileChangeType.Created
+    SETTINGS.write_text(TABLE.read_text(encoding="utf-8").replace("AMPS", amps), encoding="utf-8")
+    changes = [types.FileEvent(uri=SETTINGS.as_uri(), type=kind)]
+    client.workspace_did_change_watched_files(types.DidChangeWatchedFilesParams(changes=changes))
+
+
+@pytest.mark.asyncio
+async def test_own_table_of_ampacities(client: LanguageClient):
+    text = open_sample(client)
+    await findings(client)
+    assert "nonsense" in text.splitlines()[9]
+    start, end = types.Position(line=9, character=0), types.Position(line=10, character=0)
+    change = types.TextDocumentContentChangePartial(range=types.Range(start=start, end=end), text="\n")
+    edit(client, 2, change)
+    assert list(await findings(client)) == []
+    try:
+        set_table(client, "1.5 A")
+        thin = await findings(client)
+        assert [item.code for item in thin] == ["wire.undersized"] * 3
+        assert all("1.5 A" in item.message for item in thin)
+        set_table(client, "10 A")
+        assert list(await findings(client)) == []
+    finally:
+        SETTINGS.unlink(missing_ok=True)
     assert client.error is None

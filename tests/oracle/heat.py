@@ -15,8 +15,8 @@ STRANDED_WIDER, STRANDED_LONGER = 1.15, 1.02
 #: The curve that the linter reads hot temperatures from: points, and the first and last rise of the surface, K.
 POINTS, RISES = 96, (0.05, 600.0)
 COPPER_ZERO = 234.5
-#: Temperature of a coil that has been on for hours, °C.
-WARM_COIL = 80.0
+#: How much warmer than its air a coil is that has been on for hours, K.
+COIL_RISE = 40.0
 
 
 def air(celsius):
@@ -107,6 +107,6 @@ class Cable:
         return None
 
 
-def coil_growth():
+def coil_growth(ambient):
     """How many times its resistance at 20 °C a warm coil has."""
-    return (COPPER_ZERO + WARM_COIL) / (COPPER_ZERO + 20)
+    return (COPPER_ZERO + ambient + COIL_RISE) / (COPPER_ZERO + 20)

@@ -45,7 +45,7 @@ class Points:
     def solve_one(self, mode, key, before, hot):
         """One point."""
         charge, setting, conductors = key
-        coils = coil_growth() if conductors == "hot" else 1.0
+        coils = coil_growth(self.ambient) if conductors == "hot" else 1.0
         corner = Corner(charge, SETTINGS[setting], hot, coils)
         try:
             found = point(self.robot, self.states[mode], corner, before)

@@ -5,6 +5,7 @@ use proptest::prelude::*;
 use serde_json::Value;
 use wattle_linter::{
     analysis::Analysis,
+    explained::Amount,
     figures::Point,
     network::Working,
     report::{Report, brief, json, text},
@@ -76,9 +77,50 @@ impl Writer {
         self.sides[1].push(format!("P{number}.neg"));
     }
 
+    /// What a motor moves: each of its facts or not.
+    fn moved(&mut self) -> String {
+        let facts = [
+            ("moved-mass", 1.0, 500.0, "kg"),
+            ("moved-speed", 0.1, 8.0, "m/s"),
+            ("moved-inertia", 1e-3, 50.0, "kgm2"),
+            ("moved-turning", 1.0, 3000.0, "rpm"),
+            ("braking-time", 0.1, 10.0, "s"),
+        ];
+        let mut stated = String::new();
+        for (key, low, high, unit) in facts {
+            if self.numbers.below(4) > 0 {
+                stated += &format!("; {key} {}", self.value(low, high, unit));
+            }
+        }
+        stated
+    }
+
+    /// A driver with a motor that gives back what it brakes, sometimes with a clamp beside it.
+    fn drive(&mut self, number: u32) {
+        let (amps, stall) = (self.value(0.1, 30.0, "A"), self.value(1.0, 90.0, "A"));
+        let (farads, moved) = (self.value(1e-4, 1e-2, "F"), self.moved());
+        self.line(&format!("driver X{number} 6 V .. 60 V {amps} {{ capacitance {farads} }}"));
+        self.line(&format!("motor M{number} 12 V {{ typical 2 A; stall {stall}{moved} }}"));
+        let (plus, minus) = (self.end(0), self.end(1));
+        self.joint(&format!("W{number}a"), &plus, &format!("X{number}.pos"));
+        self.joint(&format!("W{number}b"), &format!("X{number}.neg"), &minus);
+        self.joint(&format!("W{number}c"), &format!("X{number}.m1a"), &format!("M{number}.a"));
+        self.joint(&format!("W{number}d"), &format!("X{number}.m1b"), &format!("M{number}.b"));
+        self.loads.push(format!("M{number}"));
+        if self.numbers.below(3) == 0 {
+            let (volts, ohms) = (self.value(10.0, 61.0, "V"), self.value(0.5, 20.0, "ohm"));
+            self.line(&format!("clamp C{number} {volts} {ohms} brake-resistor"));
+            self.joint(&format!("W{number}e"), &format!("C{number}.pos"), &format!("X{number}.pos"));
+            self.joint(&format!("W{number}f"), &format!("C{number}.neg"), &format!("X{number}.neg"));
+        }
+    }
+
     /// A part, and the joints of its terminals: the first on the plus side, the last on the minus side; a contact or fuse
     /// makes a new place on the plus side.
     fn part(&mut self, number: u32) {
+        if self.numbers.below(6) == 0 {
+            return self.drive(number);
+        }
         let (volts, amps) = (self.value(5.0, 48.0, "V"), self.value(0.1, 30.0, "A"));
         let (ohms, watts) = (self.value(0.1, 1e3, "ohm"), self.value(1.0, 500.0, "W"));
         let (stall, drop) = (self.value(1.0, 90.0, "A"), self.value(0.3, 2.0, "V"));
@@ -202,8 +244,28 @@ fn assert_figures(found: &Value, text: &str) {
     }
 }
 
+/// Every figure of what lasts and what surges, with all that goes into it, is a number or says in words what it is.
+fn assert_told(analysis: &Analysis, text: &str) {
+    let Analysis { design, figures, .. } = analysis;
+    let mut told = analysis.energy().explain_robot(design, figures);
+    for (thing, _) in design.things() {
+        told.extend(analysis.energy().explain(design, figures, thing));
+        told.extend(analysis.surges().explain(design, figures, thing));
+    }
+    for figure in &told {
+        for amount in std::iter::once(&figure.amount).chain(figure.inputs.iter().map(|input| &input.amount)) {
+            assert!(amount.number().is_none_or(f64::is_finite), "{figure:?} of\n{text}");
+            if let Amount::Words(words) | Amount::NotAssessed(words) = amount {
+                assert_words(words, text);
+            }
+        }
+        figure.notes.iter().for_each(|note| assert_words(note, text));
+    }
+}
+
 fn assert_sound(text: &str) -> Analysis {
     let analysis = memory::analyse(text);
+    assert_told(&analysis, text);
     let verdict = &analysis.verdict;
     for point in &analysis.figures.points {
         match &point.outcome {
@@ -294,6 +356,33 @@ fn the_ends_of_what_the_language_takes_are_computed_with() {
     }
 }
 
+/// What a motor moves cannot be nothing or less: each such number is refused at its place, with what is usual.
+#[test]
+fn what_a_motor_moves_is_above_zero() {
+    let facts = [
+        ("moved-mass", "kg", "1 g to 5000 kg"),
+        ("moved-speed", "m/s", "0.001 m/s to 60 m/s"),
+        ("moved-inertia", "kgm2", "0.00000001 kg·m² to 1000 kg·m²"),
+        ("moved-turning", "rpm", "0.1 rpm to 100000 rpm"),
+        ("braking-time", "s", "10 ms to 2 min"),
+    ];
+    for (key, unit, usual) in facts {
+        for number in ["0", "-0", "-3", "-1e-9"] {
+            let head = "wattle 1\nrobot \"R\" { ambient 30 degC }\nbattery PACK lead-acid 6S 7 Ah 20 mohm\n";
+            let line = format!("motor M 12 V {{ typical 2 A; {key} {number} {unit} }}\n");
+            let analysis = assert_sound(&format!("{head}{line}"));
+            let errors = &analysis.verdict.errors;
+            assert_eq!(errors.len(), 1, "{line}: {errors:?}");
+            let error = &errors[0];
+            assert_eq!(error.name, "language.out-of-range", "{line}");
+            assert_eq!(error.message, format!("`{key}` must be above zero, found `{number} {unit}`"));
+            let place = line.find(&format!("{number} {unit}")).map(|at| head.len() + at);
+            assert_eq!(Some(error.span.start as usize), place, "{line}");
+            assert_eq!(error.help, Some(format!("{usual} is usual")));
+        }
+    }
+}
+
 /// Rings of joints without resistance are harmless: they are solved, and no one is told of a fault in them.
 #[test]
 fn rings_of_ties_and_blocks_are_solved_and_silent() {
@@ -311,13 +400,15 @@ fn rings_of_ties_and_blocks_are_solved_and_silent() {
 /// The random robots are worth the trouble: many are solved, some have points without a solution, some are refused.
 #[test]
 fn the_random_robots_reach_the_solver() {
-    let (mut solved, mut unsolved, mut refused) = (0, 0, 0);
+    let (mut solved, mut unsolved, mut refused, mut braked) = (0, 0, 0, 0);
     for seed in 0..200 {
         let analysis = assert_sound(&robot(seed, 1));
         let points = &analysis.figures.points;
         solved += points.iter().filter(|point| point.outcome.is_ok()).count();
         unsolved += points.iter().filter(|point| point.outcome.is_err()).count();
         refused += usize::from(!analysis.verdict.errors.is_empty());
+        braked += analysis.surges().buses.iter().filter(|bus| matches!(bus.braking, Some(Ok(_)))).count();
     }
-    assert!(solved > 1000 && unsolved > 20 && refused > 10, "{solved} {unsolved} {refused}");
+    let enough = solved > 1000 && unsolved > 20 && refused > 10 && braked > 20;
+    assert!(enough, "{solved} {unsolved} {refused} {braked}");
 }

@@ -204,11 +204,10 @@ fn a_capacitor_holds_a_coil_in() {
 
 fn is_shown(told: &Explained) -> bool {
     let amounts = std::iter::once(&told.amount).chain(told.inputs.iter().map(|input| &input.amount));
-    let finite =
-        amounts.clone().all(|amount| !matches!(amount, Amount::Value(value, _) if !value.is_finite()));
+    let finite = amounts.clone().all(|amount| amount.number().is_none_or(f64::is_finite));
     let words = amounts.filter_map(|amount| match amount {
         Amount::Words(words) | Amount::NotAssessed(words) => Some(words),
-        Amount::Value(..) => None,
+        Amount::Value(..) | Amount::Pulse(_) => None,
     });
     let texts = words.chain(&told.notes).chain([&told.what, &told.formula, &told.source]);
     finite

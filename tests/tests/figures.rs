@@ -44,6 +44,8 @@ const GOLDEN: &[(&str, &[&str])] = &[
     ("lamp-regulator.md", &["lamp.wattle", "--mode", "shine", "--explain", "REG", "--as", "markdown"]),
     ("lamp-terminal.txt", &["lamp.wattle", "--mode", "shine", "--explain", "CTRL.pos"]),
     ("lamp-wire.json", &["lamp.wattle", "--mode", "shine", "--explain", "W4", "--as", "json"]),
+    ("float-driver.txt", &["float.wattle", "--mode", "run", "--explain", "D1"]),
+    ("float-contactor.json", &["float.wattle", "--mode", "run", "--explain", "K1", "--as", "json"]),
 ];
 
 #[test]

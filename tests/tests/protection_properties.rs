@@ -146,6 +146,7 @@ fn is_finite(protection: &Protection, analysis: &Analysis) -> bool {
     let amounts = |figures: Vec<wattle_linter::explained::Explained>| {
         figures.iter().all(|figure| match figure.amount {
             Amount::Value(value, _) => value.is_finite(),
+            Amount::Pulse(joules) => joules.0.is_finite(),
             Amount::Words(_) | Amount::NotAssessed(_) => true,
         })
     };

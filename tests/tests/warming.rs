@@ -29,39 +29,6 @@ fn figure(analysis: &Analysis) -> Option<Explained> {
     of_w2(analysis, |bench, id| bench.explained(id))
 }
 
-fn amount(figures: &[Explained], what: &str) -> f64 {
-    match figures.iter().find(|figure| figure.what == what).map(|figure| &figure.amount) {
-        Some(Amount::Value(value, _)) => *value,
-        other => panic!("{what}: {other:?}"),
-    }
-}
-
-#[test]
-fn a_wire_has_its_lasting_figures() {
-    let analysis = robot("mode run { M1 8 A; duty 25 % }", "stall 3 A");
-    let figures = of_w2(&analysis, |bench, id| bench.steady(id));
-    assert_eq!(amount(&figures, "ampacity"), 10.0);
-    assert!((amount(&figures, "lasting current") - 4.0).abs() < 1e-9, "{figures:?}");
-    // AC 43.13-1B p. 11-23: 30 + (60 − 30) √(4 / 10).
-    assert!((amount(&figures, "conductor temperature") - (30.0 + 30.0 * 0.4f64.sqrt())).abs() < 1e-9);
-    assert!((15.0..90.0).contains(&amount(&figures, "thermal time constant")));
-    let current = figures.iter().find(|figure| figure.what == "lasting current").unwrap();
-    assert!(current.notes.iter().any(|note| note.contains("averaged over the duty")));
-    assert!(figures.iter().all(|figure| !figure.formula.is_empty() && !figure.source.is_empty()));
-}
-
-#[test]
-fn a_wire_outside_the_profile_says_what_is_missing() {
-    let analysis = memory::analyse(
-        "wattle 1\nrobot \"Hut\" { ambient 30 degC }\nbattery PACK lead-acid 6S 7 Ah\nlight L 12 V 1 A\nwire W2 PACK.pos to L.pos 300 mm\n",
-    );
-    let figures = of_w2(&analysis, |bench, id| bench.steady(id));
-    assert_eq!(
-        figures.iter().map(|figure| &figure.amount).collect::<Vec<_>>(),
-        [&Amount::NotAssessed("size".to_owned())]
-    );
-}
-
 #[test]
 fn a_stall_has_its_time_with_formula_inputs_and_source() {
     let figure = figure(&robot("mode stall { everything stall; lasts 5 s }", "stall 12 A")).unwrap();

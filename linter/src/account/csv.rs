@@ -86,6 +86,7 @@ fn value(amount: &Amount) -> (String, &'static str) {
     match amount {
         // Adding nothing makes a zero of a negative zero.
         Amount::Value(value, dimension) => (format!("{}", value + 0.0), measure::code(*dimension)),
+        Amount::Pulse(joules) => (format!("{}", joules.0 + 0.0), measure::JOULE),
         Amount::Words(words) => (words.clone(), ""),
         Amount::NotAssessed(_) => (String::new(), ""),
     }

@@ -2,7 +2,7 @@
 
 use wattle_grammar::span::Span;
 
-use crate::explained::{Amount, Explained};
+use crate::explained::Explained;
 
 /// Which part of the account an entry belongs to.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -87,12 +87,9 @@ impl Entry {
         self.figures.iter().find(|figure| figure.what == what)
     }
 
-    /// The number of a figure in its base unit.
+    /// The number of a figure in the unit that it is told in.
     #[must_use]
     pub fn value(&self, what: &str) -> Option<f64> {
-        match self.figure(what)?.amount {
-            Amount::Value(value, _) => Some(value),
-            Amount::Words(_) | Amount::NotAssessed(_) => None,
-        }
+        self.figure(what)?.amount.number()
     }
 }

@@ -3,6 +3,7 @@
 mod formula;
 
 use wattle_grammar::{
+    kind::key,
     quantity::{Amps, Volts},
     span::Span,
 };
@@ -16,7 +17,7 @@ use super::{
 };
 use crate::{
     design::Probe,
-    explained::{Amount, Explained},
+    explained::{Amount, Explained, Input},
     figures::Point,
     probe,
     report::summary,
@@ -184,12 +185,7 @@ fn figure_text(view: &View<'_>, figure: &Explained, width: usize) -> String {
     let mut out = filled(0, &format!("{}: {}", figure.what, told(&figure.amount)), width);
     out.extend(formula::lines(figure).iter().map(|line| hung(2, 4, line, width)));
     for input in &figure.inputs {
-        out.push_str(&hung(
-            4,
-            6,
-            &format!("{} = {}, {}", input.symbol, told(&input.amount), input.what),
-            width,
-        ));
+        out.push_str(&hung(4, 6, &input_line(figure, input), width));
     }
     for (word, sentence) in facts(view, figure) {
         out.push_str(&hung(2, 4, &format!("{word}: {sentence}"), width));
@@ -197,16 +193,25 @@ fn figure_text(view: &View<'_>, figure: &Explained, width: usize) -> String {
     out
 }
 
+/// An input with its number, unless that is the figure's own and stands above.
+fn input_line(figure: &Explained, input: &Input) -> String {
+    if formula::is_all(figure, input) {
+        format!("{}, {}", input.symbol, input.what)
+    } else {
+        format!("{} = {}, {}", input.symbol, told(&input.amount), input.what)
+    }
+}
+
 /// Point, source, evidence and notes of a figure, each with its word.
 fn facts(view: &View<'_>, figure: &Explained) -> Vec<(&'static str, String)> {
     let mut facts = Vec::new();
     facts.extend(figure.point.map(|at| ("at", view.point_words(at))));
-    if !figure.source.is_empty() {
+    let is_told = !matches!(figure.amount, Amount::NotAssessed(_));
+    // Where nothing of a derivation is shown, there is nothing that the source could be of.
+    if !figure.source.is_empty() && (is_told || !figure.inputs.is_empty()) {
         facts.push(("source", figure.source.clone()));
     }
-    if !matches!(figure.amount, Amount::NotAssessed(_))
-        && figure.evidence != crate::physics::evidence::Evidence::Seen
-    {
+    if is_told && figure.evidence != crate::physics::evidence::Evidence::Seen {
         facts.push(("evidence", figure.evidence.phrase().to_owned()));
     }
     facts.extend(figure.notes.iter().map(|note| ("note", note.clone())));
@@ -216,7 +221,12 @@ fn facts(view: &View<'_>, figure: &Explained) -> Vec<(&'static str, String)> {
 pub(super) fn told(amount: &Amount) -> String {
     match amount {
         Amount::NotAssessed(missing) if missing.contains(' ') => {
-            format!("not assessed for want of {missing}")
+            // A rating and whose it is.
+            let whose = missing.split_once(" of `").filter(|(rating, _)| key::ALL.contains(rating));
+            match whose {
+                Some((rating, thing)) => format!("not assessed for want of `{rating}` of `{thing}"),
+                None => format!("not assessed for want of {missing}"),
+            }
         }
         Amount::NotAssessed(missing) => format!("not assessed for want of `{missing}`"),
         other => prose::amount(other),
@@ -254,11 +264,7 @@ fn figure_markdown(view: &View<'_>, entry: &Entry, figure: &Explained) -> String
     );
     out.extend(formula::lines(figure).iter().map(|line| format!("{}\n\n", markdown::escaped(line))));
     let inputs = figure.inputs.iter();
-    let inputs: Vec<String> = inputs
-        .map(|input| {
-            markdown::escaped(&format!("{} = {}, {}", input.symbol, told(&input.amount), input.what))
-        })
-        .collect();
+    let inputs: Vec<String> = inputs.map(|input| markdown::escaped(&input_line(figure, input))).collect();
     let facts = facts(view, figure);
     let facts = facts.iter().map(|(word, sentence)| markdown::escaped(&format!("{word}: {sentence}")));
     out.extend(inputs.into_iter().chain(facts).map(|line| format!("- {line}\n")));

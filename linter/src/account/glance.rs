@@ -1,7 +1,10 @@
 //! The few figures of a wire or thing that matter most at a glance, a line each: the same figures as its explanation has.
 
 use super::{Entry, Section, View, corner, explain::told, subject::Subject, what};
-use crate::explained::{Amount, Explained};
+use crate::{
+    explained::{Amount, Explained},
+    physics::unit::Joules,
+};
 
 /// No more lines than this are read at a glance.
 const MOST: usize = 8;
@@ -114,7 +117,7 @@ fn picked<'e>(entries: &'e [Entry], Wanted(section, begins, pick): &Wanted) -> O
 /// How large a figure is for choosing: words such as `need not open` are without end, what is not told is out of the way.
 fn size(figure: &Explained, untold: f64) -> f64 {
     match &figure.amount {
-        Amount::Value(value, _) => *value,
+        Amount::Value(value, _) | Amount::Pulse(Joules(value)) => *value,
         Amount::Words(_) => f64::INFINITY,
         Amount::NotAssessed(_) => untold,
     }

@@ -25,9 +25,11 @@
 //!   Terminals of things in different islands cannot be compared. What nothing joins stands at 0.
 //!
 //! Of a figure, `thing` is the full name and `of` the section: `source`, `device`, `contact`, `bar`, `load`, `wire`,
-//! `short`, `energy`, `surge`; the names of the figures are those of [`super::what`], in the last three those of their rooms. It has either a `value` in its `unit` (a code of the Unified Code for
+//! `short`, `energy`, `surge`; the names of the figures are those of [`super::what`], in the last three those of their studies. It has either a `value` in its `unit` (a code of the Unified Code for
 //! Units of Measure), or `words`, or what is `missing` to tell it; `mode` and `corner` are `null` when it holds for all. `basis` is
 //! its formula and source; the inputs are in the explanation of the thing.
+//!
+//! Energies of surges and of braking are in `J`; those that batteries hold in `W.h`.
 //!
 //! The tree says who feeds what, contacts as if closed, each line below what it is fed through: `depth` counts the devices
 //! and converters before it, `part` is `source`, `device` or `load`, `joins` says that it leads to what stands further up.

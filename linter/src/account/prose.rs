@@ -51,6 +51,7 @@ fn open_line(out: &mut String, indent: usize) {
 pub(super) fn amount(amount: &Amount) -> String {
     match amount {
         Amount::Value(value, dimension) => value_text(*value, *dimension),
+        Amount::Pulse(joules) => joules.to_string(),
         Amount::Words(words) => words.clone(),
         Amount::NotAssessed(_) => "-".to_owned(),
     }

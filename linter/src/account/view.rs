@@ -36,7 +36,7 @@ impl<'a> View<'a> {
     }
 
     /// The entries that the tables are made from, all but those on shorts in wires: sources, devices, contacts, bars, loads,
-    /// wires, each in the order of the text, then what other rooms know.
+    /// wires, each in the order of the text, then what the studies know.
     #[must_use]
     pub fn entries(&self) -> Vec<Entry> {
         self.ordinary_entries().collect()

@@ -101,16 +101,16 @@ impl View<'_> {
         };
         let flow = flows.iter().find(|flow| flow.point == at.point);
         let amps = flow.map_or(at.value, |flow| flow.amps);
-        Explained::new(what::STEADY_CURRENT, Amount::of(Amps(at.value)))
-            .by("I_RMS = I · √duty", SOLVED)
-            .from([
-                Input::of(
-                    "I",
-                    format!("current of `{name}` while the loads draw, network solved"),
-                    Amps(amps),
-                ),
-                self.duty(at.point),
-            ])
+        let duty = self.duty(at.point);
+        let current =
+            Input::of("I", format!("current of `{name}` while the loads draw, network solved"), Amps(amps));
+        let figure = Explained::new(what::STEADY_CURRENT, Amount::of(Amps(at.value)));
+        let figure = if duty.amount == Amount::of(Share(1.0)) {
+            figure.by("I", SOLVED).from([current]).noting(format!("they draw always: {}", duty.what))
+        } else {
+            figure.by("I_RMS = I · √duty", SOLVED).from([current, duty])
+        };
+        figure
             .at(Some(at.point))
             .noting("of the modes that may last: nothing blocked, nothing turned from outside")
     }

@@ -205,8 +205,17 @@ fn check(rating: &Rating, quantity: Quantity, span: Span, text: &str) -> Result<
         Some((low, high)) => {
             error.help(format!("a range is written with two dots: {}", quoted(&format!("{low} .. {high}"))))
         }
-        None => error,
+        None => match rating.usual {
+            Some((least, most)) => error.help(format!("{} is usual", usual(quantity, least, most))),
+            None => error,
+        },
     })
+}
+
+/// The span in which nearly all values of a row lie, as it would be written.
+fn usual(like: Quantity, least: f64, most: f64) -> String {
+    let end = |value: f64| Quantity { value, unit: "", ..like };
+    format!("{} to {}", end(least), end(most))
 }
 
 fn refuse(error: TextError) -> Result<(), Box<TextError>> {

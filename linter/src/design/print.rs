@@ -37,6 +37,9 @@ impl fmt::Display for Port {
     }
 }
 
+/// Joules in one watt-hour.
+const JOULES_IN_WATT_HOUR: f64 = 3600.0;
+
 /// A quantity in the unit that its dimension is read in.
 struct Printed<'a>(&'a Quantity);
 
@@ -46,6 +49,11 @@ impl fmt::Display for Printed<'_> {
         match self.0.dimension {
             // `6S` and `2P` are written without a blank.
             Dimension::Cells | Dimension::Strings => write!(f, "{}{symbol}", self.0.value),
+            // Who writes an energy in joules thinks of a pulse, and who writes a gauge buys by it.
+            Dimension::Energy if matches!(self.0.unit, "mJ" | "J" | "kJ") => {
+                write_scaled(f, self.0.value * JOULES_IN_WATT_HOUR, "J")
+            }
+            Dimension::Area if self.0.unit == "AWG" => self.0.fmt(f),
             _ => write_scaled(f, self.0.value, symbol),
         }
     }

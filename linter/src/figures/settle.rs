@@ -407,7 +407,7 @@ fn variant<'b>(
         emf: skeleton.emf(charge),
         warmth: factors.get(job.mode.index()).filter(|_| is_hot),
         set: &skeleton.set_volts()[regulators as usize],
-        coils: if is_hot { skeleton.warm_coils() } else { &[] },
+        coils: if is_hot { skeleton.warm_coils(job.mode) } else { &[] },
     }
 }
 

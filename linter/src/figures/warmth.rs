@@ -9,9 +9,8 @@ use crate::{
     conductors::{self, DEFAULT_INSULATION},
     design::{Design, ModeId, Wire},
     physics::{adiabatic::short_circuit_limit, heat::Cable, heat_curve::HeatCurve},
-    profile::bundle_share,
     topology::LinkId,
-    unfold::{Skeleton, over_copper},
+    unfold::Skeleton,
 };
 
 /// A neighbour counts as loaded when its own current alone warms it by more than this share of what its insulation
@@ -55,7 +54,7 @@ impl Temperatures {
     /// The factor on the resistance of each element in a mode at the hot corners, by element.
     pub(super) fn factors(&self, design: &Design, skeleton: &Skeleton, mode: ModeId) -> Vec<f64> {
         let of_wires = self.by_mode.get(mode.index()).map_or(&[][..], Vec::as_slice);
-        skeleton.warm_factors(design, of_wires)
+        skeleton.warm_factors(design, mode, of_wires)
     }
 }
 
@@ -72,7 +71,7 @@ fn of_mode(design: &Design, curves: &mut Curves, mode: ModeId, points: &[Point])
         .wires
         .iter()
         .zip(&currents)
-        .map(|(wire, amps)| curves.temperature(wire, *amps, conductors::ambient(design, wire, Some(mode))))
+        .map(|(wire, amps)| curves.temperature(wire, 1, *amps, conductors::ambient(design, wire, Some(mode))))
         .collect();
     for harness in &design.harnesses {
         let is_loaded = |wire: &&crate::design::WireId| {
@@ -88,12 +87,12 @@ fn of_mode(design: &Design, curves: &mut Curves, mode: ModeId, points: &[Point])
         for wire in &harness.wires {
             let Some(own) = design.wires.get(wire.index()) else { continue };
             let side_by_side = conductors::stated_bundle(design, own).unwrap_or(loaded);
-            let share = bundle_share(side_by_side);
-            if share < 1.0
+            if side_by_side > 1
                 && let (Some(warm), Some(amps)) =
                     (temperatures.get_mut(wire.index()), currents.get(wire.index()))
             {
-                *warm = curves.temperature(own, *amps / share, conductors::ambient(design, own, Some(mode)));
+                let air = conductors::ambient(design, own, Some(mode));
+                *warm = curves.temperature(own, side_by_side, *amps, air);
             }
         }
     }
@@ -107,9 +106,9 @@ struct Curves {
 }
 
 impl Curves {
-    /// What a current makes of a wire: at most what its insulation stands for the seconds of a short, for beyond that
+    /// What a current makes of a wire among so many loaded conductors, itself included: at most what its insulation stands for the seconds of a short, for beyond that
     /// it is no longer a wire. One without a size is as warm as its air.
-    fn temperature(&mut self, wire: &Wire, amps: Amps, air: Celsius) -> Celsius {
+    fn temperature(&mut self, wire: &Wire, loaded: u32, amps: Amps, air: Celsius) -> Celsius {
         let Some(SquareMm(area)) = wire.size.as_ref().map(|size| size.area) else { return air };
         let class = wire.insulation.unwrap_or(DEFAULT_INSULATION);
         let most = short_circuit_limit(class).max(air);
@@ -120,8 +119,6 @@ impl Curves {
             .laid
             .entry((area.to_bits(), air.0.to_bits()))
             .or_insert_with(|| HeatCurve::new(Cable::thin_walled(SquareMm(area)), air));
-        // Heat goes with the resistance and with the square of the current.
-        let as_copper = amps * over_copper(wire).sqrt();
-        curve.temperature(as_copper).map_or(most, |warm| warm.min(most))
+        curve.temperature(conductors::alone(wire, loaded, amps)).map_or(most, |warm| warm.min(most))
     }
 }

@@ -3,9 +3,7 @@
 //! The charging of a capacitor through a resistance, `i = (U/R) e^(−t/RC)`, and its energy, `½ C U²`: OpenStax
 //! University Physics vol. 2, sections 8.3 and 10.5. The other formulas here follow from these two.
 
-use wattle_grammar::quantity::{
-    AmpSquaredSeconds, Amps, Farads, Ohms, Seconds, Share, Volts, WattHours, Watts,
-};
+use wattle_grammar::quantity::{AmpSquaredSeconds, Amps, Farads, Ohms, Seconds, Share, Volts, Watts};
 
 use super::unit::Joules;
 
@@ -70,12 +68,6 @@ pub fn lifted(capacitance: Farads, from: Volts, given: Joules) -> Volts {
 #[must_use]
 pub fn room(capacitance: Farads, from: Volts, to: Volts) -> Joules {
     Joules((energy(capacitance, to).0 - energy(capacitance, from).0).max(0.0))
-}
-
-/// The same energy in watt-hours.
-#[must_use]
-pub fn watt_hours(energy: Joules) -> WattHours {
-    WattHours(energy.0 / 3600.0)
 }
 
 #[cfg(test)]

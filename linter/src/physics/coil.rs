@@ -32,9 +32,16 @@ pub fn voltage_at(stated: Volts, at: Celsius, winding: Celsius) -> Volts {
     stated * (copper_growth(winding) / copper_growth(at))
 }
 
-/// How much warmer than the air the winding of a coil gets that stays switched on (common practice: makers of relays state
-/// 40 K to 60 K at the rated voltage; the lower figure).
+/// How much warmer than the air the winding of a coil gets that stays switched on. Makers of relays publish a rise over the
+/// air around, not a temperature: 40 K to 60 K at the rated voltage (common practice, from memory). The lower figure: what
+/// is told of it then holds of nearly every relay.
 pub const WINDING_RISE: Kelvins = Kelvins(40.0);
+
+/// The temperature of the winding of a coil that has stayed on in air at `air`.
+#[must_use]
+pub fn hot_winding(air: Celsius) -> Celsius {
+    air + Celsius(WINDING_RISE.0)
+}
 
 #[cfg(test)]
 mod tests {

@@ -153,16 +153,6 @@ pub fn steady_temperature(cable: Cable, current: Amps, air: Celsius) -> Option<C
     Some(settled).filter(|conductor| *conductor < COPPER_MELTS)
 }
 
-/// Conductor temperature from the share of the allowed current that flows:
-/// `T₂ = T₁ + (T_R − T₁) · √(I₂/I_max)` (FAA AC 43.13-1B p. 11-23).
-///
-/// `rated` is the insulation's temperature at which `max` would flow. An estimate on the warm side: the true rise falls
-/// faster with the current than the root.
-#[must_use]
-pub fn handbook_temperature(ambient: Celsius, rated: Celsius, current: Amps, max: Amps) -> Celsius {
-    ambient + (rated - ambient) * (current.abs() / max).sqrt()
-}
-
 #[cfg(test)]
 mod tests {
     use proptest::prelude::*;

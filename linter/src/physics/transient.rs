@@ -105,18 +105,6 @@ impl Warming {
         from + Celsius(high)
     }
 
-    /// In how long a small current brings the conductor 63 % of the way to where it settles, by the loss at its class:
-    /// `c A (T_class − T_air) / q(T_class)`. Without end where no heat is lost.
-    #[must_use]
-    pub fn time_constant(&self) -> Seconds {
-        let surface = self.cable.surface_over(self.class, self.air);
-        let loss = self.share * self.cable.losing(surface, self.air).0.0;
-        if loss <= 0.0 {
-            return Seconds(f64::INFINITY);
-        }
-        Seconds(self.capacity() * (self.class - self.air).0 / loss)
-    }
-
     /// Heat capacity of a metre of the copper, J/(K m).
     fn capacity(&self) -> f64 {
         heat_capacity() * self.cable.area.0 * 1e3
@@ -208,7 +196,6 @@ mod tests {
         let hot = Warming::new(cable, Celsius(60.0), Celsius(60.0), Amps(0.0));
         assert_eq!(hot.settled(Amps(1.0)), Celsius(60.0));
         assert_eq!(hot.time(Celsius(60.0), Celsius(60.0), Amps(1.0)), Seconds(0.0));
-        assert_eq!(hot.time_constant(), Seconds(f64::INFINITY));
         assert_eq!(wire(1.0, 1.0).after(Celsius(30.0), Amps(f64::INFINITY), Seconds(1.0)), COPPER_MELTS);
         assert_eq!(wire(1.0, 1.0).time(Celsius(30.0), Celsius(90.0), Amps(0.0)), Seconds(f64::INFINITY));
     }
@@ -216,8 +203,15 @@ mod tests {
     #[test]
     fn time_constants_are_those_of_wires() {
         // Order of size from handbooks of wiring: 18 AWG some half a minute to a minute, 25 mm² some minutes.
-        assert!((15.0..90.0).contains(&wire(0.823, 1.0).time_constant().0));
-        assert!((120.0..900.0).contains(&wire(25.0, 1.0).time_constant().0));
+        assert!((15.0..90.0).contains(&time_constant(wire(0.823, 1.0)).0));
+        assert!((120.0..900.0).contains(&time_constant(wire(25.0, 1.0)).0));
+    }
+
+    /// In how long nearly its ampacity brings a conductor 63 % of the way to where it settles.
+    fn time_constant(warming: Warming) -> Seconds {
+        let current = heat::ampacity(warming.cable, warming.class, warming.air) * 0.98;
+        let rise = warming.settled(current) - warming.air;
+        warming.time(warming.air, warming.air + rise * 0.632, current)
     }
 
     proptest! {

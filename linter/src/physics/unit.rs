@@ -24,7 +24,7 @@ pub struct AdiabaticK(pub f64);
 #[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]
 pub struct EmfConstant(pub f64);
 
-/// Energy of a short event, joule; 3600 of them are a watt-hour.
+/// Energy of a short event, joule; 3600 of them are a watt-hour, in which the language keeps energies.
 #[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]
 pub struct Joules(pub f64);
 

@@ -44,6 +44,9 @@ pub(crate) const fn code(dimension: Dimension) -> &'static str {
     }
 }
 
+/// The code of what the energies of short events are told in.
+pub(crate) const JOULE: &str = "J";
+
 /// A figure's value as a builder reads it: three significant digits and the unit.
 pub(super) struct Shown<'a>(pub(super) &'a Figure);
 

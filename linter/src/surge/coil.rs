@@ -2,19 +2,17 @@
 
 use wattle_grammar::{
     kind::{KindId, key},
-    quantity::{Celsius, Volts},
+    quantity::Volts,
 };
 
-use super::{Coil, Seen, air::air};
+use super::{Coil, Seen};
 use crate::{
+    air,
     design::{Design, ModeId, Thing, ThingId},
     figures::{Figures, Point, exceeds},
-    physics::coil::{WINDING_RISE, voltage_at},
+    physics::coil::{hot_winding, voltage_at},
     topology::{Charge, Topology, rating},
 };
-
-/// The temperature that coils are stated for when nothing is written (common practice, as in the table of kinds).
-const STATED_AT: Celsius = Celsius(20.0);
 
 /// Every relay and contactor, in thing order.
 #[must_use]
@@ -27,11 +25,11 @@ pub(super) fn coils(design: &Design, topology: &Topology, figures: &Figures) -> 
 
 fn coil(seen: &Seen<'_>, cutoffs: &[(ThingId, Volts)], id: ThingId, thing: &Thing) -> Coil {
     let rated = rating::coil(seen.design, thing);
-    let stated_at = thing.get::<Celsius>(key::OPERATE_TEMPERATURE).unwrap_or(STATED_AT);
+    let stated_at = rated.stated_at;
     let lowest = lowest(seen, cutoffs, id, rated.operate);
     let mode = lowest.and_then(|(at, _)| seen.figures.points.get(at)).map(|point| point.mode);
-    let air = air(seen.design, id, mode);
-    let hot = air.0 + Celsius(WINDING_RISE.0);
+    let air = air::around(seen.design, id, mode);
+    let hot = hot_winding(air.0);
     Coil {
         thing: id,
         stated_at,

@@ -8,7 +8,7 @@ use wattle_grammar::{
         chemistry::{self, Chemistry},
         key,
     },
-    quantity::{Amps, Ohms, Volts, Watts},
+    quantity::{Amps, Celsius, Ohms, Volts, Watts},
 };
 
 use crate::design::{Design, Thing};
@@ -34,6 +34,9 @@ const SHUNT: Ohms = Ohms(0.075 / 100.0);
 /// Volts a shunt drops at its rated current when only that is stated (common practice), volt.
 const SHUNT_DROP: Volts = Volts(0.075);
 
+/// The temperature that coils are stated for when nothing is written (common practice, as in the table of kinds).
+const COIL_STATED_AT: Celsius = Celsius(20.0);
+
 /// What a coil is electrically.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Coil {
@@ -45,6 +48,8 @@ pub struct Coil {
     pub operate: Volts,
     /// Below this the contacts have surely released.
     pub release: Volts,
+    /// The temperature of the winding that these two hold for.
+    pub stated_at: Celsius,
 }
 
 /// The coil of a relay or contactor. Rated voltage: `coil-voltage`, else the robot's (`voltage` is that of the contacts).
@@ -61,6 +66,7 @@ pub fn coil(design: &Design, thing: &Thing) -> Coil {
         resistance,
         operate: thing.get(key::OPERATE).unwrap_or(volts * OPERATE_SHARE),
         release: thing.get(key::RELEASE).unwrap_or(volts * RELEASE_SHARE),
+        stated_at: thing.get(key::OPERATE_TEMPERATURE).unwrap_or(COIL_STATED_AT),
     }
 }
 

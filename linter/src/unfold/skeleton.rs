@@ -14,11 +14,12 @@ use super::{
     load,
     third::{ThirdLeads, third_leads},
     usual,
+    warm_coil::WarmCoils,
 };
 use crate::{
-    design::{Design, Level, State, Thing, ThingId},
+    design::{Design, Level, ModeId, State, Thing, ThingId},
     network::{Converter, Element, ElementId, Follower, Law, Network},
-    physics::{conductor::copper_growth, diode::SILICON_DROP},
+    physics::diode::SILICON_DROP,
     topology::{Charge, Link, LinkId, Nature, Owner, Topology, rating},
 };
 
@@ -36,8 +37,8 @@ pub struct Skeleton {
     followers: BTreeMap<LinkId, usize>,
     /// The relay or contactor of each follower.
     relay_of: Vec<ThingId>,
-    /// The factor on the voltages of each follower with warm coils.
-    warm_coils: Vec<f64>,
+    /// What the coils that have stayed on do, by mode: its air warms them.
+    warm_coils: Vec<WarmCoils>,
     /// The electromotive force of each battery segment, full, nominal, empty.
     emfs: [Vec<(ElementId, Volts)>; 3],
     /// The lowest and the highest set voltage of each converter.
@@ -64,7 +65,7 @@ impl Skeleton {
         let (followers, order, relay_of) = followers(design, topology);
         let (converters, set) = converters(design, topology);
         Self {
-            warm_coils: followers.iter().map(warm_coil).collect(),
+            warm_coils: WarmCoils::of_modes(design, &followers, &relay_of),
             emfs: Charge::ALL.map(|charge| emfs(design, topology, charge)),
             set,
             network: Network { nodes: topology.nodes, elements: making.elements, followers, converters },
@@ -110,7 +111,7 @@ impl Skeleton {
     }
 
     /// The factor on the resistance of each element when wires are so warm and coils have been on for hours.
-    pub(crate) fn warm_factors(&self, design: &Design, wires: &[Celsius]) -> Vec<f64> {
+    pub(crate) fn warm_factors(&self, design: &Design, mode: ModeId, wires: &[Celsius]) -> Vec<f64> {
         let mut factors = vec![1.0; self.network.elements.len()];
         let of_wires = self.network.elements.iter().zip(&design.wires).zip(wires).zip(&mut factors);
         for (((element, wire), warm), factor) in of_wires {
@@ -120,7 +121,8 @@ impl Skeleton {
                 *factor = contact::wire_at(wire, *warm) / cold;
             }
         }
-        for (follower, warm) in self.network.followers.iter().zip(&self.warm_coils) {
+        let warm = self.warm_coils.get(mode.index()).map_or(&[][..], |coils| coils.ohms.as_slice());
+        for (follower, warm) in self.network.followers.iter().zip(warm) {
             if let Some(factor) = factors.get_mut(follower.coil.0 as usize) {
                 *factor = *warm;
             }
@@ -128,9 +130,9 @@ impl Skeleton {
         factors
     }
 
-    /// The factor on the voltages of each contact that follows a coil when the coils have been on for hours.
-    pub(crate) fn warm_coils(&self) -> &[f64] {
-        &self.warm_coils
+    /// The factor on the voltages of each contact that follows a coil when the coils have been on for hours in a mode.
+    pub(crate) fn warm_coils(&self, mode: ModeId) -> &[f64] {
+        self.warm_coils.get(mode.index()).map_or(&[][..], |coils| coils.volts.as_slice())
     }
 
     /// The element of each link, by [`LinkId`].
@@ -268,13 +270,6 @@ fn followers(design: &Design, topology: &Topology) -> (Vec<Follower>, BTreeMap<L
         relay_of.push(relay);
     }
     (followers, order, relay_of)
-}
-
-/// How much more voltage a contact needs with a warm coil. One that lets go not far below the voltage it operates at is no
-/// plain coil: electronics watch its voltage.
-fn warm_coil(follower: &Follower) -> f64 {
-    let watches = follower.release > follower.operate * usual::WATCHING;
-    if watches { 1.0 } else { copper_growth(usual::WARM_COIL) }
 }
 
 /// The electromotive force of every battery segment at a state of charge.

@@ -5,10 +5,6 @@ use wattle_grammar::quantity::{Amps, Celsius, Ohms, Share, Volts};
 /// Temperature at which conductors are taken for the working points.
 pub const CONDUCTOR: Celsius = Celsius(20.0);
 
-/// Temperature of the winding of a relay or contactor that has been on for hours, at the hot corners: 40 °C to 60 °C over
-/// its air (common practice).
-pub const WARM_COIL: Celsius = Celsius(80.0);
-
 /// A relay whose release voltage is above this share of its operate voltage is a voltage monitor, whose electronics do not
 /// depend on the copper of a coil (common practice: plain coils release at 10 % to 40 %).
 pub const WATCHING: f64 = 0.5;

@@ -5,21 +5,34 @@ use wattle_grammar::quantity::Dimension;
 use super::super::prose;
 use crate::explained::{Amount, Explained, Input};
 
-/// The lines that show how a figure comes about; none for one that could not be told or is its only input.
+/// The lines that show how a figure comes about; none for one that is no more than an input. Of one that could not be told
+/// the formula alone stands, where there is something that goes into it.
 pub(super) fn lines(figure: &Explained) -> Vec<String> {
     let formula = figure.formula.as_str();
-    if formula.is_empty() || matches!(figure.amount, Amount::NotAssessed(_)) {
+    if formula.is_empty() {
         return Vec::new();
     }
-    if figure.inputs.first().is_some_and(|input| input.symbol == formula) {
+    if matches!(figure.amount, Amount::NotAssessed(_)) {
+        return figure.inputs.first().map(|_| formula.to_owned()).into_iter().collect();
+    }
+    if figure.inputs.iter().any(|input| is_all(figure, input)) {
         return Vec::new();
     }
     let result = prose::amount(&figure.amount);
-    let right = formula.split_once(" = ").map_or(formula, |(_, right)| right);
-    match with_numbers(right, &figure.inputs) {
+    match with_numbers(right(formula), &figure.inputs) {
         Some(numbers) => vec![format!("{formula} = {numbers} = {result}")],
         None => vec![formula.to_owned()],
     }
+}
+
+/// Whether a figure is nothing but one of its inputs: the number then stands once.
+pub(super) fn is_all(figure: &Explained, input: &Input) -> bool {
+    input.symbol == right(&figure.formula) && prose::amount(&input.amount) == prose::amount(&figure.amount)
+}
+
+/// What a formula puts its symbol equal to.
+fn right(formula: &str) -> &str {
+    formula.split_once(" = ").map_or(formula, |(_, right)| right)
 }
 
 /// Words of a formula that stand for no amount.
@@ -58,6 +71,7 @@ fn number(amount: &Amount, behind: &str) -> Option<String> {
     let text = match amount {
         Amount::Value(value, Dimension::Ratio) => prose::value_text(*value, Dimension::Number),
         Amount::Value(value, dimension) => prose::value_text(*value, *dimension),
+        Amount::Pulse(joules) => joules.to_string(),
         // A number with a unit that the language does not have.
         Amount::Words(words) if words.starts_with(|first: char| first.is_ascii_digit()) => words.clone(),
         Amount::Words(_) | Amount::NotAssessed(_) => return None,
@@ -109,7 +123,16 @@ mod tests {
         let direct =
             Explained::new("u", Amount::of(Amps(1.0))).by("I", "").from([Input::of("I", "", Amps(1.0))]);
         assert!(lines(&direct).is_empty());
+        let limited = Explained::new("u", Amount::of(Amps(1.0))).by("I = I_lim", "").from([Input::of(
+            "I_lim",
+            "",
+            Amps(1.0),
+        )]);
+        assert!(lines(&limited).is_empty());
+        assert!(is_all(&limited, &limited.inputs[0]));
         let missing = Explained::new("u", Amount::NotAssessed("size".to_owned())).by("I", "");
         assert!(lines(&missing).is_empty());
+        let missing = missing.from([Input::of("U", "", Volts(1.0))]);
+        assert_eq!(lines(&missing), ["I"]);
     }
 }

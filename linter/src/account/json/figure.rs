@@ -53,6 +53,9 @@ fn amount(amount: &Amount) -> AmountEntry<'_> {
         Amount::Value(value, dimension) => {
             AmountEntry { value: Some(value + 0.0), unit: Some(measure::code(*dimension)), ..none }
         }
+        Amount::Pulse(joules) => {
+            AmountEntry { value: Some(joules.0 + 0.0), unit: Some(measure::JOULE), ..none }
+        }
         Amount::Words(words) => AmountEntry { words: Some(words), ..none },
         Amount::NotAssessed(missing) => AmountEntry { missing: Some(missing), ..none },
     }

@@ -8,6 +8,7 @@ use crate::{
     account::table::{Cell, Table, left, right},
     explained::Amount,
     figures::exceeds,
+    physics::unit::Joules,
     protection::Verdict,
 };
 use wattle_grammar::quantity::Dimension;
@@ -96,8 +97,9 @@ fn late_shorts(view: &View<'_>) -> Vec<Cell> {
 /// The first of the worst. What is told in words, as a wire that melts, is worse than any number.
 fn worst<'e>(entries: &'e [Entry], line: &Line) -> Option<&'e Entry> {
     let rank = |entry: &Entry| match &entry.figure(line.what)?.amount {
-        Amount::Value(value, _) if line.least => Some(-value),
-        Amount::Value(value, _) => Some(*value),
+        Amount::Value(value, _) | Amount::Pulse(Joules(value)) => {
+            Some(if line.least { -value } else { *value })
+        }
         Amount::Words(_) => Some(f64::INFINITY),
         Amount::NotAssessed(_) => None,
     };

@@ -10,13 +10,10 @@ use super::super::{
     worst::{At, Flow, is_no_more},
 };
 use crate::{
-    conductors::{DEFAULT_AMBIENT, DEFAULT_INSULATION},
+    conductors::{self, DEFAULT_AMBIENT, DEFAULT_INSULATION, Settling},
     design::{ModeId, WireId, facts},
     explained::{Amount, Explained, Input},
-    physics::{
-        evidence::Evidence,
-        heat::{self, Cable},
-    },
+    physics::{evidence::Evidence, heat::Cable},
     profile::{Ampacity, Conductor, bundle_share},
     unfold::over_copper,
 };
@@ -50,7 +47,7 @@ impl View<'_> {
         let mut nearest: Option<(f64, Near)> = None;
         for flow in flows.iter().filter(|flow| flow.ordinary) {
             let conductor =
-                self.analysis.rooms.conductors.at(&analysis.design, &analysis.figures, id, flow.point)?;
+                self.analysis.studies.conductors.at(&analysis.design, &analysis.figures, id, flow.point)?;
             if known.as_ref().is_none_or(|(at, _)| *at != conductor) {
                 known = Some((conductor, analysis.profile.ampacity(&conductor)));
             }
@@ -92,13 +89,16 @@ impl View<'_> {
         if over_copper(wire) != 1.0 {
             return not_assessed("a heat balance for aluminium");
         }
-        let warmest = self.warmed(id, flows).into_iter().map(|one| {
-            let cable = Cable::thin_walled(one.conductor.area);
-            (one, heat::steady_temperature(cable, Amps(one.alone.value), one.conductor.ambient))
-        });
+        let warmest = self
+            .warmed(id, flows)
+            .into_iter()
+            .map(|one| (one, conductors::settled(wire, &one.conductor, Amps(one.rms))));
         // Copper that melts is warmer than any that settles.
-        let rank = |settled: Option<Celsius>| settled.map_or(f64::INFINITY, |settled| settled.0);
-        let warmest = warmest.fold(None, |held: Option<(Warmed, Option<Celsius>)>, next| match held {
+        let rank = |settling: Settling| match settling {
+            Settling::Settles(warm) => warm.0,
+            Settling::Melts => f64::INFINITY,
+        };
+        let warmest = warmest.fold(None, |held: Option<(Warmed, Settling)>, next| match held {
             Some(held) if rank(held.1) >= rank(next.1) => Some(held),
             _ => Some(next),
         });
@@ -110,7 +110,7 @@ impl View<'_> {
     fn warmed(&self, id: WireId, flows: &[Flow]) -> Vec<Warmed> {
         let mut found: Vec<Warmed> = Vec::new();
         for flow in flows.iter().filter(|flow| flow.ordinary) {
-            let Some(conductor) = self.analysis.rooms.conductors.at(
+            let Some(conductor) = self.analysis.studies.conductors.at(
                 &self.analysis.design,
                 &self.analysis.figures,
                 id,
@@ -118,12 +118,8 @@ impl View<'_> {
             ) else {
                 continue;
             };
-            let factor = bundle_share(conductor.bundle);
-            let one = Warmed {
-                alone: At { value: flow.rms / factor, point: flow.point },
-                rms: flow.rms,
-                conductor,
-            };
+            let alone = conductors::alone(self.analysis.design.wire(id), conductor.bundle, Amps(flow.rms));
+            let one = Warmed { alone: At { value: alone.0, point: flow.point }, rms: flow.rms, conductor };
             match found.iter_mut().find(|held| held.conductor.ambient == conductor.ambient) {
                 Some(held) if is_no_more(one.alone.value, held.alone.value) => {}
                 Some(held) => *held = one,
@@ -133,11 +129,14 @@ impl View<'_> {
         found
     }
 
-    fn settled(&self, id: WireId, one: &Warmed, settled: Option<Celsius>) -> Explained {
+    fn settled(&self, id: WireId, one: &Warmed, settling: Settling) -> Explained {
         let conductor = &one.conductor;
         let (factor, loaded) = (bundle_share(conductor.bundle), conductor.bundle);
         let cable = Cable::thin_walled(conductor.area);
-        let amount = settled.map_or_else(|| Amount::Words("melts".to_owned()), Amount::of);
+        let amount = match settling {
+            Settling::Settles(warm) => Amount::of(warm),
+            Settling::Melts => Amount::Words("melts".to_owned()),
+        };
         let mut inputs = vec![
             Input::of("I_RMS", "steady current at that point", Amps(one.rms)),
             self.area(id, conductor.area),

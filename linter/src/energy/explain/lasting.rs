@@ -24,21 +24,20 @@ pub(super) fn of_pack(telling: &Telling<'_>, pack: &Pack) -> Vec<Explained> {
 
 fn in_mode(telling: &Telling<'_>, pack: &Pack, mode: &ModeEnergy, bank: &Bank) -> Explained {
     let amount = telling.amount(&bank.lasts, |lasts| amount(*lasts));
-    let mut told =
-        with_law(telling, pack, Explained::new(format!("runtime in `{}`", telling.mode(mode.mode)), amount))
-            .from(bank.mean.as_ref().ok().filter(|mean| **mean > Amps(0.0)).map(|mean| {
-                Input::of(
-                    "I",
-                    "mean current over the discharge: (full + 4 half + empty) / 6, the largest corner",
-                    *mean,
-                )
-            }))
-            .from([Input::of(
-                "u",
-                format!("`{}`, share of the capacity that is used", key::USABLE),
-                pack.usable,
-            )])
-            .noting("at the stated capacity: an old or a cold battery has less");
+    let told = Explained::new(format!("runtime in `{}`", telling.mode(mode.mode)), amount);
+    if matches!(bank.lasts, Ok(Lasts::Forever)) {
+        return told.by("its mean current over the discharge is 0 A", super::SOLVED);
+    }
+    let mut told = with_law(telling, pack, told)
+        .from(bank.mean.as_ref().ok().filter(|mean| **mean > Amps(0.0)).map(|mean| {
+            Input::of(
+                "I",
+                "mean current over the discharge: (full + 4 half + empty) / 6, the largest corner",
+                *mean,
+            )
+        }))
+        .from([Input::of("u", format!("`{}`, share of the capacity that is used", key::USABLE), pack.usable)])
+        .noting("at the stated capacity: an old or a cold battery has less");
     if bank.packs.len() > 1 {
         let own = bank.packs.iter().zip(&bank.each).find(|(other, _)| **other == pack.thing);
         let alone = own.and_then(|(_, lasts)| lasts.as_ref().ok()).map(|lasts| words(*lasts));

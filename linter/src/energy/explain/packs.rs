@@ -56,40 +56,44 @@ fn worst<'p>(
 }
 
 fn steady_current(telling: &Telling<'_>, pack: &Pack, at: &PackPoint) -> Explained {
-    let duty = telling.figures.points.get(at.point).map(|point| point.duty);
-    Explained::new("steady current", Amount::of(at.rms))
-        .by("I = √(d · I₁² + (1 − d) · I₀²)", "root mean square over the duty d of the mode; network solved")
-        .from([Input::of(
-            "I₁",
-            format!("what {} gives while the loads draw their figure", telling.name(pack.thing)),
-            at.amps,
-        )])
-        .from(duty.map(|duty| Input::of("d", "duty of the mode", duty)))
-        .from(idle_input(telling, at))
-        .at(Some(at.point))
-        .noting("over the modes that may last")
+    let gives = format!("what {} gives while the loads draw their figure", telling.name(pack.thing));
+    let told = Explained::new("steady current", Amount::of(at.rms));
+    let told = match paused(telling, at) {
+        Some((duty, idle)) => told
+            .by(
+                "I = √(d · I₁² + (1 − d) · I₀²)",
+                "root mean square over the duty d of the mode; network solved",
+            )
+            .from([Input::of("I₁", gives, at.amps), duty, idle]),
+        None => told.by("I", SOLVED).from([Input::of("I", gives, at.amps)]).noting(ALWAYS),
+    };
+    told.at(Some(at.point)).noting("over the modes that may last")
 }
 
 fn mean_current(telling: &Telling<'_>, at: &PackPoint) -> Explained {
-    let duty = telling.figures.points.get(at.point).map(|point| point.duty);
-    Explained::new("mean current", Amount::of(at.mean))
-        .by("I = d · I₁ + (1 − d) · I₀", "mean over the duty d of the mode; network solved")
-        .from([Input::of("I₁", "what it gives while the loads draw their figure", at.amps)])
-        .from(duty.map(|duty| Input::of("d", "duty of the mode", duty)))
-        .from(idle_input(telling, at))
-        .at(Some(at.point))
+    let gives = "what it gives while the loads draw their figure";
+    let told = Explained::new("mean current", Amount::of(at.mean)).at(Some(at.point));
+    match paused(telling, at) {
+        Some((duty, idle)) => told
+            .by("I = d · I₁ + (1 − d) · I₀", "mean over the duty d of the mode; network solved")
+            .from([Input::of("I₁", gives, at.amps), duty, idle]),
+        None => told.by("I", SOLVED).from([Input::of("I", gives, at.amps)]).noting(ALWAYS),
+    }
 }
 
-/// What a battery gives for the rest of the time, as the mean tells it: nothing where the loads draw always.
-fn idle_input(telling: &Telling<'_>, at: &PackPoint) -> Option<Input> {
-    let duty = telling.figures.points.get(at.point)?.duty.0;
-    let idle = if duty < 1.0 { (at.mean - at.amps * duty) / (1.0 - duty) } else { Amps(0.0) };
-    let what = if duty < 1.0 {
-        "what it gives for the rest of the time, the loads idling"
-    } else {
-        "there is no rest of the time"
-    };
-    Some(Input::of("I₀", what, idle))
+/// Why a mean is no other than the current itself.
+const ALWAYS: &str = "the loads draw always in that mode: its `duty` is 100 %";
+
+/// The duty of a mode in which the loads pause, and what a battery gives for the rest of the time, as the mean tells it.
+fn paused(telling: &Telling<'_>, at: &PackPoint) -> Option<(Input, Input)> {
+    let duty = telling.figures.points.get(at.point)?.duty;
+    let idle = (at.mean - at.amps * duty.0) / (1.0 - duty.0);
+    (duty.0 < 1.0).then(|| {
+        (
+            Input::of("d", "duty of the mode", duty),
+            Input::of("I₀", "what it gives for the rest of the time, the loads idling", idle),
+        )
+    })
 }
 
 fn rate(pack: &Pack, at: &PackPoint) -> Explained {

@@ -104,3 +104,29 @@ fn ten_gauge_and_aluminium_have_their_resistance() {
     near(copper, 2.0 * 3.277e-3 + 0.2e-3, 3e-4);
     near(aluminium - 0.2e-3, (copper - 0.2e-3) / 0.61, 1e-9);
 }
+
+/// What the coil of a relay in air of so many degrees draws from a full pack when it has stayed on.
+fn warm_coil_current(air: i32, more: &str) -> f64 {
+    let robot = solved(&format!(
+        "robot \"Hut\" {{ ambient {air} degC }}\nbattery PACK lipo 6S 5000 mAh 20 mohm\n\
+         relay K 24 V 10 A {{ coil 100 mA{more} }}\nwire W1 PACK.pos to K.A1 16 AWG red 100 mm\n\
+         wire W2 K.A2 to PACK.neg 16 AWG black 100 mm\n"
+    ));
+    let run = robot.sample.design.modes.iter().position(|mode| mode.name == "run").unwrap();
+    let hot = Corner { conductors: Warmth::Hot, ..Corner::of(Charge::Full) };
+    let at = robot.figures.position(ModeId(run as u32), hot).unwrap();
+    robot.wire(&robot.figures.points[at], 1)
+}
+
+#[test]
+fn a_coil_that_stays_on_is_40_k_warmer_than_its_own_air() {
+    // 25.2 V over 240 Ω · (234.5 + T) / 254.5 (FAA AC 43.13-1B p. 11-22), leads and pack left out.
+    for air in [10, 40, 70] {
+        let expected = 25.2 / (240.0 * (274.5 + f64::from(air)) / 254.5);
+        let found = warm_coil_current(air, "");
+        assert!((found / expected - 1.0).abs() < 1e-3, "{air} {found} {expected}");
+    }
+    // Electronics that watch the voltage let go close below it: no copper decides.
+    let watching = warm_coil_current(40, "; operate 20 V; release 18 V");
+    assert!((watching / 0.105 - 1.0).abs() < 1e-3, "{watching}");
+}

@@ -6,7 +6,7 @@ use crate::{
     finding::{Finding, Mend, NotAssessed, Severity},
     inquiry::Inquiry,
     naming,
-    physics::coil::voltage_at,
+    physics::coil::{WINDING_RISE, voltage_at},
     quantity_text::Figure,
     rule::{Rule, Source},
     surge::Coil,
@@ -123,7 +123,10 @@ fn finding(inquiry: &Inquiry<'_>, coil: &Coil) -> Option<Finding> {
         ],
         because: vec![
             format!("{} at {} as stated, the air is {air}{taken}", coil.operate, coil.stated_at),
-            format!("after it has stayed on, its winding about 40 K warmer, it needs {}", coil.operate_hot),
+            format!(
+                "after it has stayed on, its winding about {WINDING_RISE} warmer, it needs {}",
+                coil.operate_hot
+            ),
         ],
         mode: Some(mode.name.clone()),
         help: vec![Mend::told(

@@ -43,35 +43,31 @@ pub static RULE: Rule = Rule {
            the energy; or motor leads that a relay opens as soon as the supply is parted. More capacitance helps little: the \
            energy needs the square of the voltage. No diode that keeps the energy from the battery.",
     bad: r#"wattle 1
-robot "Cart" { ambient 30 degC }
-battery PACK lead-acid 6S 7 Ah 20 mohm
-switch S1 20 A
-fuse F1 15 A blade
-driver D1 6 V .. 18 V 10 A { capacitance 2200 uF; takes-back-feed }
-motor M1 12 V { typical 2 A; stall 12 A; moved-mass 40 kg; moved-speed 1.5 m/s }
-wire W1 PACK.pos to F1.line 10 AWG red 100 mm
-wire W2 F1.load to S1.1 14 AWG red 200 mm
-wire W3 S1.2 to D1.pos 14 AWG red 200 mm
-wire W4 D1.neg to PACK.neg 14 AWG black 300 mm
-wire W5 D1.m1a to M1.a 14 AWG yellow 300 mm
-wire W6 D1.m1b to M1.b 14 AWG blue 300 mm
+robot "Parade float" { ambient 30 degC }
+battery PACK lead-acid 12S 40 Ah 15 mohm
+fuse F1 40 A bolt-down 58 V
+driver D1 18 V .. 40 V 40 A { capacitance 2200 uF; takes-back-feed }
+motor M1 24 V { typical 10 A; stall 60 A; moved-mass 250 kg; moved-speed 1.5 m/s; braking-time 2 s }
+wire W1 PACK.pos to F1.line 8 AWG red 100 mm
+wire W2 F1.load to D1.pos 8 AWG red 300 mm
+wire W3 D1.neg to PACK.neg 8 AWG black 300 mm
+wire W4 D1.m1a to M1.a 10 AWG yellow 300 mm
+wire W5 D1.m1b to M1.b 10 AWG blue 300 mm
 "#,
     good: r#"wattle 1
-robot "Cart" { ambient 30 degC }
-battery PACK lead-acid 6S 7 Ah 20 mohm
-switch S1 20 A
-fuse F1 15 A blade
-driver D1 6 V .. 18 V 10 A { capacitance 2200 uF; takes-back-feed }
-motor M1 12 V { typical 2 A; stall 12 A; moved-mass 40 kg; moved-speed 1.5 m/s }
-clamp BR 16 V 100 W brake-resistor
-wire W1 PACK.pos to F1.line 10 AWG red 100 mm
-wire W2 F1.load to S1.1 14 AWG red 200 mm
-wire W3 S1.2 to D1.pos 14 AWG red 200 mm
-wire W4 D1.neg to PACK.neg 14 AWG black 300 mm
-wire W5 D1.m1a to M1.a 14 AWG yellow 300 mm
-wire W6 D1.m1b to M1.b 14 AWG blue 300 mm
-wire W7 BR.pos to D1.pos 14 AWG red 100 mm
-wire W8 BR.neg to D1.neg 14 AWG black 100 mm
+robot "Parade float" { ambient 30 degC }
+battery PACK lead-acid 12S 40 Ah 15 mohm
+fuse F1 40 A bolt-down 58 V
+driver D1 18 V .. 40 V 40 A { capacitance 2200 uF; takes-back-feed }
+motor M1 24 V { typical 10 A; stall 60 A; moved-mass 250 kg; moved-speed 1.5 m/s; braking-time 2 s }
+clamp BR 32 V 300 W 3.3 ohm brake-resistor
+wire W1 PACK.pos to F1.line 8 AWG red 100 mm
+wire W2 F1.load to D1.pos 8 AWG red 300 mm
+wire W3 D1.neg to PACK.neg 8 AWG black 300 mm
+wire W4 D1.m1a to M1.a 10 AWG yellow 300 mm
+wire W5 D1.m1b to M1.b 10 AWG blue 300 mm
+wire W6 BR.pos to D1.pos 10 AWG red 100 mm
+wire W7 BR.neg to D1.neg 10 AWG black 100 mm
 "#,
     check,
 };

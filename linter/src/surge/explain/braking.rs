@@ -6,7 +6,7 @@ use super::{CAPACITORS, Telling};
 use crate::{
     explained::{Amount, Explained, Input},
     missing::Missing,
-    physics::{capacitor::watt_hours, evidence::Evidence, unit::Joules},
+    physics::evidence::Evidence,
     surge::{Braking, Bus, Clamped, Moving, Parted, Recharge},
 };
 
@@ -26,7 +26,7 @@ pub(super) fn of_motor(telling: &Telling<'_>, motor: crate::design::ThingId) -> 
     let moving = Moving::of(telling.design, motor);
     let told = Explained::new(
         "energy of what it moves",
-        telling.amount(&moving, |moving| Amount::of(watt_hours(moving.energy))),
+        telling.amount(&moving, |moving| Amount::pulse(moving.energy)),
     )
     .resting_on(Evidence::Memory);
     let Ok(moving) = moving else { return Some(told) };
@@ -43,10 +43,7 @@ pub(super) fn of_motor(telling: &Telling<'_>, motor: crate::design::ThingId) -> 
         inputs.push(Input::of("n", "`moved-turning` in turns a minute, as stated", speed));
     }
     let told = told.by(format!("E = {}", terms.join(" + ")), MOTION).from(inputs);
-    Some(
-        told.noting(moving.energy.to_string())
-            .noting("at its highest speed; what it comes down by is not counted"),
-    )
+    Some(told.noting("at its highest speed; what it comes down by is not counted"))
 }
 
 /// What braking does to the supply of a driver.
@@ -63,11 +60,6 @@ pub(super) fn told(telling: &Telling<'_>, bus: &Bus) -> Vec<Explained> {
     }
 }
 
-/// An energy as an input, in the unit that its formula is reckoned in.
-fn energy(symbol: &'static str, what: impl Into<String>, energy: Joules) -> Input {
-    Input { symbol, what: what.into(), amount: Amount::Words(energy.to_string()) }
-}
-
 fn not_told(telling: &Telling<'_>, bus: &Bus, missing: &Missing) -> Explained {
     let missing: Result<Volts, Missing> = Err(missing.clone());
     let told =
@@ -81,26 +73,39 @@ fn not_told(telling: &Telling<'_>, bus: &Bus, missing: &Missing) -> Explained {
 /// The symbols of the motors one by one.
 const SYMBOLS: [&str; 4] = ["E_1", "E_2", "E_3", "E_4"];
 
+/// Those of so many motors; of a single one it is the energy itself.
+fn symbols(motors: usize) -> &'static [&'static str] {
+    if motors == 1 { &["E"] } else { SYMBOLS.get(..motors).unwrap_or(&SYMBOLS) }
+}
+
 fn given_back(telling: &Telling<'_>, braking: &Braking) -> Explained {
-    let told = Explained::new("energy that braking gives back", Amount::of(watt_hours(braking.energy)));
-    let motors = braking.motors.iter().zip(SYMBOLS);
+    let told = Explained::new("energy that braking gives back", Amount::pulse(braking.energy));
+    let symbols = symbols(braking.motors.len());
+    let motors = braking.motors.iter().zip(symbols);
     let inputs: Vec<Input> = motors
         .map(|(moving, symbol)| {
-            energy(symbol, format!("energy of what {} moves", telling.name(moving.motor)), moving.energy)
+            Input::pulse(
+                symbol,
+                format!("energy of what {} moves", telling.name(moving.motor)),
+                moving.energy,
+            )
         })
         .collect();
-    let sum = SYMBOLS[..inputs.len()].join(" + ");
-    let formula = if braking.motors.len() > SYMBOLS.len() {
-        "the sum of the energies of what each motor moves".to_owned()
-    } else {
-        format!("E = {sum}")
+    let formula = match braking.motors.len() {
+        1 => symbols.concat(),
+        few if few <= SYMBOLS.len() => format!("E = {}", symbols.join(" + ")),
+        _ => "the sum of the energies of what each motor moves".to_owned(),
     };
     let told = told
         .by(formula, MOTION)
         .from(inputs)
         .resting_on(Evidence::Memory)
-        .noting(braking.energy.to_string())
         .noting("all of it is taken to come back: friction and the windings keep some of it");
+    let told = if braking.motors.len() > SYMBOLS.len() {
+        told.noting(format!("{} of {} motors are listed", SYMBOLS.len(), braking.motors.len()))
+    } else {
+        told
+    };
     if braking.untold.is_empty() {
         return told;
     }
@@ -115,7 +120,7 @@ fn voltage(telling: &Telling<'_>, bus: &Bus, braking: &Braking) -> Explained {
     let told = match &braking.clamp {
         None => told.by(LIFT, CAPACITORS).from([
             Input::of("U₁", "highest supply voltage in modes that last", braking.from),
-            energy("E", "energy that braking gives back", braking.energy),
+            Input::pulse("E", "energy that braking gives back", braking.energy),
             Input::of("C", "stated capacitance that is left on the supply", braking.capacitance),
         ]),
         Some(clamp) => by_clamp(telling, told, braking, clamp),
@@ -145,7 +150,7 @@ fn by_clamp(telling: &Telling<'_>, told: Explained, braking: &Braking, clamp: &C
             Input::of("R", format!("resistance of {name}, as stated"), ohms),
             begins,
         ]),
-        None => told.by("U = U_c", "the clamp, as stated").from([begins]),
+        None => told.by("U_c", "the clamp, as stated").from([begins]),
     };
     let told = told.noting(format!("without {name} it would be {}", braking.free));
     if clamp.holds.is_some() {
@@ -188,16 +193,15 @@ fn compared(telling: &Telling<'_>, braking: &Braking) -> String {
 
 fn clamped(telling: &Telling<'_>, braking: &Braking, clamp: &Clamped) -> Explained {
     let name = telling.name(clamp.clamp);
-    let told = Explained::new("energy that the clamp has to take", Amount::of(watt_hours(clamp.takes)))
+    let told = Explained::new("energy that the clamp has to take", Amount::pulse(clamp.takes))
         .by("E_c = E − ½ · C · (U_c² − U₁²)", CAPACITORS)
         .from([
-            energy("E", "energy that braking gives back", braking.energy),
+            Input::pulse("E", "energy that braking gives back", braking.energy),
             Input::of("C", "stated capacitance that is left on the supply", braking.capacitance),
             Input::of("U_c", format!("voltage at which {name} begins, as stated"), clamp.begins),
             Input::of("U₁", "highest supply voltage in modes that last", braking.from),
         ])
-        .resting_on(Evidence::Memory)
-        .noting(clamp.takes.to_string());
+        .resting_on(Evidence::Memory);
     match clamp.power.filter(|power| power.0 > 0.0) {
         Some(power) => told.noting(format!(
             "{name} takes {power} for long, as stated: that is {} of it; what it stands for a short time is not assessed",

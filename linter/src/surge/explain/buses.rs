@@ -5,7 +5,6 @@ use wattle_grammar::quantity::Volts;
 use super::{CAPACITORS, SOLVED, Telling, braking};
 use crate::{
     explained::{Amount, Explained, Input},
-    physics::capacitor::watt_hours,
     surge::Bus,
 };
 
@@ -42,20 +41,16 @@ fn pushed(what: &str, volts: Volts, compared: &str) -> Explained {
 }
 
 fn room(telling: &Telling<'_>, bus: &Bus) -> Explained {
-    let told = Explained::new(
+    Explained::new(
         "energy that lifts the supply to its limit",
-        telling.amount(&bus.room, |joules| Amount::of(watt_hours(*joules))),
+        telling.amount(&bus.room, |joules| Amount::pulse(*joules)),
     )
     .by("E = ½ · C · (U₂² − U₁²)", CAPACITORS)
     .from(bus.capacitance.as_ref().ok().map(|farads| Input::of("C", "stated capacitance on the same supply", *farads)))
     .from(bus.most.as_ref().ok().map(|volts| Input::of("U₂", "highest supply", *volts)))
     .from(bus.before.map(|(_, volts)| Input::of("U₁", "highest supply voltage in modes that last", volts)))
     .at(bus.before.map(|(at, _)| at))
-    .noting("when no battery takes it: unplugged, parted by a fuse or contactor, or closed by its own electronics");
-    match &bus.room {
-        Ok(joules) => told.noting(format!("{:.3} J", joules.0)),
-        Err(_) => told,
-    }
+    .noting("when no battery takes it: unplugged, parted by a fuse or contactor, or closed by its own electronics")
 }
 
 fn windings(telling: &Telling<'_>, bus: &Bus) -> Explained {

@@ -9,46 +9,35 @@ use super::{CAPACITORS, SOLVED, Telling};
 use crate::{
     explained::{Amount, Explained, Input},
     physics::{
-        capacitor::{charging_time, let_through, time_constant, watt_hours},
+        capacitor::{charging_time, let_through, time_constant},
         evidence::Evidence,
-        unit::Joules,
     },
     surge::{Closing, Precharge},
 };
 
 /// In-rush, its energy and let-through, and the pre-charge.
 pub(super) fn told(telling: &Telling<'_>, closing: &Closing) -> Vec<Explained> {
-    let mut told = vec![peak(telling, closing)];
-    told.push(energy("in-rush energy", closing.energy(), closing));
-    told.push(
-        Explained::new(
-            "in-rush let-through",
-            Amount::of(let_through(closing.volts, closing.path, closing.capacitance)),
-        )
-        .by("∫ i² dt = U² · C / (2 · R)", CAPACITORS)
-        .from(inputs(telling, closing))
-        .at(Some(closing.point)),
-    );
-    told.push(
-        Explained::new("in-rush time constant", Amount::of(time_constant(closing.path, closing.capacitance)))
-            .by("τ = R · C", CAPACITORS)
-            .from(inputs(telling, closing))
-            .at(Some(closing.point)),
-    );
+    let mut told = vec![
+        peak(telling, closing),
+        energy(telling, closing),
+        let_past(telling, closing),
+        first_time(telling, closing),
+    ];
     told.extend(closing.precharge.iter().flat_map(|before| precharge(telling, closing, before)));
     told
 }
 
-fn inputs(telling: &Telling<'_>, closing: &Closing) -> [Input; 3] {
-    [
-        Input::of("U", "voltage that the capacitors come to, less what they have before", closing.volts),
-        Input::of("R", "way round: batteries, conductors and contacts at 20 °C", closing.path),
-        Input::of(
-            "C",
-            format!("capacitance of {}, as stated", telling.names(&closing.into)),
-            closing.capacitance,
-        ),
-    ]
+fn voltage(closing: &Closing) -> Input {
+    Input::of("U", "voltage that the capacitors come to, less what they have before", closing.volts)
+}
+
+fn resistance(closing: &Closing) -> Input {
+    Input::of("R", "way round: batteries, conductors and contacts at 20 °C", closing.path)
+}
+
+fn capacitance(telling: &Telling<'_>, closing: &Closing) -> Input {
+    let what = format!("capacitance of {}, as stated", telling.names(&closing.into));
+    Input::of("C", what, closing.capacitance)
 }
 
 fn peak(telling: &Telling<'_>, closing: &Closing) -> Explained {
@@ -58,33 +47,52 @@ fn peak(telling: &Telling<'_>, closing: &Closing) -> Explained {
     };
     let told = Explained::new("in-rush current", Amount::of(closing.peak))
         .by("I = U / R", format!("{CAPACITORS}; {SOLVED}"))
-        .from(inputs(telling, closing))
+        .from([voltage(closing), resistance(closing)])
         .at(Some(closing.point))
         .noting(compared)
+        .noting(format!("into {}", telling.names(&closing.into)))
         .noting("the inductance of the leads is left out: the true peak is lower")
         .resting_on(Evidence::Practice)
         .noting("a capacitor that states no series resistance has 20 µs over its capacitance, at most 10 mΩ, common practice")
         .noting("capacitors whose capacitance is not stated are left out");
     if closing.precharge.is_some() {
         let after = closing.peak_after_precharge();
-        return told.noting(format!("without a pre-charge; after it {after}"));
+        return told.noting(format!("this is without the pre-charge; after it {after}"));
     }
     told
 }
 
-/// An energy; the reader knows joules.
-fn energy(what: &str, joules: Joules, closing: &Closing) -> Explained {
-    Explained::new(what, Amount::of(watt_hours(joules)))
+fn energy(telling: &Telling<'_>, closing: &Closing) -> Explained {
+    Explained::new("in-rush energy", Amount::pulse(closing.energy()))
         .by("E = ½ · C · U²", CAPACITORS)
-        .from([Input::of("C", "capacitance", closing.capacitance), Input::of("U", "voltage", closing.volts)])
+        .from([capacitance(telling, closing), voltage(closing)])
         .at(Some(closing.point))
-        .noting(format!("{:.3} J; as much again turns to heat on the way there", joules.0))
+        .noting("as much again turns to heat on the way there")
+}
+
+/// What a fuse on the way has to bear.
+fn let_past(telling: &Telling<'_>, closing: &Closing) -> Explained {
+    let let_through = let_through(closing.volts, closing.path, closing.capacitance);
+    Explained::new("in-rush let-through", Amount::of(let_through))
+        .by("∫ i² dt = U² · C / (2 · R)", CAPACITORS)
+        .from([voltage(closing), capacitance(telling, closing), resistance(closing)])
+        .resting_on(Evidence::Practice)
+        .at(Some(closing.point))
+}
+
+fn first_time(telling: &Telling<'_>, closing: &Closing) -> Explained {
+    let time = time_constant(closing.path, closing.capacitance);
+    Explained::new("in-rush time constant", Amount::of(time))
+        .by("τ = R · C", CAPACITORS)
+        .from([resistance(closing), capacitance(telling, closing)])
+        .resting_on(Evidence::Practice)
+        .at(Some(closing.point))
 }
 
 fn precharge(telling: &Telling<'_>, closing: &Closing, before: &Precharge) -> Vec<Explained> {
     let from = [
         Input::of("R", "way through the pre-charge resistor", before.resistance),
-        Input::of("C", "capacitance", closing.capacitance),
+        capacitance(telling, closing),
     ];
     let time = |what: &str, share: f64| {
         let time = charging_time(before.resistance, closing.capacitance, Share(share));
@@ -105,16 +113,15 @@ fn precharge(telling: &Telling<'_>, closing: &Closing, before: &Precharge) -> Ve
             .noting(format!("{} of what it comes to with the contact closed", Share(share))),
         time("pre-charge to 95 %", 0.95).noting("3 R C"),
         time("pre-charge to 99 %", 0.99).noting("4.6 R C"),
-        Explained::new("pre-charge energy", Amount::of(watt_hours(before.energy)))
+        Explained::new("pre-charge energy", Amount::pulse(before.energy))
             .by("E = ½ · C · U²", CAPACITORS)
             .from([
-                Input::of("C", "capacitance", closing.capacitance),
+                capacitance(telling, closing),
                 Input::of("U", "voltage that the capacitors come to", before.reaches),
             ])
             .at(Some(before.point))
             .noting(format!(
-                "{:.3} J turn to heat in the resistor; compare with its `{}`",
-                before.energy.0,
+                "as much turns to heat in the resistor; compare with its `{}`",
                 key::PULSE_ENERGY
             )),
     ]

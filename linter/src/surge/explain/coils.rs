@@ -58,7 +58,7 @@ fn warm(what: &str, coil: &Coil, volts: Volts, rise: Kelvins) -> Explained {
             coil.operate,
         ),
         Input::of("T", whence, winding),
-        Input::of("T₀", "`operate-temperature`", coil.stated_at),
+        Input::of("T₀", "`operate-temperature`, at which the maker states it", coil.stated_at),
     ]);
     let told = if coil.operate_written { told } else { told.resting_on(Evidence::Practice) };
     if coil.economiser {

@@ -1,5 +1,5 @@
-//! What several surfaces ask of a robot beyond its working points: each table is computed once for an analysis, those that
-//! only some surfaces need when they are first asked for.
+//! The studies of a robot beyond its working points: conductors, protection, energy, surges. Each is made once for an
+//! analysis, what only some surfaces need when it is first asked for.
 
 use std::sync::OnceLock;
 
@@ -12,9 +12,9 @@ use crate::{
     surge::{Asked, Surges},
 };
 
-/// The tables of an analysis.
+/// The studies of an analysis.
 #[derive(Clone, Debug, Default)]
-pub struct Rooms {
+pub struct Studies {
     /// Each wire in its surroundings.
     pub conductors: Conductors,
     /// The ampacity of each wire in its worst company, by [`crate::design::WireId`].
@@ -29,7 +29,7 @@ pub struct Rooms {
     surges: OnceLock<Surges>,
 }
 
-impl Rooms {
+impl Studies {
     /// What the rules have had computed.
     #[must_use]
     pub fn new(
@@ -55,28 +55,28 @@ impl Analysis {
     /// What the parts of the analysis are made from.
     #[must_use]
     pub fn given(&self) -> Given<'_> {
-        let Self { design, topology, trace, figures, profile, rooms, .. } = self;
-        let Rooms { conductors, ampacities, .. } = rooms;
+        let Self { design, topology, trace, figures, profile, studies, .. } = self;
+        let Studies { conductors, ampacities, .. } = studies;
         Given { design, topology, trace, figures, profile, conductors, ampacities }
     }
 
     /// What protects what.
     #[must_use]
     pub const fn protection(&self) -> &Protection {
-        &self.rooms.protection
+        &self.studies.protection
     }
 
     /// Batteries as stores of energy, with what goes round between them.
     #[must_use]
     pub fn energy(&self) -> &Energy {
-        let Self { design, topology, figures, rooms, .. } = self;
-        rooms.energy.get_or_init(|| rooms.judged.side_by_side(design, topology, figures))
+        let Self { design, topology, figures, studies, .. } = self;
+        studies.energy.get_or_init(|| studies.judged.side_by_side(design, topology, figures))
     }
 
     /// Transients.
     #[must_use]
     pub fn surges(&self) -> &Surges {
-        let Self { design, topology, figures, rooms, .. } = self;
-        rooms.surges.get_or_init(|| rooms.asked.completed(design, topology, figures))
+        let Self { design, topology, figures, studies, .. } = self;
+        studies.surges.get_or_init(|| studies.asked.completed(design, topology, figures))
     }
 }

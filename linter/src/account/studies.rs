@@ -1,4 +1,4 @@
-//! What other rooms know of a thing: what a short on it comes to, how long batteries last, what surges.
+//! What the studies know of a thing: what a short on it comes to, how long batteries last, what surges.
 
 use crate::{
     analysis::Analysis,
@@ -17,7 +17,7 @@ impl View<'_> {
         self.entry(Section::Short, &wire.name, "wire", wire.span, figures)
     }
 
-    /// What other rooms know of a thing, one entry for each of them.
+    /// What the studies know of a thing, one entry for each of them.
     #[must_use]
     pub fn further(&self, id: ThingId) -> Vec<Entry> {
         let Analysis { design, figures, .. } = self.analysis;
