@@ -29,6 +29,8 @@ const LOADED_SHARE: f64 = 0.1;
 pub struct Conductors {
     /// By point, then by harness: how many of its wires are loaded.
     loaded: Vec<Vec<u32>>,
+    /// By harness: how many are at most; none without any point.
+    most: Vec<Option<u32>>,
 }
 
 impl Conductors {
@@ -41,8 +43,10 @@ impl Conductors {
             Some(looked_up.ampacity(profile, conductor(design, wire, None, 1)?)?.amps)
         };
         let alone: Vec<Option<Amps>> = design.wires.iter().map(&mut alone).collect();
-        let loaded = (0..figures.points.len()).map(|point| count(design, figures, &alone, point)).collect();
-        Self { loaded }
+        let points = 0..figures.points.len();
+        let loaded: Vec<Vec<u32>> = points.map(|point| count(design, figures, &alone, point)).collect();
+        let most = |harness: usize| loaded.iter().filter_map(|of| of.get(harness)).copied().max();
+        Self { most: (0..design.harnesses.len()).map(most).collect(), loaded }
     }
 
     /// The wire as it stands at a working point.
@@ -58,9 +62,8 @@ impl Conductors {
     #[must_use]
     pub fn worst(&self, design: &Design, wire: WireId) -> Option<Conductor> {
         let wire = design.wires.get(wire.index())?;
-        let counted = wire
-            .harness
-            .and_then(|harness| (0..self.loaded.len()).map(|point| self.loaded_in(point, harness)).max());
+        let most = |harness: HarnessId| self.most.get(harness.index()).copied().flatten();
+        let counted = wire.harness.and_then(most).map(|most| most.max(1));
         let alone = conductor(design, wire, None, stated_bundle(design, wire).or(counted).unwrap_or(1))?;
         let modes = (0u32..).map(ModeId).take(design.modes.len());
         let warmest = modes.map(|mode| ambient(design, wire, Some(mode))).fold(alone.ambient, Celsius::max);

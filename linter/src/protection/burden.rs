@@ -94,7 +94,7 @@ pub(super) fn burdens(
     to_loads: &[ToLoad],
     chains: &Chains,
 ) -> Vec<Burden> {
-    let mut burdens: Vec<Burden> = devices.all().iter().map(|device| currents(given, device.link)).collect();
+    let mut burdens = currents(given, devices);
     let mut told: BTreeSet<(LinkId, LinkId)> = BTreeSet::new();
     let mut wanted: BTreeMap<LinkId, Wants> = BTreeMap::new();
     for to_load in to_loads {
@@ -119,20 +119,25 @@ pub(super) fn burdens(
     burdens
 }
 
-fn currents(given: &Given<'_>, link: LinkId) -> Burden {
-    let mut burden = Burden::default();
+/// What each device carries for long, point by point.
+fn currents(given: &Given<'_>, devices: &Devices) -> Vec<Burden> {
+    let mut burdens = vec![Burden::default(); devices.all().len()];
     for (at, point) in given.figures.points.iter().enumerate() {
-        let Some(amps) = point.amps(link).map(Amps::abs).filter(|amps| amps.0.is_finite()) else { continue };
         // Heating goes with the square of the current: with a duty d the root mean square is I √d.
-        let steady = Steady { amps: amps * point.duty.0.clamp(0.0, 1.0).sqrt(), point: at };
-        if point.ordinary && burden.steady.is_none_or(|held| steady.amps > held.amps) {
-            burden.steady = Some(steady);
-        }
-        if burden.highest.is_none_or(|held| amps > held.amps) {
-            burden.highest = Some(Steady { amps, point: at });
+        let duty = point.duty.0.clamp(0.0, 1.0).sqrt();
+        for (device, burden) in devices.all().iter().zip(&mut burdens) {
+            let amps = point.amps(device.link).map(Amps::abs).filter(|amps| amps.0.is_finite());
+            let Some(amps) = amps else { continue };
+            let steady = Steady { amps: amps * duty, point: at };
+            if point.ordinary && burden.steady.is_none_or(|held| steady.amps > held.amps) {
+                burden.steady = Some(steady);
+            }
+            if burden.highest.is_none_or(|held| amps > held.amps) {
+                burden.highest = Some(Steady { amps, point: at });
+            }
         }
     }
-    burden
+    burdens
 }
 
 /// What a load wants for a short time.
