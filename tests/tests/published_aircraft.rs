@@ -5,7 +5,10 @@ use std::f64::consts::PI;
 use serde_json::Value;
 use wattle_grammar::quantity::{Amps, Celsius, Metres, Ohms, SquareMm, Volts};
 use wattle_linter::{
-    physics::conductor::{awg_area, resistance, warm_run},
+    physics::{
+        conductor::{awg_area, resistance, warm_run},
+        heat::{self, Cable},
+    },
     profile::{Conductor, Profile, by_word},
 };
 use wattle_tests::table::{Table, entry, gauge, near, number, published_json};
@@ -125,5 +128,27 @@ fn example_2_current_and_length() -> Outcome {
     let length = entry(&examples, "id", "example-2-length")?;
     let run = warm_run(FOOT * number(length, "l1_ft")?, Celsius(number(length, "t2_c")?));
     assert!((run / FOOT - number(length, "l2_ft")?).abs() < 0.005, "{run:?}");
+    Ok(())
+}
+
+/// Example 2 goes on with the temperature at a share of the current allowed, `T₂ = T₁ + (T_R − T₁) √(I₂ / I_max)` (p. 11-23,
+/// the root form from memory). The rise of a wire in air goes with more than the current itself, so the handbook's estimate
+/// lies on the warm side: the heat balance must settle below it, and above the air.
+#[test]
+fn the_handbook_temperature_of_example_2_is_not_exceeded() -> Outcome {
+    let examples = examples()?;
+    let warm = entry(&examples, "id", "example-2-temperature")?;
+    let (air, class) = (Celsius(number(warm, "t1_c")?), Celsius(number(warm, "tr_c")?));
+    let share = number(warm, "i2_amp")? / number(warm, "imax_amp")?;
+    let estimate = |share: f64| air.0 + (class.0 - air.0) * share.sqrt();
+    assert!((estimate(share) - number(warm, "t2_c")?).abs() < 0.05);
+    for awg in ["14", "10", "2"] {
+        let cable = Cable::thin_walled(awg_area(gauge(awg)?));
+        let most = heat::ampacity(cable, class, air);
+        for share in [0.1, 0.5, share, 0.95] {
+            let settled = heat::steady_temperature(cable, most * share, air).ok_or("it melts")?;
+            assert!(settled > air && settled.0 < estimate(share), "{awg} AWG at {share}: {settled:?}");
+        }
+    }
     Ok(())
 }

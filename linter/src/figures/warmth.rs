@@ -106,8 +106,8 @@ struct Curves {
 }
 
 impl Curves {
-    /// What a current makes of a wire among so many loaded conductors, itself included: at most what its insulation stands for the seconds of a short, for beyond that
-    /// it is no longer a wire. One without a size is as warm as its air.
+    /// What a current makes of a wire among so many loaded conductors, itself included: at most what its insulation stands
+    /// for the seconds of a short, for beyond that it is no longer a wire. One without a size is as warm as its air.
     fn temperature(&mut self, wire: &Wire, loaded: u32, amps: Amps, air: Celsius) -> Celsius {
         let Some(SquareMm(area)) = wire.size.as_ref().map(|size| size.area) else { return air };
         let class = wire.insulation.unwrap_or(DEFAULT_INSULATION);
