@@ -10,6 +10,7 @@
 //! [`Protection::explain_device`] say the same in words.
 
 mod burden;
+mod chain;
 mod device;
 mod endurance;
 mod explain;

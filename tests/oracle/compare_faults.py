@@ -12,7 +12,7 @@ from math import inf, isclose
 import networkx
 
 from bands import Device, first
-from shorts import Shorts, reaches
+from shorts import Shorts
 from verdicts import PRINTED, RANK, judge, kind_of, order, order_of, tells, together
 from ways import HOLDS, TooMeshed, Wiring
 from withstand import Withstand
@@ -412,7 +412,7 @@ class Checker:
         node, among = link.a if at_from else link.b, (set(), set())
         for feed in self.wiring.feeds:
             if self.wiring.lacking(feed):
-                for known, found in zip(among, reaches(self.wiring, feed, node, link)):
+                for known, found in zip(among, self.shorts.comes(feed, node, link)):
                     known.update(self.wiring.lacking(feed) if found else ())
         return among
 

@@ -53,6 +53,18 @@ class Feed:
     #: The fuse inside the pack that the pole stands behind.
     inside: str | None = None
     inside_rated: float = inf
+    inside_hot: float = 0.0
+
+
+@dataclass(frozen=True)
+class Branch:
+    """Cells between two poles of a pack: a voltage behind a resistance, full and cold."""
+
+    owner: str
+    low: int
+    high: int
+    volts: float
+    ohms: float
 
 
 @dataclass(frozen=True)
@@ -92,6 +104,7 @@ class Wiring:
     links: list = field(default_factory=list)
     loads: list = field(default_factory=list)
     feeds: list = field(default_factory=list)
+    branches: list = field(default_factory=list)
     rails: Groups = field(default_factory=Groups)
 
     def __post_init__(self):
@@ -162,7 +175,7 @@ class Wiring:
         home = self.rail(feed.minus)
         if self.rail(feed.plus) == home:
             raise ValueError(f"{feed.name} is shorted")
-        start = Way(feed.plus, nodes=frozenset([feed.plus]), limit=feed.least,
+        start = Way(feed.plus, nodes=frozenset([feed.plus]), limit=feed.least, hot=feed.inside_hot,
                     width=feed.inside_rated if feed.inside else feed.limit if feed.strength == "limit" else inf,
                     devices=(feed.inside,) if feed.inside else ())
         stack, count = [start], 0
@@ -349,8 +362,11 @@ def battery(wiring, thing):
     poles = [f"{thing.name}.neg", top]
     if thing.word("taps"):
         poles = [f"{thing.name}.t{tap}" for tap in range(cells_of(thing) + 1)]
+    (volts, ohms), parts = pack_figures(thing, "full"), len(poles) - 1
     for low, high in zip(poles, poles[1:]):
-        wiring.loads.append(Load(thing.name, wiring.node(high), wiring.node(low), is_pack=True))
+        low, high = wiring.node(low), wiring.node(high)
+        wiring.loads.append(Load(thing.name, high, low, is_pack=True))
+        wiring.branches.append(Branch(thing.name, low, high, volts / parts, ohms / parts))
 
 
 def contacts(*ways):
@@ -430,7 +446,8 @@ def battery_feeds(wiring, thing):
     fused = thing.base("built-in-fuse")
     minus = wiring.node(f"{name}.neg")
     yield Feed(f"{name}.pos", name, wiring.node(f"{name}.pos"), minus, full, full, empty, ohms, strength,
-               inside=name if fused else None, inside_rated=fused or inf)
+               inside=name if fused else None, inside_rated=fused or inf,
+               inside_hot=cold_resistance(fused) * usual.HOT_OVER_COLD if fused else 0.0)
     if thing.word("taps"):
         for tap in range(1, cells + bool(fused)):
             part = tap / cells

@@ -196,3 +196,112 @@ fn what_hangs_bare_on_a_tap_has_a_way_home() {
     // The return of both is told of the one that a device stands before.
     assert_eq!(wire(&found, "W5").ways[0].guard, Weakest::Device(device(&found, "F").device.link, Amps(5.0)));
 }
+
+/// Two packs on one bar, a balance lead on the second tap of the first.
+const TAPPED: &str = "battery A lead-acid 6S 20 Ah 18 mohm { taps }\nbattery B lead-acid 6S 20 Ah 30 mohm\nstud POS\nstud NEG\n\
+     load X 4 V 0.1 A\nwire W1 A.pos to POS 6 AWG red 500 mm\nwire W2 B.pos to POS 6 AWG red 400 mm\n\
+     wire T A.t2 to X.pos 18 AWG red 300 mm\nwire R X.neg to NEG 18 AWG black 300 mm\ntie A.neg to NEG\ntie B.neg to NEG\n";
+
+/// A short on a tap is fed by the cells below it, and by the pack beside it through the cells above it.
+#[test]
+fn a_pack_beside_pushes_through_the_cells_above_a_tap() {
+    let found = analysed(TAPPED);
+    // Two of six cells below: 14.4 V / 3 = 4.8 V behind 18 mΩ / 3 = 6 mΩ, which is 800 A.
+    let below = 800.0;
+    // Four cells above: 9.6 V against the other pack's 14.4 V. The 4.8 V between drive through its 30 mΩ, both leads
+    // (1.04 mΩ of 6 AWG copper and four crimps of 0.1 mΩ) and the 12 mΩ of the four cells: some 111 A.
+    let above_ohms = 0.030 + ohms(6, 0.5) + ohms(6, 0.4) + 0.012;
+    let above = 4.8 / above_ohms;
+    assert!((100.0..120.0).contains(&above), "{above}");
+    let tap = wire(&found, "T");
+    assert!(near(tap.highest.amps.0, below + above), "{tap:?}");
+    // At the far end: both are 4.8 V without load, 6 mΩ and the other side by side, the wire behind them.
+    let behind = 0.006 * above_ohms / (0.006 + above_ohms);
+    assert!(near(tap.highest_at_far_end.amps.0, 4.8 / (behind + ohms(18, 0.3))), "{tap:?}");
+    // A short at the positive pole of the first: its own 14.4 V / 18 mΩ = 800 A through nothing, the other's through both leads.
+    let lead = wire(&found, "W1");
+    assert!(near(lead.highest.amps.0, FULL / 0.018), "{lead:?}");
+    // The least is that of the two cells alone.
+    let (lowest, _) = tap.lowest.unwrap();
+    assert!(lowest.0 < 10.5 / 3.0 / (0.006 + ohms(18, 0.3)), "{lowest:?}");
+    let told = found.1.explain_wire(&found.0, tap.wire);
+    let sources: Vec<&str> = told[0]
+        .inputs
+        .iter()
+        .filter(|input| input.symbol.starts_with("U_s"))
+        .map(|input| input.what.as_str())
+        .collect();
+    assert_eq!(sources, ["voltage of `A`, full, without load", "voltage of `B`, full, without load"]);
+}
+
+/// Without a pack beside it the cells above a tap give nothing to a short on it.
+#[test]
+fn a_tap_of_a_pack_alone_is_fed_by_the_cells_below_it() {
+    let found = analysed(
+        &TAPPED.replace("B.pos to POS", "POS to M.pos").replace("tie B.neg", "motor M 12 V 2 A\ntie M.neg"),
+    );
+    let tap = wire(&found, "T");
+    assert!(near(tap.highest.amps.0, 800.0), "{tap:?}");
+    let told = found.1.explain_wire(&found.0, tap.wire);
+    assert!(
+        told[0].inputs.iter().any(|input| input.what == "voltage of `A.t2`, full, without load"),
+        "{told:?}"
+    );
+}
+
+/// What limits itself beside a pack adds its limit to a short on a tap: an upper bound.
+#[test]
+fn a_charger_beside_a_pack_adds_its_limit_to_a_short_on_a_tap() {
+    let alone = wire(&analysed(TAPPED), "T").highest.amps;
+    let found = analysed(&format!("{TAPPED}charger C 14 V 9 A\ntie C.pos to POS\ntie C.neg to NEG\n"));
+    let tap = wire(&found, "T");
+    assert!(tap.highest.adds_limits && near(tap.highest.amps.0, alone.0 + 9.0), "{tap:?}");
+}
+
+/// Packs in series stand on each other with the wire between them, and what hangs in the middle of one string is fed through
+/// the upper pack of it as well.
+#[test]
+fn a_short_between_two_packs_in_series_is_fed_from_above() {
+    let string = |lower: &str, upper: &str| {
+        format!(
+            "battery {lower} lead-acid 6S 20 Ah 20 mohm\nbattery {upper} lead-acid 6S 20 Ah 40 mohm\n\
+             wire W{lower} {lower}.pos to {upper}.neg 6 AWG red 300 mm\ntie {lower}.neg to NEG\n\
+             wire W{upper} {upper}.pos to POS 6 AWG red 500 mm\n"
+        )
+    };
+    let load =
+        "load X 12 V 1 A\nwire M A.pos to X.pos 18 AWG red 300 mm\nwire R X.neg to NEG 18 AWG black 300 mm\n";
+    let one = format!("stud POS\nstud NEG\n{load}{}", string("A", "B"));
+    let found = analysed(&one);
+    // At the upper positive pole: twice 14.4 V over 20 mΩ, 40 mΩ and the wire between.
+    let whole = 0.060 + ohms(6, 0.3);
+    assert!(near(wire(&found, "WB").highest.amps.0, 2.0 * FULL / whole), "{:?}", wire(&found, "WB"));
+    // In the middle the upper pack gives nothing, for nothing leads back to its positive pole: 14.4 V / 20 mΩ = 720 A.
+    assert!(near(wire(&found, "M").highest.amps.0, 720.0), "{:?}", wire(&found, "M"));
+    let found = analysed(&format!("{one}{}", string("C", "D")));
+    // From above comes what the 28.8 V of the other string drive against the 14.4 V of B: over that string, both leads, B
+    // and the wire between B and A.
+    let above = FULL / (whole + 2.0 * ohms(6, 0.5) + 0.040 + ohms(6, 0.3));
+    assert!((130.0..144.0).contains(&above), "{above}");
+    assert!(near(wire(&found, "M").highest.amps.0, 720.0 + above), "{:?}", wire(&found, "M"));
+}
+
+/// A fuse in a pack with taps stands between the highest tap and the pole: the cells are counted once.
+#[test]
+fn a_fuse_inside_a_pack_with_taps_stands_in_the_way() {
+    let found = analysed(
+        "battery A lead-acid 6S 20 Ah 18 mohm { taps; built-in-fuse 30 A }\nstud NEG\nload L 12 V 1 A\n\
+         wire W1 A.pos to L.pos 18 AWG red 300 mm\nwire W2 L.neg to NEG 18 AWG black 300 mm\ntie A.neg to NEG\n",
+    );
+    let fuse = wattle_linter::physics::fuse::cold_resistance(Amps(30.0)).unwrap().0;
+    let lead = wire(&found, "W1");
+    assert!(near(lead.highest.amps.0, FULL / (0.018 + fuse)), "{lead:?}");
+    // Inside: from the cells all that they give, from outside nothing.
+    let [side] = device(&found, "A").sides.as_slice() else {
+        unreachable!("{:?}", device(&found, "A").sides)
+    };
+    assert!(near(side.near.amps.0, FULL / 0.018) && near(side.far.amps.0, FULL / (0.018 + fuse)), "{side:?}");
+    // The lowest: empty, the fuse as at its rating.
+    let (lowest, _) = lead.lowest.unwrap();
+    assert!(lowest.0 < 10.5 / (0.018 + fuse + 2.0 * ohms(18, 0.3)), "{lowest:?}");
+}

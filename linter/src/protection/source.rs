@@ -9,7 +9,7 @@ use wattle_grammar::{
 
 use crate::{
     design::{Design, ThingId},
-    topology::Charge,
+    topology::{Charge, Link, LinkId, Nature, Topology},
     trace::{Feed, RailId, Trace},
     unfold::{source_figures, usual},
 };
@@ -46,9 +46,10 @@ pub(super) struct Source {
     pub(super) about: ThingId,
 }
 
-/// A feed against its own negative, then against that of each lower source it stands on: packs in series.
+/// A feed against its own negative, then against that of each lower source it stands on: packs in series. Beside them the
+/// indices of these feeds in [`Trace::feeds`], its own first.
 #[derive(Clone, Debug)]
-pub(super) struct Levels(pub(super) Vec<Source>);
+pub(super) struct Levels(pub(super) Vec<Source>, pub(super) Vec<usize>);
 
 impl Levels {
     /// Against its own negative.
@@ -87,7 +88,7 @@ pub(super) fn is_idle(feed: &Feed) -> bool {
 
 /// A feed and what it stands on. A ring of sources ends where it comes back.
 fn string(single: &[Source], on_rail: &BTreeMap<RailId, usize>, trace: &Trace, index: usize) -> Levels {
-    let Some(first) = single.get(index).copied() else { return Levels(Vec::new()) };
+    let Some(first) = single.get(index).copied() else { return Levels(Vec::new(), Vec::new()) };
     let mut levels = vec![first];
     let mut seen = vec![index];
     let mut whole = first;
@@ -103,7 +104,7 @@ fn string(single: &[Source], on_rail: &BTreeMap<RailId, usize>, trace: &Trace, i
         levels.push(whole);
         seen.push(lower);
     }
-    Levels(levels)
+    Levels(levels, seen)
 }
 
 /// Two sources in series: the voltages and resistances add, the smaller limit holds.
@@ -156,6 +157,12 @@ fn single(design: &Design, trace: &Trace, feed: &Feed) -> Source {
         _ => Amps(f64::INFINITY),
     };
     Source { strength, full, empty, resistance, least, home, about: feed.thing }
+}
+
+/// The fuse inside a pack before this pole of it.
+pub(super) fn fuse_inside<'a>(topology: &'a Topology, feed: &Feed) -> Option<(LinkId, &'a Link)> {
+    let mut inside = topology.inside(feed.thing);
+    inside.find(|(_, link)| link.b == feed.plus && matches!(link.nature, Nature::Protective { .. }))
 }
 
 /// The share of the pack below a feed; the whole of it for a positive pole.

@@ -13,7 +13,7 @@ use super::{
     homeward::{Home, Room, WaysHome},
     links_at,
     resistance::{Passage, Warmth, passage, wire_resistance},
-    source::{Levels, Source, Strength, is_idle},
+    source::{Levels, Source, Strength, fuse_inside, is_idle},
 };
 use crate::{
     design::{Design, WireId},
@@ -233,9 +233,11 @@ impl Search<'_> {
             wire_ohms: 0.0,
             drop: Volts(0.0),
             limit: source.least.0,
-            chain: self.built_in(feed),
+            chain: None,
             unmeasured: None,
         };
+        // The fuse inside a pack is the first on the way.
+        let start = fuse_inside(self.topology, feed).map_or(start, |(fuse, _)| self.step(start, fuse));
         let mut walk = Vec::new();
         for first in 0..nodes.len() {
             let mut at = first;
@@ -271,16 +273,6 @@ impl Search<'_> {
             }
         }
         travelled
-    }
-
-    /// The fuse inside a pack, as the first of the chain.
-    fn built_in(&mut self, feed: &Feed) -> Option<u32> {
-        let inside = self.topology.inside(feed.thing);
-        let fuse = inside
-            .filter(|(_, link)| matches!(link.nature, Nature::Protective { .. }) && link.b == feed.plus)
-            .map(|(id, _)| id)
-            .next()?;
-        self.found.chains.add(fuse, None)
     }
 
     /// How a link passes a fault current, hot and cold.

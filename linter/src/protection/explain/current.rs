@@ -5,6 +5,7 @@ use std::collections::BTreeSet;
 use wattle_grammar::{kind::KindId, quantity::Ohms};
 
 use super::{
+    members::{Member, Members, name_of},
     parts::{Part, listed, way_out},
     resistance_of,
 };
@@ -15,12 +16,13 @@ use crate::{
     network::NodeId,
     physics::evidence::Evidence,
     protection::{
-        Far, Highest, Reduced, Strength, missing_strength,
+        Far, Highest, Reduced, Strength,
+        chain::is_driven,
+        missing_strength,
         resistance::{Passage, Warmth, passage},
-        source::{Levels, Source},
+        source::Levels,
     },
     topology::LinkId,
-    trace::Feed,
 };
 
 /// Where a highest current comes from.
@@ -80,7 +82,7 @@ fn worked_out(analysis: &Analysis, levels: &[Levels], far: &Far, explained: Expl
             .by("the sum over the poles that come home here, each shorted by itself", NETWORK)
             .resting_on(Evidence::Practice);
     };
-    let members = members(analysis, levels, node);
+    let members = Members::at(analysis, levels, node);
     let mut formula = Formula::default();
     let mut behind = Vec::new();
     if reduced.volts.0 > 0.0 {
@@ -90,6 +92,10 @@ fn worked_out(analysis: &Analysis, levels: &[Levels], far: &Far, explained: Expl
         let what =
             "what reaches the short through the wire or device itself, from its other end; network solved";
         formula.then(" − I_2", Input::of("I_2", what, reduced.around));
+    } else if reduced.around.0 < -NOTHING * far.amps.0 {
+        let what = "what flows out of the short again through the wire or device itself, into cells that something \
+                    lower hangs on; network solved";
+        formula.then(" + I_2", Input::of("I_2", what, reduced.around.abs()));
     }
     if reduced.limits.0 > 0.0 {
         let what = format!("the limits of what limits itself, added{}", limiting(analysis, &members, node));
@@ -98,7 +104,7 @@ fn worked_out(analysis: &Analysis, levels: &[Levels], far: &Far, explained: Expl
     let text = formula.text.strip_prefix(" + ").unwrap_or(&formula.text).to_owned();
     let explained = explained.by(format!("I = {text}"), NETWORK).from(formula.inputs).from(behind);
     let explained = explained.resting_on(Evidence::Practice);
-    let strong = members.iter().filter(|member| is_strong(member.source)).count();
+    let strong = members.all.iter().filter(|member| is_driven(member.source)).count();
     match strong.checked_sub(MOST_SOURCES).filter(|more| *more > 0) {
         Some(more) => explained.noting(format!("and {more} sources more")),
         None => explained,
@@ -122,29 +128,11 @@ impl Formula {
     }
 }
 
-/// A source that reaches a short.
-struct Member<'a> {
-    feed: &'a Feed,
-    source: &'a Source,
-    /// Whether it stands on others in series.
-    stacked: bool,
-}
-
-/// The sources that reach a node, each against the end of its string.
-fn members<'a>(analysis: &'a Analysis, levels: &'a [Levels], node: NodeId) -> Vec<Member<'a>> {
-    let feeds = analysis.trace.feeds.iter().zip(levels);
-    let reaching = feeds.filter(|(feed, _)| feed.at(node).is_some());
-    let member = |(feed, levels): (&'a Feed, &'a Levels)| {
-        Some(Member { feed, source: levels.deepest()?, stacked: levels.0.len() > 1 })
-    };
-    reaching.filter_map(member).collect()
-}
-
 /// What limits itself among the sources that reach a node and on their ways there: ``: `A` and `B` ``; nothing without a name.
-fn limiting(analysis: &Analysis, members: &[Member<'_>], node: NodeId) -> String {
+fn limiting(analysis: &Analysis, members: &Members<'_>, node: NodeId) -> String {
     let Analysis { design, topology, .. } = analysis;
     let mut names = BTreeSet::new();
-    for member in members {
+    for member in members.direct.iter().chain(&members.all) {
         if let Strength::Limit(_) = member.source.strength {
             names.insert(naming::thing(design, member.feed.thing));
         }
@@ -162,7 +150,7 @@ fn limiting(analysis: &Analysis, members: &[Member<'_>], node: NodeId) -> String
 /// The part of the formula that voltage drives through resistance; the sources behind a network that is told as one.
 fn driven(
     analysis: &Analysis,
-    members: &[Member<'_>],
+    members: &Members<'_>,
     reduced: &Reduced,
     formula: &mut Formula,
 ) -> Vec<Input> {
@@ -172,12 +160,11 @@ fn driven(
         formula.then(" / R_own", own(reduced));
         return Vec::new();
     }
-    let strong: Vec<&Member<'_>> = members.iter().filter(|member| is_strong(member.source)).collect();
-    if let [member] = strong.as_slice()
+    if let Some(member) = members.sole()
         && let Some(way) = sole_way(member, reduced)
     {
         formula.then("U", Input::of("U", voltage_of(analysis, member), reduced.volts));
-        formula.then(" / (R_s", resistance_of(&analysis.design, member.feed, member.source.resistance));
+        formula.then(" / (R_s", resistance_of(analysis, member.feed, member.source.resistance));
         formula.then(" + R_way", way_input(analysis, member, reduced, way));
         if reduced.own.0 > 0.0 {
             formula.then(" + R_own", own(reduced));
@@ -201,15 +188,12 @@ fn driven(
     } else {
         formula.then(" / R", Input::of("R", what, reduced.ohms));
     }
+    let strong: Vec<&Member<'_>> = members.all.iter().filter(|member| is_driven(member.source)).collect();
     sources(analysis, &strong)
 }
 
 fn own(reduced: &Reduced) -> Input {
     Input::of("R_own", "its own resistance at 20 °C, before the short", reduced.own)
-}
-
-const fn is_strong(source: &Source) -> bool {
-    matches!(source.strength, Strength::Resistance | Strength::UsualResistance)
 }
 
 /// What lies between the only source and the short; none where the network is not that source alone.
@@ -226,7 +210,8 @@ fn way_input(analysis: &Analysis, member: &Member<'_>, reduced: &Reduced, way: O
     let sum: f64 = parts.iter().map(|part| part.ohms.0).sum();
     let is_all = (sum - way.0).abs() <= 1e-6 * way.0.max(member.source.resistance.0);
     let parts: &[Part] = if is_all { &parts } else { &[] };
-    Input::of("R_way", format!("way from there to the short at 20 °C{}", listed(parts)), way)
+    let between = if member.stacked { "ways between the packs and" } else { "way from there" };
+    Input::of("R_way", format!("{between} to the short at 20 °C{}", listed(parts)), way)
 }
 
 /// ``voltage of `PACK`, full, without load``.
@@ -234,7 +219,8 @@ fn voltage_of(analysis: &Analysis, member: &Member<'_>) -> String {
     let thing = analysis.design.thing(member.feed.thing);
     let charge = if thing.id() == KindId::Battery { "full" } else { "at its highest" };
     let below = if member.stacked { " with what it stands on" } else { "" };
-    format!("voltage of {}{below}, {charge}, without load", naming::quoted(&thing.name))
+    let name = name_of(analysis, member.feed);
+    format!("voltage of {name}{below}, {charge}, without load")
 }
 
 /// The symbols of the sources behind a network: voltage and internal resistance.
@@ -244,7 +230,7 @@ const SYMBOLS: [(&str, &str); MOST_SOURCES] =
 /// What each source gives to the network.
 fn sources(analysis: &Analysis, strong: &[&Member<'_>]) -> Vec<Input> {
     let told = strong.iter().zip(SYMBOLS).flat_map(|(member, (volts, ohms))| {
-        let inside = resistance_of(&analysis.design, member.feed, member.source.resistance);
+        let inside = resistance_of(analysis, member.feed, member.source.resistance);
         [Input::of(volts, voltage_of(analysis, member), member.source.full), Input { symbol: ohms, ..inside }]
     });
     told.collect()

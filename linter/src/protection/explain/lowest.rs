@@ -7,6 +7,7 @@ use wattle_grammar::{
 
 use super::{
     evidence,
+    members::name_of,
     parts::{Part, listed, part, way_out},
     resistance_of,
 };
@@ -84,7 +85,7 @@ fn lowest_worked_out(
     let charge = if thing.id() == KindId::Battery { "when empty" } else { "at its lowest" };
     let mut inputs = vec![Input::of(
         "U_empty",
-        format!("voltage of {} {charge}, without load", naming::quoted(&thing.name)),
+        format!("voltage of {} {charge}, without load", name_of(analysis, feed)),
         source.empty,
     )];
     let has_diode = way.drop.0 > 0.0;
@@ -93,7 +94,7 @@ fn lowest_worked_out(
     );
     let parts = parts_into(analysis, feed, way, wire);
     inputs.extend([
-        resistance_of(&analysis.design, feed, source.resistance),
+        resistance_of(analysis, feed, source.resistance),
         Input::of("R_out", format!("way out to the short, hot{}", listed(&parts)), way.out),
         Input::of("R_back", "way back to the source, hot", way.back.ohms()),
     ]);

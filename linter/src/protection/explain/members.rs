@@ -1,0 +1,102 @@
+//! The sources behind a short: those whose poles reach it, and those that come there through the cells of others.
+
+use std::collections::BTreeSet;
+
+use wattle_grammar::{kind::Role, quantity::Volts};
+
+use crate::{
+    analysis::Analysis,
+    design::ThingId,
+    naming,
+    network::NodeId,
+    protection::{
+        chain::is_driven,
+        source::{Levels, Source},
+    },
+    trace::Feed,
+};
+
+/// A source that reaches a short.
+pub(super) struct Member<'a> {
+    pub(super) feed: &'a Feed,
+    pub(super) source: &'a Source,
+    /// Whether it is told with others that it stands on in series.
+    pub(super) stacked: bool,
+    /// The things of its string, itself included.
+    string: BTreeSet<ThingId>,
+}
+
+/// What is behind a short at a node.
+pub(super) struct Members<'a> {
+    /// Every pole that reaches it, each against the end of its string.
+    pub(super) direct: Vec<Member<'a>>,
+    /// Every source once, its highest pole against its own negative: what comes through the cells of others included.
+    pub(super) all: Vec<Member<'a>>,
+}
+
+impl<'a> Members<'a> {
+    /// Those of a node.
+    pub(super) fn at(analysis: &'a Analysis, levels: &'a [Levels], node: NodeId) -> Self {
+        let feeds = &analysis.trace.feeds;
+        let member = |index: usize, whole: bool| {
+            let (feed, levels) = (feeds.get(index)?, levels.get(index)?);
+            let source = if whole { levels.deepest() } else { levels.own() };
+            let string = levels.1.iter().filter_map(|index| feeds.get(*index)).map(|feed| feed.thing);
+            Some(Member {
+                feed,
+                source: source?,
+                stacked: whole && levels.0.len() > 1,
+                string: string.collect(),
+            })
+        };
+        let things = things_behind(analysis, levels, node);
+        let top = |thing: &ThingId| {
+            let poles = (0..feeds.len()).filter(|index| feeds[*index].thing == *thing);
+            let full =
+                |index: &usize| levels.get(*index).and_then(Levels::own).map_or(Volts(0.0), |own| own.full);
+            poles.reduce(|held, next| if full(&next) > full(&held) { next } else { held })
+        };
+        Self {
+            direct: analysis.trace.indices_at(node).iter().filter_map(|index| member(*index, true)).collect(),
+            all: things.iter().filter_map(top).filter_map(|index| member(index, false)).collect(),
+        }
+    }
+
+    /// The pole that all of it comes from, where it is one alone.
+    pub(super) fn sole(&self) -> Option<&Member<'a>> {
+        let mut driven = self.direct.iter().filter(|member| is_driven(member.source));
+        let only = driven.next().filter(|_| driven.next().is_none())?;
+        let mut others = self.all.iter().filter(|member| is_driven(member.source));
+        others.all(|other| only.string.contains(&other.feed.thing)).then_some(only)
+    }
+}
+
+/// Every source that reaches a node, directly or through the cells of one that does.
+fn things_behind(analysis: &Analysis, levels: &[Levels], node: NodeId) -> BTreeSet<ThingId> {
+    let trace = &analysis.trace;
+    let mut things = BTreeSet::new();
+    let mut stack = vec![node];
+    let mut seen = BTreeSet::from([node]);
+    while let Some(node) = stack.pop() {
+        for index in trace.indices_at(node) {
+            let Some(feed) = trace.feeds.get(*index) else { continue };
+            let passes = levels.get(*index).and_then(Levels::own).is_some_and(is_driven);
+            if !things.insert(feed.thing) || !passes {
+                continue;
+            }
+            let poles = trace.feeds.iter().filter(|other| other.thing == feed.thing);
+            for pole in poles.flat_map(|pole| [pole.plus, pole.minus]) {
+                if seen.insert(pole) {
+                    stack.push(pole);
+                }
+            }
+        }
+    }
+    things
+}
+
+/// What a feed is called: the pack for its whole, the tap for a part of it.
+pub(super) fn name_of(analysis: &Analysis, feed: &Feed) -> String {
+    let is_tap = analysis.design.terminal(feed.terminal).role == Role::Tap;
+    if is_tap { naming::feed(&analysis.design, feed) } else { naming::thing(&analysis.design, feed.thing) }
+}
