@@ -35,7 +35,7 @@ use crate::{
     network::NodeId,
     profile::{Ampacity, Profile},
     topology::{LinkId, Topology},
-    trace::{Trace, Weakest},
+    trace::{ReturnLoad, Trace, Weakest},
 };
 
 pub use burden::{Burden, Holds, Pulse, PulseCause, Steady};
@@ -251,10 +251,11 @@ impl Protection {
         let Given { design, topology, trace, .. } = *given;
         let levels = source::levels(design, trace);
         let pools = pool::find(design, topology, trace, &levels);
-        let way::Found { ways: raw, to_loads, to_packs, chains } =
+        let way::Found { ways: raw, to_loads, past_drivers, to_packs, chains } =
             way::find(design, topology, trace, &levels);
         let devices = Devices::new(design, topology);
-        let raw = with_ways_home(given, raw, to_loads.iter().chain(&to_packs), &pools);
+        let all = to_loads.iter().chain(&past_drivers).chain(&to_packs);
+        let raw = with_ways_home(given, raw, all, &pools);
         let mut judging = judge::Judging::new(given, &levels, &devices, &chains);
         let wires: Vec<WireProtection> = design
             .wires()
@@ -398,19 +399,20 @@ fn homeward(
 }
 
 /// The ways into every wire; of one that nothing feeds and that brings loads home, the way of the heaviest of them that
-/// a device or a limit stands before, else of one with nothing before it. The cells of another pack are a load as well: a
-/// fault in them draws what the devices before them let pass.
+/// a device or a limit stands before, else of one behind a device without a rating, else of one with nothing before it. The
+/// cells of another pack are a load as well: a fault in them draws what the devices before them let pass. What hangs on a
+/// driver's output is judged by what stands before the driver.
 fn with_ways_home<'a>(
     given: &Given<'_>,
     mut raw: Vec<Vec<way::RawWay>>,
     to_loads: impl Iterator<Item = &'a way::ToLoad>,
     pools: &pool::Pools,
 ) -> Vec<Vec<way::RawWay>> {
-    let by_load: BTreeMap<(LinkId, usize), &way::ToLoad> =
-        to_loads.map(|one| ((one.load, one.feed), one)).collect();
+    let mut by_load: Vec<&way::ToLoad> = to_loads.collect();
+    by_load.sort_by_key(|one| (one.load, one.feed));
     for (ways, wire) in raw.iter_mut().zip((0u32..).map(WireId)).filter(|(ways, _)| ways.is_empty()) {
         let Some(home) = given.trace.comes_home(wire) else { continue };
-        let Some(to_load) = by_load.get(&(home.load, home.feed)) else { continue };
+        let Some(to_load) = way_to(&by_load, home) else { continue };
         let ends = given.topology.link(home.load).map(|link| [link.a, link.b]);
         let found = ends.into_iter().flatten().filter_map(|node| pools.at.get(node.0 as usize));
         let highest =
@@ -426,9 +428,20 @@ fn with_ways_home<'a>(
             guard: to_load.guard,
             chain: to_load.chain,
             unmeasured: to_load.unmeasured,
+            unrated: given.trace.comes_home_unrated(wire).and_then(|load| load.device),
         });
     }
     raw
+}
+
+/// The way to a load that the trace tells of: of several to its two ends the one past the same device or limit. `sorted` is
+/// by load and feed.
+fn way_to<'a>(sorted: &[&'a way::ToLoad], home: &ReturnLoad) -> Option<&'a way::ToLoad> {
+    let key = (home.load, home.feed);
+    let first = sorted.partition_point(|one| (one.load, one.feed) < key);
+    let mut ways = sorted.get(first..)?.iter().take_while(|one| (one.load, one.feed) == key).peekable();
+    let any = ways.peek().map(|one| **one);
+    ways.find(|one| one.guard.amps().total_cmp(&home.rated.0).is_eq()).copied().or(any)
 }
 
 /// What the devices' figures are put together from.

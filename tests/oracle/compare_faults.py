@@ -262,8 +262,6 @@ class Checker:
             if told:
                 self.wrong(f"{wire.name}: no load comes home through it, but {told[0]} is told")
             return []
-        if not told and any(way.past_driver for one in heaviest for way in one.ways):
-            return self.count("short: ways home of what is fed through a driver")
         if not told:
             owners = sorted({f"{one.load.owner} fed by {one.feed.name}" for one in heaviest})
             self.wrong(f"{wire.name}: nothing is told of a load that comes home through it: {owners}")

@@ -5,8 +5,9 @@
 use wattle_grammar::quantity::{Amps, Celsius, Metres};
 use wattle_linter::{
     analysis::Analysis,
+    explained::Amount,
     physics::conductor,
-    protection::{DeviceProtection, Protection, Verdict, WireProtection},
+    protection::{DeviceProtection, Gap, Protection, Verdict, WireProtection},
     trace::Weakest,
 };
 use wattle_tests::memory;
@@ -304,4 +305,57 @@ fn a_fuse_inside_a_pack_with_taps_stands_in_the_way() {
     // The lowest: empty, the fuse as at its rating.
     let (lowest, _) = lead.lowest.unwrap();
     assert!(lowest.0 < 10.5 / (0.018 + fuse + 2.0 * ohms(18, 0.3)), "{lowest:?}");
+}
+
+/// A coil at a driver's output and loads behind fuses with and without a rating.
+const DRIVEN: &str = "battery P lead-acid 6S 20 Ah 20 mohm\nfuse F 10 A blade\nfuse U blade\nfuse G 2 A blade\nstud NEG\n\
+     driver D 12 V 5 A { channels 2 }\nrelay K 12 V 10 A { coil 100 mA }\nmotor M 12 V 2 A\nload L 12 V 1 A\nload N 12 V 1 A\n\
+     tie P.pos to F.line\nwire W1 F.load to D.pos 16 AWG red 300 mm\nwire W2 D.neg to NEG 16 AWG black 300 mm\n\
+     wire W3 D.m1a to K.A1 22 AWG red 300 mm\nwire W4 K.A2 to NEG 22 AWG black 300 mm\n\
+     wire M1 D.m2a to M.a 18 AWG red 300 mm\nwire M2 D.m2b to M.b 18 AWG red 300 mm\n\
+     tie P.pos to U.line\nwire W5 U.load to L.pos 18 AWG red 300 mm\nwire W6 L.neg to NEG 18 AWG black 300 mm\n\
+     tie P.pos to G.line\nwire W7 G.load to N.pos 18 AWG red 300 mm\nwire W8 N.neg to NEG 18 AWG black 300 mm\n\
+     wire W9 NEG to P.neg 12 AWG black 300 mm\n";
+
+/// What hangs on a driver's output comes home to what stands before the driver; a motor between two outputs does not come
+/// home past the driver at all.
+#[test]
+fn a_coil_at_the_output_of_a_driver_has_a_way_home() {
+    let found = analysed(DRIVEN);
+    let fuse = Weakest::Device(device(&found, "F").device.link, Amps(10.0));
+    let home = wire(&found, "W4");
+    let [way] = home.ways.as_slice() else { unreachable!("{home:?}") };
+    assert!(way.homeward && way.guard == fuse, "{way:?}");
+    // The same current as into the coil's own lead, at its far end.
+    assert!(near(home.highest.amps.0, wire(&found, "W3").highest_at_far_end.amps.0), "{home:?}");
+    assert!(near(way.lowest.unwrap().0, wire(&found, "W3").lowest.unwrap().0.0), "{home:?}");
+    assert_ne!(home.verdict, Verdict::Unfed);
+    for lead in ["M1", "M2"] {
+        assert!(wire(&found, lead).ways.iter().all(|way| !way.homeward), "{lead}");
+    }
+    // No fuse is chosen for the coil's pulses: they are the driver's matter.
+    assert!(device(&found, "F").upstream.is_empty());
+}
+
+/// A return of a load behind a fuse without a rating is not assessed, and the fuse is named; nor is one that others share.
+#[test]
+fn a_return_behind_a_fuse_without_a_rating_is_not_assessed() {
+    let found = analysed(DRIVEN);
+    let unrated = device(&found, "U").device.link;
+    let home = wire(&found, "W6");
+    let [way] = home.ways.as_slice() else { unreachable!("{home:?}") };
+    assert!(way.homeward && way.guard == Weakest::Unrated(unrated) && way.lowest.is_some(), "{way:?}");
+    assert_eq!(home.verdict, Verdict::NotAssessed(Gap::Device(unrated)));
+    let shared = wire(&found, "W9");
+    assert_eq!(shared.ways[0].guard, Weakest::Device(device(&found, "F").device.link, Amps(10.0)));
+    assert_eq!(shared.verdict, Verdict::NotAssessed(Gap::Device(unrated)));
+    let told = found.1.explain_wire(&found.0, shared.wire);
+    assert!(
+        matches!(&told.last().unwrap().amount, Amount::NotAssessed(what) if what == "current of `U`"),
+        "{told:?}"
+    );
+    // The return of the load behind the rated fuse is assessed.
+    assert_eq!(wire(&found, "W8").verdict, Verdict::InTime);
+    let rated = analysed(&DRIVEN.replace("fuse U blade", "fuse U 2 A blade"));
+    assert_eq!(wire(&rated, "W9").verdict, Verdict::InTime);
 }

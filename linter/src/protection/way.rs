@@ -42,6 +42,8 @@ pub(super) struct RawWay {
     pub(super) chain: Option<u32>,
     /// A wire on the way, or this one, of which nothing tells the resistance.
     pub(super) unmeasured: Option<WireId>,
+    /// Of a wire that brings current home: a device without a rating before another load that comes home through it.
+    pub(super) unrated: Option<LinkId>,
 }
 
 /// The devices on the ways: each with the one before it.
@@ -98,6 +100,8 @@ pub(super) struct Found {
     pub(super) ways: Vec<Vec<RawWay>>,
     /// Every way to every load, past no driver.
     pub(super) to_loads: Vec<ToLoad>,
+    /// The same past a driver: a coil or lamp at its output, which no fuse is chosen for either.
+    pub(super) past_drivers: Vec<ToLoad>,
     /// The same to the cells of every other pack, which no fuse is chosen for but whose faults draw from this source.
     pub(super) to_packs: Vec<ToLoad>,
     /// The devices on them.
@@ -129,6 +133,7 @@ pub(super) fn find(design: &Design, topology: &Topology, trace: &Trace, levels: 
         found: Found {
             ways: vec![Vec::new(); design.wires.len()],
             to_loads: Vec::new(),
+            past_drivers: Vec::new(),
             to_packs: Vec::new(),
             chains: Chains::default(),
         },
@@ -179,11 +184,15 @@ impl Search<'_> {
                 {
                     let entry = Entry { feed: index, source, so_far, guard: at.weakest };
                     self.wire(&entry, wire, link, *node, &mut home);
-                } else if (link.nature.is_load() || is_pack(link)) && !so_far.past_driver {
+                } else if link.nature.is_load() || is_pack(link) {
                     let entry = Entry { feed: index, source, so_far, guard: at.weakest };
                     let back = home.from(link.other(*node));
                     let found = &mut self.found;
-                    let list = if is_pack(link) { &mut found.to_packs } else { &mut found.to_loads };
+                    let list = match (so_far.past_driver, is_pack(link)) {
+                        (true, _) => &mut found.past_drivers,
+                        (_, true) => &mut found.to_packs,
+                        _ => &mut found.to_loads,
+                    };
                     list.push(to_load(&entry, id, back));
                 }
             }
@@ -210,6 +219,7 @@ impl Search<'_> {
             guard: entry.guard,
             chain: so_far.chain,
             unmeasured: so_far.unmeasured.or_else(|| unmeasured(wire).then_some(id)),
+            unrated: None,
         };
         if let Some(ways) = self.found.ways.get_mut(id.index()) {
             ways.push(way);
