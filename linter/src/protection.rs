@@ -43,7 +43,7 @@ use device::Devices;
 pub use device::{Clearing, Device, Rating};
 pub use endurance::{Stands, Withstand};
 pub use open_voltage::{Raised, RaisedBy};
-pub use pool::{Far, Highest, Reduced, Through};
+pub use pool::{Bound, Far, Highest, Reduced, Through};
 pub use selectivity::{Order, Upstream};
 pub use source::{Strength, missing as missing_strength};
 
@@ -275,7 +275,7 @@ impl Protection {
         mut found: Found<'_>,
         wires: &[WireProtection],
     ) -> Vec<DeviceProtection> {
-        let mut raised = open_voltage::raised(given);
+        let mut raised = open_voltage::raised(given, found.levels);
         let mut guarded = guarded(wires);
         found
             .devices
@@ -390,7 +390,7 @@ fn homeward(
             // The sum of several is no one network any more.
             highest.reduced = if poles.len() == 1 { at_pole.reduced } else { Reduced::default() };
         }
-        highest.is_bound = true;
+        highest.bound = Some(Bound::Return);
         highest.usual = highest.usual.or(at_pole.usual);
         highest.unknown = highest.unknown.or(at_pole.unknown);
         *volts = volts.max(levels.volts());

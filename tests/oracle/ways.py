@@ -458,19 +458,24 @@ def battery_feeds(wiring, thing):
 def supply_feed(wiring, thing):
     """A charger, supply or generator: a voltage behind a resistance up to a limit, which for a fault is taken high."""
     volts, ohms, _ = supply_figures(thing)
-    rated, limit = thing.base("current"), thing.base("current-limit")
+    rated, limit, off = thing.base("current"), thing.base("current-limit"), off_by(thing)
     most = limit if limit is not None else rated * (1.0 if thing.kind == "charger" else usual.FOLD_BACK)
     return Feed(f"{thing.name}.pos", thing.name, wiring.node(f"{thing.name}.pos"), wiring.node(f"{thing.name}.neg"), volts,
-                volts, volts, ohms, "limit", most, min(rated if limit is None else limit, most))
+                volts * (1 + off), volts * (1 - off), ohms, "limit", most, min(rated if limit is None else limit, most))
+
+
+def off_by(thing):
+    """How far from what it is set to the voltage may be, a share."""
+    return thing.base("tolerance", {"regulator": 0.05, "supply": 0.05, "charger": 0.01}.get(thing.kind, 0.0))
 
 
 def regulator_feed(wiring, thing):
     """The output of a regulator."""
-    rated, limit = thing.base("current"), thing.base("current-limit")
+    rated, limit, off = thing.base("current"), thing.base("current-limit"), off_by(thing)
     most = limit if limit is not None else rated * usual.FOLD_BACK
     volts = thing.base("output")
     return Feed(f"{thing.name}.out", thing.name, wiring.node(f"{thing.name}.out"), wiring.node(f"{thing.name}.out-neg"), volts,
-                volts, volts, usual.LEAST, "limit", most, min(rated if limit is None else limit, most))
+                volts * (1 + off), volts * (1 - off), usual.LEAST, "limit", most, min(rated if limit is None else limit, most))
 
 
 

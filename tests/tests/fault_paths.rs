@@ -7,7 +7,7 @@ use wattle_linter::{
     analysis::Analysis,
     explained::Amount,
     physics::conductor,
-    protection::{DeviceProtection, Gap, Protection, Verdict, WireProtection},
+    protection::{Bound, DeviceProtection, Gap, Protection, Verdict, WireProtection},
     trace::Weakest,
 };
 use wattle_tests::memory;
@@ -87,6 +87,38 @@ fn a_diode_in_a_ring_takes_nothing_from_the_branch_beside_it() {
     let branch = wire(&found, "W1");
     assert!(near(branch.highest.amps.0, FULL / 0.040), "{branch:?}");
     assert!(near(branch.highest_at_far_end.amps.0, FULL / (0.040 + ohms(10, 0.2))), "{branch:?}");
+    assert!(is_told_of(&found, "W1", "upper bound: a diode leads back to where it is fed from"));
+    assert_eq!(branch.highest.bound, Some(Bound::Ring));
+}
+
+/// Whether a note on the highest current of a wire begins with some words.
+fn is_told_of(found: &(Analysis, Protection), name: &str, words: &str) -> bool {
+    let told = found.1.explain_wire(&found.0, wire(found, name).wire);
+    told[0].notes.iter().any(|note| note.starts_with(words))
+}
+
+/// Two diodes side by side from one pack: each is counted with the whole pack behind it, which is told as a bound; one alone is
+/// exact, and so are two that come from two packs.
+#[test]
+fn diodes_that_are_fed_from_one_place_give_a_bound() {
+    let robot = |second: &str| {
+        analysed(&format!(
+            "battery A lead-acid 6S 20 Ah 20 mohm\nbattery B lead-acid 6S 20 Ah 20 mohm\nstud BUS, OUT, NEG\n\
+             diode D1 30 A\ndiode D2 30 A\nload L 12 V 1 A\ntie A.pos to BUS\ntie A.neg to NEG\ntie B.neg to NEG\n\
+             tie BUS to D1.anode\ntie D1.cathode to OUT\ntie D2.cathode to OUT\ntie {second} to D2.anode\n\
+             wire W1 OUT to L.pos 14 AWG red 300 mm\nwire W2 L.neg to NEG 14 AWG black 300 mm\n"
+        ))
+    };
+    let one_pack = robot("BUS");
+    // 14.4 V / 20 mΩ behind two diodes of 10 mΩ side by side would be 576 A; each with the pack to itself is 480 A.
+    let lead = wire(&one_pack, "W1");
+    assert_eq!(lead.highest.bound, Some(Bound::Diodes));
+    assert!(near(lead.highest.amps.0, 2.0 * FULL / 0.030), "{lead:?}");
+    assert!(is_told_of(&one_pack, "W1", "upper bound: several diodes"));
+    let two_packs = robot("B.pos");
+    assert_eq!(wire(&two_packs, "W1").highest.bound, None);
+    assert!(near(wire(&two_packs, "W1").highest.amps.0, 2.0 * FULL / 0.030));
+    assert!(!is_told_of(&two_packs, "W1", "upper bound"));
 }
 
 /// Of two packs in series the one is named that says nothing of its resistance.
@@ -141,6 +173,37 @@ fn only_turned_motors_lift_a_voltage() {
          tie R.out to F2.line\nwire W3 F2.load to V.pos 18 AWG red 200 mm\nwire W4 V.neg to R.out-neg 18 AWG black 200 mm\n",
     );
     assert_eq!(device(&found, "F2").raised, None);
+}
+
+/// A regulator may give more than it is set to: a fuse behind it has to break that, and the corner is named. What it gives
+/// at least is at the other end.
+#[test]
+fn the_tolerance_of_a_regulator_is_in_the_voltage_across_a_fuse() {
+    let robot = |tolerance: &str| {
+        analysed(&format!(
+            "battery A lead-acid 6S 20 Ah 20 mohm\nfuse F1 10 A blade\nregulator R buck 6 V 50 A {{ supply 8 V .. 30 V{tolerance} }}\n\
+             fuse F2 5 A blade\nload V 6 V 0.5 A\ntie A.pos to F1.line\nwire W1 F1.load to R.in 14 AWG red 200 mm\n\
+             wire W2 R.in-neg to A.neg 14 AWG black 200 mm\ntie R.out to F2.line\n\
+             wire W3 F2.load to V.pos 24 AWG red 2 m\nwire W4 V.neg to R.out-neg 24 AWG black 2 m\n"
+        ))
+    };
+    for (tolerance, off, words) in [
+        ("", 0.05, "at the high end of its tolerance of 5 %, common practice"),
+        ("; tolerance 2 %", 0.02, "at the high end of its tolerance of 2 %, as stated"),
+    ] {
+        let found = robot(tolerance);
+        let fuse = device(&found, "F2");
+        assert!(near(fuse.volts.0, 6.0 * (1.0 + off)) && fuse.raised.is_none(), "{fuse:?}");
+        assert!(near(device(&found, "F1").volts.0, FULL));
+        let told = found.1.explain_device(&found.0, fuse.device.link);
+        let across = told.iter().find(|one| one.what == "voltage across it when it opens").unwrap();
+        assert_eq!(across.inputs[0].what, format!("voltage of `R`, {words}, without load"));
+        assert!(across.notes.iter().any(|note| note.starts_with("corner: ")), "{across:?}");
+        // At least: 1 µΩ of the regulator's own, and out and home what the way says.
+        let way = &wire(&found, "W3").ways[0];
+        let expected = 6.0 * (1.0 - off) / (1e-6 + way.out.0 + way.back.ohms().0);
+        assert!(near(way.lowest.unwrap().0, expected) && expected < 50.0, "{way:?}");
+    }
 }
 
 /// A lamp behind 5 A and one more part behind 20 A, each with a return of its own into a return of both.
@@ -256,7 +319,7 @@ fn a_charger_beside_a_pack_adds_its_limit_to_a_short_on_a_tap() {
     let alone = wire(&analysed(TAPPED), "T").highest.amps;
     let found = analysed(&format!("{TAPPED}charger C 14 V 9 A\ntie C.pos to POS\ntie C.neg to NEG\n"));
     let tap = wire(&found, "T");
-    assert!(tap.highest.adds_limits && near(tap.highest.amps.0, alone.0 + 9.0), "{tap:?}");
+    assert!(tap.highest.reduced.limits.0 > 0.0 && near(tap.highest.amps.0, alone.0 + 9.0), "{tap:?}");
 }
 
 /// Packs in series stand on each other with the wire between them, and what hangs in the middle of one string is fed through

@@ -32,16 +32,27 @@ use crate::{
 pub struct Highest {
     /// The current.
     pub amps: Amps,
-    /// Whether it is an upper bound only: the wiring is too closely meshed for an exact one, or the device stands in a return.
-    pub is_bound: bool,
-    /// A source that limits itself is among those that feed it: its limit is added.
-    pub adds_limits: bool,
+    /// Why it is an upper bound only; none where it is exact.
+    pub bound: Option<Bound>,
     /// A battery among those that feed it of which only the usual resistance of its chemistry is known.
     pub usual: Option<ThingId>,
     /// A source among those that feed it of which nothing is known: the current may be higher.
     pub unknown: Option<ThingId>,
     /// The network that gives it, as one voltage behind one resistance.
     pub reduced: Reduced,
+}
+
+/// Why a highest current is an upper bound only.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Bound {
+    /// The wiring is closely meshed: part of it is taken as one joint.
+    Meshed,
+    /// The device stands in a return: at most all that comes home there passes it.
+    Return,
+    /// A diode leads back to where it is fed from: of the ways in which it may stand the one that gives most is taken.
+    Ring,
+    /// Several diodes that are fed from one place lead there: what each of them gives alone is added.
+    Diodes,
 }
 
 /// A network of sources before a short, reduced to one voltage behind one resistance (Thévenin): the current is
@@ -210,6 +221,10 @@ struct Pool {
     limits: f64,
     /// Whether currents get through cells in it, or in what feeds it: from one tap to another, into a pack from above.
     through_cells: bool,
+    /// The pools that feed it through diodes.
+    before: Vec<usize>,
+    /// Why its currents are upper bounds only.
+    bound: Option<Bound>,
 }
 
 /// Where each node is: its pool, and its place in it.
@@ -329,6 +344,7 @@ impl<'a> Circuit<'a> {
         }
         let mut through_cells = inside.chains.iter().any(|chain| chain.leads_through());
         let (mut rings, mut behind) = (Vec::new(), Vec::new());
+        let (mut before, mut bound) = (Vec::new(), None);
         let is_special = |at: &usize| {
             self.members.get(*at).is_some_and(|member| member.source.strength != Strength::Resistance)
         };
@@ -353,6 +369,8 @@ impl<'a> Circuit<'a> {
                         special.extend(other.special.iter().copied());
                         limits += other.limits;
                         through_cells |= other.through_cells;
+                        before.push(split.pool_of[from]);
+                        bound = bound.or(other.bound);
                     }
                 }
                 Passage::Limited(amps) => {
@@ -366,7 +384,16 @@ impl<'a> Circuit<'a> {
             }
         }
         limits += self.through_channels(&leads);
-        Pool { stands: ways_to_stand(grid, &rings, behind), special, limits, through_cells }
+        if !rings.is_empty() {
+            bound = Some(Bound::Ring);
+        } else if bound.is_none() && meet(&before, solved) {
+            bound = Some(Bound::Diodes);
+        }
+        let stands = ways_to_stand(grid, &rings, behind);
+        if stands.iter().any(Inverse::is_bound) {
+            bound = Some(Bound::Meshed);
+        }
+        Pool { stands, special, limits, through_cells, before, bound }
     }
 
     /// What drivers give through their leads, each channel its limit once, whichever of its leads are in the pool.
@@ -434,7 +461,7 @@ impl<'a> Circuit<'a> {
                 }
                 Passage::Limited(amps) if self.is_fed(from, joint.link) => {
                     let reduced = Reduced { node: Some(node), limits: amps, ..Reduced::default() };
-                    let near = Highest { amps, adds_limits: true, reduced, ..Highest::default() };
+                    let near = Highest { amps, reduced, ..Highest::default() };
                     Through { near, far: Far { amps, reduced } }
                 }
                 _ => Through::default(),
@@ -454,8 +481,7 @@ impl<'a> Circuit<'a> {
         let through_cells = pool.through_cells && linear > 0.0;
         let mut highest = Highest {
             amps: Amps(linear + pool.limits),
-            is_bound: pool.stands.iter().any(Inverse::is_bound),
-            adds_limits: pool.limits > 0.0,
+            bound: pool.bound,
             reduced: Reduced { limits: Amps(pool.limits), ..reduced },
             ..Highest::default()
         };
@@ -468,7 +494,6 @@ impl<'a> Circuit<'a> {
                 Strength::Limit(_) if through_cells && self.is_on_another(member) => {}
                 Strength::Limit(limit) => {
                     highest.amps = highest.amps + limit;
-                    highest.adds_limits = true;
                     highest.reduced.limits = highest.reduced.limits + limit;
                 }
                 Strength::UsualResistance => highest.usual = highest.usual.or(Some(member.source.about)),
@@ -538,6 +563,26 @@ fn ways_to_stand(grid: Grid, rings: &[(u32, u32, f64)], mut behind: Vec<Behind>)
         }
     }
     stands
+}
+
+/// Whether what comes through several diodes comes, some way before, from one pool.
+fn meet(before: &[usize], solved: &[Option<Pool>]) -> bool {
+    let mut met: BTreeSet<usize> = BTreeSet::new();
+    for first in before {
+        let mut own = BTreeSet::new();
+        let mut stack = vec![*first];
+        while let Some(pool) = stack.pop() {
+            if !own.insert(pool) {
+                continue;
+            }
+            if met.contains(&pool) {
+                return true;
+            }
+            stack.extend(solved.get(pool).and_then(Option::as_ref).into_iter().flat_map(|pool| &pool.before));
+        }
+        met.extend(own);
+    }
+    false
 }
 
 /// Which of so many diodes within a pool conduct, as bits: every choice of a few, of more none and all.

@@ -4,11 +4,11 @@ use std::collections::BTreeMap;
 
 use wattle_grammar::{
     kind::{KindId, key},
-    quantity::{Amps, Ohms, Volts},
+    quantity::{Amps, Ohms, Share, Volts},
 };
 
 use crate::{
-    design::{Design, ThingId},
+    design::{Design, Thing, ThingId},
     topology::{Charge, Link, LinkId, Nature, Topology},
     trace::{Feed, RailId, Trace},
     unfold::{source_figures, usual},
@@ -32,9 +32,9 @@ pub enum Strength {
 pub(super) struct Source {
     /// What limits it.
     pub(super) strength: Strength,
-    /// Voltage without load when full, against the negative it is counted from.
+    /// Voltage without load when full, or at the high end of its tolerance, against the negative it is counted from.
     pub(super) full: Volts,
-    /// Voltage without load when empty.
+    /// Voltage without load when empty, or at the low end of its tolerance.
     pub(super) empty: Volts,
     /// Internal resistance.
     pub(super) resistance: Ohms,
@@ -135,8 +135,10 @@ fn single(design: &Design, trace: &Trace, feed: &Feed) -> Source {
     // A tap gives its share of the pack.
     let share = whole.filter(|whole| whole.emf.0 > 0.0).map_or(1.0, |whole| share(feed, whole.emf));
     let resistance = whole.map_or(usual::LEAST, |whole| whole.resistance * share).max(usual::LEAST);
-    let full = whole.map_or(feed.volts, |whole| whole.emf * share).max(feed.volts);
-    let empty = of(Charge::Empty).map_or(full, |figures| figures.emf * share).min(full);
+    let set = whole.map_or(feed.volts, |whole| whole.emf * share).max(feed.volts);
+    let off = tolerance(thing).map_or(0.0, |share| share.0);
+    let full = set * (1.0 + off);
+    let empty = of(Charge::Empty).map_or(set, |figures| figures.emf * share).min(set) * (1.0 - off);
     let strength = match thing.id() {
         // The fuse in a pack opens, it does not limit.
         KindId::Battery if whole.is_none() => Strength::Unknown,
@@ -157,6 +159,12 @@ fn single(design: &Design, trace: &Trace, feed: &Feed) -> Source {
         _ => Amps(f64::INFINITY),
     };
     Source { strength, full, empty, resistance, least, home, about: feed.thing }
+}
+
+/// How far the voltage of a regulator, supply or charger may be off what it is set to; none for what is not set.
+pub(super) fn tolerance(thing: &Thing) -> Option<Share> {
+    let is_set = matches!(thing.id(), KindId::Regulator | KindId::Supply | KindId::Charger);
+    is_set.then(|| Share(thing.get(key::TOLERANCE).unwrap_or(usual::TOLERANCE).0.clamp(0.0, 0.5)))
 }
 
 /// The fuse inside a pack before this pole of it.

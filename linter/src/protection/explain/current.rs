@@ -2,10 +2,10 @@
 
 use std::collections::BTreeSet;
 
-use wattle_grammar::{kind::KindId, quantity::Ohms};
+use wattle_grammar::quantity::Ohms;
 
 use super::{
-    members::{Member, Members, name_of},
+    members::{Member, Members, name_of, range_end},
     parts::{Part, listed, way_out},
     resistance_of,
 };
@@ -16,7 +16,7 @@ use crate::{
     network::NodeId,
     physics::evidence::Evidence,
     protection::{
-        Far, Highest, Reduced, Strength,
+        Bound, Far, Highest, Reduced, Strength,
         chain::is_driven,
         missing_strength,
         resistance::{Passage, Warmth, passage},
@@ -38,37 +38,54 @@ const MOST_SOURCES: usize = 4;
 
 /// The highest current, of a wire or a device.
 pub(super) fn highest(analysis: &Analysis, levels: &[Levels], highest: &Highest) -> Explained {
+    let far = Far { amps: highest.amps, reduced: highest.reduced };
+    at_far_end(analysis, levels, ("highest fault current", &far), highest)
+}
+
+/// The same with the short at the far end of the wire or device, of which `highest` is the highest current.
+pub(super) fn at_far_end(
+    analysis: &Analysis,
+    levels: &[Levels],
+    (what, far): (&str, &Far),
+    highest: &Highest,
+) -> Explained {
     let design = &analysis.design;
     let amount = highest.unknown.map_or_else(
-        || Amount::of(highest.amps),
+        || Amount::of(far.amps),
         |thing| {
             let missing = missing_strength(design, thing);
             Amount::NotAssessed(format!("{missing} of {}", naming::thing(design, thing)))
         },
     );
-    let explained = Explained::new("highest fault current", amount);
-    let far = Far { amps: highest.amps, reduced: highest.reduced };
-    let mut explained = worked_out(analysis, levels, &far, explained).noting(HIGHEST_CORNER);
+    let mut explained =
+        worked_out(analysis, levels, far, Explained::new(what, amount)).noting(HIGHEST_CORNER);
     if let Some(battery) = highest.usual {
         explained = explained.noting(format!(
             "{} states no `resistance`: the usual one of its chemistry is taken, it may be a third of that",
             naming::thing(design, battery)
         ));
     }
-    if highest.adds_limits {
-        explained = explained.noting("what limits itself is added with its whole limit: an upper bound");
+    if far.reduced.limits.0 > 0.0 {
+        explained = explained.noting("upper bound: what limits itself is added with its whole limit");
     }
-    if highest.is_bound {
-        explained = explained
-            .noting("an upper bound: the wiring is closely meshed and part of it taken as one joint, or the device stands in a return");
+    match highest.bound.filter(|_| far.amps.0 > 0.0) {
+        Some(bound) => explained.noting(why(bound)),
+        None => explained,
     }
-    explained
 }
 
-/// The same with the short at the far end of the wire or device.
-pub(super) fn at_far_end(analysis: &Analysis, levels: &[Levels], what: &str, far: &Far) -> Explained {
-    let explained = Explained::new(what, Amount::of(far.amps));
-    worked_out(analysis, levels, far, explained).noting(HIGHEST_CORNER)
+/// Why a current is an upper bound only.
+const fn why(bound: Bound) -> &'static str {
+    match bound {
+        Bound::Meshed => "upper bound: the wiring is closely meshed, part of it is taken as one joint",
+        Bound::Return => "upper bound: it stands in a return, which passes at most all that comes home there",
+        Bound::Ring => {
+            "upper bound: a diode leads back to where it is fed from; it is taken as conducting or not, whichever gives more"
+        }
+        Bound::Diodes => {
+            "upper bound: several diodes that are fed from one place lead here; what each gives alone is added"
+        }
+    }
 }
 
 /// Formula and inputs of a highest current.
@@ -216,8 +233,7 @@ fn way_input(analysis: &Analysis, member: &Member<'_>, reduced: &Reduced, way: O
 
 /// ``voltage of `PACK`, full, without load``.
 fn voltage_of(analysis: &Analysis, member: &Member<'_>) -> String {
-    let thing = analysis.design.thing(member.feed.thing);
-    let charge = if thing.id() == KindId::Battery { "full" } else { "at its highest" };
+    let charge = range_end(analysis, member.feed, true);
     let below = if member.stacked { " with what it stands on" } else { "" };
     let name = name_of(analysis, member.feed);
     format!("voltage of {name}{below}, {charge}, without load")

@@ -5,7 +5,11 @@ use wattle_grammar::{
     quantity::{Amps, Share},
 };
 
-use super::{current, lowest, time};
+use super::{
+    current, lowest,
+    members::{name_of, range_end},
+    time,
+};
 use crate::{
     analysis::Analysis,
     explained::{Amount, Explained, Input},
@@ -28,8 +32,13 @@ pub(super) fn explain(
     let (design, topology) = (&analysis.design, &analysis.topology);
     let mut figures = vec![
         current::highest(analysis, &protection.levels, &found.highest),
-        current::at_far_end(analysis, &protection.levels, "fault current it has to break", &found.to_break)
-            .noting("the short right behind it, with its own cold resistance in the loop"),
+        current::at_far_end(
+            analysis,
+            &protection.levels,
+            ("fault current it has to break", &found.to_break),
+            &found.highest,
+        )
+        .noting("the short right behind it, with its own cold resistance in the loop"),
     ];
     figures.extend(lowest_current(analysis, protection, found));
     figures.push(rated(found.device.breaks, "breaking capacity", key::BREAKING_CAPACITY));
@@ -105,7 +114,10 @@ fn across(analysis: &Analysis, protection: &Protection, found: &DeviceProtection
     let volts = found.raised.map_or(found.volts, |raised| raised.volts.max(found.volts));
     let explained = Explained::new("voltage across it when it opens", Amount::of(volts))
         .by("U", "full voltage of the highest source behind it, packs in series added")
-        .from([Input::of("U", highest_source(analysis, protection, found), volts)]);
+        .from([Input::of("U", highest_source(analysis, protection, found), volts)])
+        .noting(
+            "corner: batteries full, regulators, supplies and chargers at the high end of their tolerance",
+        );
     match found.raised.filter(|raised| raised.volts > found.volts).map(|raised| raised.by) {
         Some(RaisedBy::Clamp(clamp)) => explained.noting(format!(
             "braking motors lift it to where {} begins",
@@ -118,13 +130,16 @@ fn across(analysis: &Analysis, protection: &Protection, found: &DeviceProtection
     }
 }
 
-/// ``voltage of `PACK` without load, full``.
+/// ``voltage of `PACK`, full, without load``.
 fn highest_source(analysis: &Analysis, protection: &Protection, found: &DeviceProtection) -> String {
     let feeds = analysis.trace.feeds.iter().zip(&protection.levels);
-    let highest = feeds.filter(|(_, levels)| levels.volts() == found.volts).map(|(feed, _)| feed).next();
+    let highest = feeds.filter(|(_, levels)| levels.volts() == found.volts).next();
     match (highest, found.raised.filter(|raised| raised.volts > found.volts)) {
-        (Some(feed), None) => {
-            format!("voltage of {} without load, full", naming::thing(&analysis.design, feed.thing))
+        (Some((feed, levels)), None) => {
+            let (name, charge) = (name_of(analysis, feed), range_end(analysis, feed, true));
+            let stacked = levels.own().is_none_or(|own| own.full < found.volts);
+            let below = if stacked { " with what it stands on" } else { "" };
+            format!("voltage of {name}{below}, {charge}, without load")
         }
         _ => "highest voltage that can stand there".to_owned(),
     }

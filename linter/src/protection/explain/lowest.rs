@@ -1,13 +1,13 @@
 //! The lowest fault currents with what an electrician needs to work them out.
 
 use wattle_grammar::{
-    kind::{KindId, key},
+    kind::key,
     quantity::{Amps, Volts},
 };
 
 use super::{
     evidence,
-    members::name_of,
+    members::{name_of, range_end},
     parts::{Part, listed, part, way_out},
     resistance_of,
 };
@@ -81,8 +81,7 @@ fn lowest_worked_out(
             .noting(held)
             .noting(format!("the loop alone would let {driven} flow"));
     }
-    let thing = analysis.design.thing(feed.thing);
-    let charge = if thing.id() == KindId::Battery { "when empty" } else { "at its lowest" };
+    let charge = range_end(analysis, feed, false);
     let mut inputs = vec![Input::of(
         "U_empty",
         format!("voltage of {} {charge}, without load", name_of(analysis, feed)),

@@ -2,7 +2,10 @@
 
 use std::collections::BTreeSet;
 
-use wattle_grammar::{kind::Role, quantity::Volts};
+use wattle_grammar::{
+    kind::{KindId, Role, key},
+    quantity::Volts,
+};
 
 use crate::{
     analysis::Analysis,
@@ -11,7 +14,7 @@ use crate::{
     network::NodeId,
     protection::{
         chain::is_driven,
-        source::{Levels, Source},
+        source::{Levels, Source, tolerance},
     },
     trace::Feed,
 };
@@ -93,6 +96,22 @@ fn things_behind(analysis: &Analysis, levels: &[Levels], node: NodeId) -> BTreeS
         }
     }
     things
+}
+
+/// At which end of its range a source stands, for its voltage without load: `full`, `when empty`, `at the high end of its
+/// tolerance of 5 %`.
+pub(super) fn range_end(analysis: &Analysis, feed: &Feed, high: bool) -> String {
+    let thing = analysis.design.thing(feed.thing);
+    let end = if high { "high" } else { "low" };
+    match (thing.id(), tolerance(thing)) {
+        (KindId::Battery, _) if high => "full".to_owned(),
+        (KindId::Battery, _) => "when empty".to_owned(),
+        (_, Some(share)) => {
+            let from = if thing.states(key::TOLERANCE) { "as stated" } else { "common practice" };
+            format!("at the {end} end of its tolerance of {share}, {from}")
+        }
+        (_, None) => format!("at its {end}est"),
+    }
 }
 
 /// What a feed is called: the pack for its whole, the tap for a part of it.

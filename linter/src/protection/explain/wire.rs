@@ -26,8 +26,8 @@ pub(super) fn explain(analysis: &Analysis, levels: &[Levels], found: &WireProtec
         current::at_far_end(
             analysis,
             levels,
-            "highest fault current at its far end",
-            &found.highest_at_far_end,
+            ("highest fault current at its far end", &found.highest_at_far_end),
+            &found.highest,
         ),
     ];
     let homeward = found.ways.iter().any(|way| way.homeward);
