@@ -35,7 +35,7 @@ use crate::{
     network::NodeId,
     profile::{Ampacity, Profile},
     topology::{LinkId, Topology},
-    trace::{ReturnLoad, Trace, Weakest},
+    trace::{RailId, ReturnLoad, Trace, Weakest},
 };
 
 pub use burden::{Burden, Holds, Pulse, PulseCause, Steady};
@@ -58,6 +58,8 @@ pub struct Protection {
     device_at: BTreeMap<LinkId, usize>,
     /// What each feed gives.
     levels: Vec<source::Levels>,
+    /// The ways home over each negative.
+    homes: BTreeMap<RailId, homeward::Home>,
 }
 
 /// What protects a wire.
@@ -251,7 +253,7 @@ impl Protection {
         let Given { design, topology, trace, .. } = *given;
         let levels = source::levels(design, trace);
         let pools = pool::find(design, topology, trace, &levels);
-        let way::Found { ways: raw, to_loads, past_drivers, to_packs, chains } =
+        let way::Found { ways: raw, to_loads, past_drivers, to_packs, chains, homes } =
             way::find(design, topology, trace, &levels);
         let devices = Devices::new(design, topology);
         let all = to_loads.iter().chain(&past_drivers).chain(&to_packs);
@@ -267,7 +269,7 @@ impl Protection {
         let found = Found { levels: &levels, pools: &pools, devices: &devices, upstream, burdens };
         let devices = Self::all_devices(given, found, &wires);
         let device_at = devices.iter().enumerate().map(|(at, one)| (one.device.link, at)).collect();
-        Self { wires, devices, device_at, levels }
+        Self { wires, devices, device_at, levels, homes }
     }
 
     fn all_devices(

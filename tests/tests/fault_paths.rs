@@ -422,3 +422,35 @@ fn a_return_behind_a_fuse_without_a_rating_is_not_assessed() {
     let rated = analysed(&DRIVEN.replace("fuse U blade", "fuse U 2 A blade"));
     assert_eq!(wire(&rated, "W9").verdict, Verdict::InTime);
 }
+
+/// The way back is told piece by piece like the way out: of a load with a contact in its return, over the ground inside a
+/// regulator, and of a wire that brings a load home itself. Where no load hangs there is none.
+#[test]
+fn the_way_back_is_told_piece_by_piece() {
+    let found = analysed(
+        "battery A lead-acid 6S 20 Ah 20 mohm\nfuse F 10 A blade\nregulator R buck 6 V 5 A { supply 8 V .. 30 V }\n\
+         switch S 12 V 10 A\nstud NEG\nsplice J\nload L 12 V 1 A\nload N 12 V 1 A\ntie A.pos to F.line\n\
+         wire W1 F.load to L.pos 18 AWG red 300 mm\nwire W2 L.neg to S.1 18 AWG black 200 mm\n\
+         wire W3 S.2 to NEG 18 AWG black 100 mm\nwire W4 NEG to A.neg 14 AWG black 200 mm\n\
+         wire W5 F.load to R.in 18 AWG red 300 mm\nwire W6 R.in-neg to NEG 18 AWG black 300 mm\n\
+         wire W7 F.load to J 18 AWG red 300 mm\nwire W8 J to N.pos 18 AWG red 300 mm\n\
+         wire W9 N.neg to R.out-neg 18 AWG black 300 mm\n",
+    );
+    let back = |name: &str| {
+        let told = found.1.explain_wire(&found.0, wire(&found, name).wire);
+        let lowest = told.iter().find(|one| one.what.starts_with("lowest fault current")).unwrap();
+        let input = lowest.inputs.iter().find(|input| input.symbol == "R_back").unwrap();
+        let words = input.what.strip_prefix("way back to the source, hot").unwrap().to_owned();
+        let parts = words.trim_start_matches(": ").split(", ");
+        parts
+            .map(|part| {
+                part.split(' ').take_while(|word| word.parse::<f64>().is_err()).collect::<Vec<_>>().join(" ")
+            })
+            .collect::<Vec<_>>()
+    };
+    assert_eq!(back("W1"), ["`W2`", "contact of `S`", "`W3`", "`W4`"]);
+    assert_eq!(back("W3"), ["`W2`", "contact of `S`", "`W3`", "`W4`"]);
+    assert_eq!(back("W5"), ["`W6`", "`W4`"]);
+    assert_eq!(back("W8"), ["`W9`", "ground inside `R`", "`W6`", "`W4`"]);
+    assert_eq!(back("W7"), ["", "taken as that of the wires on the way out"]);
+}

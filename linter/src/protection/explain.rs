@@ -28,7 +28,7 @@ impl Protection {
     /// to. Empty for one that is not there.
     #[must_use]
     pub fn explain_wire(&self, analysis: &Analysis, wire: WireId) -> Vec<Explained> {
-        let explain = |found| wire::explain(analysis, &self.levels, found);
+        let explain = |found| wire::explain(analysis, self, found);
         self.wire(wire).map_or_else(Vec::new, explain)
     }
 

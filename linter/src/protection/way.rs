@@ -10,7 +10,7 @@ use wattle_grammar::quantity::{Amps, Ohms, Volts};
 
 use super::{
     Back, Highest,
-    homeward::{Home, Room, WaysHome},
+    homeward::{Home, Room, WaysHome, end_of},
     links_at,
     resistance::{Passage, Warmth, passage, wire_resistance},
     source::{Levels, Source, Strength, fuse_inside, is_idle},
@@ -106,6 +106,8 @@ pub(super) struct Found {
     pub(super) to_packs: Vec<ToLoad>,
     /// The devices on them.
     pub(super) chains: Chains,
+    /// The ways home over each negative.
+    pub(super) homes: BTreeMap<RailId, Home>,
 }
 
 /// What lies between a source and a node.
@@ -136,6 +138,7 @@ pub(super) fn find(design: &Design, topology: &Topology, trace: &Trace, levels: 
             past_drivers: Vec::new(),
             to_packs: Vec::new(),
             chains: Chains::default(),
+            homes: BTreeMap::new(),
         },
     };
     let mut homes: BTreeMap<RailId, Home> = BTreeMap::new();
@@ -149,11 +152,9 @@ pub(super) fn find(design: &Design, topology: &Topology, trace: &Trace, levels: 
         let Some(root) = minus_on.get(&source.home).copied() else { continue };
         let home =
             homes.entry(source.home).or_insert_with(|| Home::new(design, topology, trace, root, &mut room));
-        // Of packs in series the current comes home to the lowest.
-        let minus = if trace.rail(feed.minus) == source.home { feed.minus } else { root };
-        search.feed(index, feed, source, home.to(minus));
+        search.feed(index, feed, source, home.to(end_of(trace, feed, source.home, root)));
     }
-    search.found
+    Found { homes, ..search.found }
 }
 
 /// Where a source comes into a wire.

@@ -89,7 +89,7 @@ fn lowest_current(
 ) -> Option<Explained> {
     let (wire, way) = found.lowest_on?;
     let way = protection.wire(wire)?.ways.get(way)?;
-    let explained = lowest::lowest(analysis, &protection.levels, way, "lowest fault current", wire);
+    let explained = lowest::lowest(analysis, protection, way, "lowest fault current", wire);
     let name = naming::wire(&analysis.design, wire);
     Some(
         explained
@@ -114,10 +114,7 @@ fn across(analysis: &Analysis, protection: &Protection, found: &DeviceProtection
     let volts = found.raised.map_or(found.volts, |raised| raised.volts.max(found.volts));
     let explained = Explained::new("voltage across it when it opens", Amount::of(volts))
         .by("U", "full voltage of the highest source behind it, packs in series added")
-        .from([Input::of("U", highest_source(analysis, protection, found), volts)])
-        .noting(
-            "corner: batteries full, regulators, supplies and chargers at the high end of their tolerance",
-        );
+        .from([Input::of("U", highest_source(analysis, protection, found), volts)]);
     match found.raised.filter(|raised| raised.volts > found.volts).map(|raised| raised.by) {
         Some(RaisedBy::Clamp(clamp)) => explained.noting(format!(
             "braking motors lift it to where {} begins",
@@ -126,14 +123,16 @@ fn across(analysis: &Analysis, protection: &Protection, found: &DeviceProtection
         Some(RaisedBy::TurnedMotors(point)) => {
             explained.at(Some(point)).noting("motors that are turned lift it")
         }
-        None => explained,
+        None => explained.noting(
+            "corner: batteries full; regulators, supplies and chargers at the high end of their tolerance",
+        ),
     }
 }
 
 /// ``voltage of `PACK`, full, without load``.
 fn highest_source(analysis: &Analysis, protection: &Protection, found: &DeviceProtection) -> String {
-    let feeds = analysis.trace.feeds.iter().zip(&protection.levels);
-    let highest = feeds.filter(|(_, levels)| levels.volts() == found.volts).next();
+    let mut feeds = analysis.trace.feeds.iter().zip(&protection.levels);
+    let highest = feeds.find(|(_, levels)| levels.volts() == found.volts);
     match (highest, found.raised.filter(|raised| raised.volts > found.volts)) {
         (Some((feed, levels)), None) => {
             let (name, charge) = (name_of(analysis, feed), range_end(analysis, feed, true));

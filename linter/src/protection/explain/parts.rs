@@ -7,6 +7,7 @@ use crate::{
     naming,
     network::NodeId,
     protection::{
+        homeward::brings_home,
         resistance::{Passage, Warmth, passage},
         source::fuse_inside,
     },
@@ -50,6 +51,17 @@ pub(super) fn part(analysis: &Analysis, id: LinkId, warmth: Warmth) -> Option<Pa
         }
         _ => None,
     }
+}
+
+/// One link as a piece of a way home, hot.
+pub(super) fn part_home(analysis: &Analysis, id: LinkId) -> Option<Part> {
+    let link = analysis.topology.link(id)?;
+    let ohms = brings_home(&analysis.design, &analysis.topology, link)?;
+    if link.nature == Nature::ConverterGround {
+        let name = naming::link(&analysis.design, &analysis.topology, id);
+        return Some(Part { name: format!("ground inside {name}"), ohms });
+    }
+    part(analysis, id, Warmth::Hot)
 }
 
 fn is_pack(analysis: &Analysis, link: &Link) -> bool {
