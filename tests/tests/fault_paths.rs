@@ -454,3 +454,20 @@ fn the_way_back_is_told_piece_by_piece() {
     assert_eq!(back("W8"), ["`W9`", "ground inside `R`", "`W6`", "`W4`"]);
     assert_eq!(back("W7"), ["", "taken as that of the wires on the way out"]);
 }
+
+/// The solved current of a fuse is told with the balance that it satisfies where it goes on.
+#[test]
+fn a_solved_current_is_told_with_its_balance() {
+    let found = analysed(
+        "battery A lead-acid 6S 20 Ah 20 mohm\nfuse F 10 A blade\nstud BUS, NEG\nload L 12 V 3 A\nload M 12 V 0.5 A\n\
+         tie A.pos to F.line\ntie F.load to BUS\ntie M.pos to BUS\nwire W1 BUS to L.pos 18 AWG red 300 mm\n\
+         wire W2 L.neg to NEG 18 AWG black 300 mm\ntie M.neg to NEG\ntie A.neg to NEG\n",
+    );
+    let fuse = device(&found, "F");
+    let told = found.1.explain_device(&found.0, fuse.device.link);
+    let highest = told.iter().find(|one| one.what == "highest current of any mode").unwrap();
+    assert_eq!(
+        highest.inputs[0].what,
+        "current through it, network solved; at its end `W1` takes 3 A, `M` takes 500 mA"
+    );
+}

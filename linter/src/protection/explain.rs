@@ -1,5 +1,6 @@
 //! The figures of wires and devices with their derivation.
 
+mod balance;
 mod current;
 mod device;
 mod lowest;

@@ -6,7 +6,7 @@ use wattle_grammar::{
 };
 
 use super::{
-    current, lowest,
+    balance, current, lowest,
     members::{name_of, range_end},
     time,
 };
@@ -72,7 +72,7 @@ pub(super) fn explain(
     figures.extend(found.burden.highest.map(|steady| {
         Explained::new("highest current of any mode", Amount::of(steady.amps))
             .by("I", SOLVED)
-            .from([Input::of("I", "current through it, network solved", steady.amps)])
+            .from([Input::of("I", solved(analysis, found, steady, ""), steady.amps)])
             .at(Some(steady.point))
             .noting("blocked motors included, for as long as they are blocked")
     }));
@@ -144,12 +144,21 @@ fn highest_source(analysis: &Analysis, protection: &Protection, found: &DevicePr
     }
 }
 
+/// ``current through it, network solved; at its end `W1` takes 3 A``.
+fn solved(analysis: &Analysis, found: &DeviceProtection, steady: Steady, when: &str) -> String {
+    let point = analysis.figures.points.get(steady.point);
+    let balance = point.map(|point| balance::balance(analysis, point, found.device.link)).unwrap_or_default();
+    format!("current through it{when}, network solved{balance}")
+}
+
 fn load(analysis: &Analysis, found: &DeviceProtection, steady: Steady) -> Explained {
     let point = analysis.figures.points.get(steady.point);
     let drawn = point.and_then(|point| point.amps(found.device.link)).map(Amps::abs);
     let mut explained = Explained::new("steady current", Amount::of(steady.amps))
         .by("I_RMS = I · √d", "Kirchhoff's laws, network solved; root mean square over the duty")
-        .from(drawn.map(|amps| Input::of("I", "current through it while the loads draw", amps)))
+        .from(
+            drawn.map(|amps| Input::of("I", solved(analysis, found, steady, " while the loads draw"), amps)),
+        )
         .from(point.map(|point| Input::of("d", "duty of the mode", point.duty)))
         .at(Some(steady.point));
     if let Some(rated) = found.device.rated {
