@@ -340,8 +340,20 @@ fn a_short_between_two_packs_in_series_is_fed_from_above() {
     // At the upper positive pole: twice 14.4 V over 20 mΩ, 40 mΩ and the wire between.
     let whole = 0.060 + ohms(6, 0.3);
     assert!(near(wire(&found, "WB").highest.amps.0, 2.0 * FULL / whole), "{:?}", wire(&found, "WB"));
+    let sources = |name: &str| -> Vec<String> {
+        let told = found.1.explain_wire(&found.0, wire(&found, name).wire);
+        let symbols = told[0].inputs.iter().filter(|input| input.symbol.starts_with('U'));
+        symbols.map(|input| input.what.clone()).collect()
+    };
+    assert_eq!(sources("WB"), ["voltage of `B` with what it stands on, full, without load"]);
+    assert_eq!(sources("M"), ["voltage of `A`, full, without load"]);
     // In the middle the upper pack gives nothing, for nothing leads back to its positive pole: 14.4 V / 20 mΩ = 720 A.
     assert!(near(wire(&found, "M").highest.amps.0, 720.0), "{:?}", wire(&found, "M"));
+    // Against its own negative the upper pack alone gives more where its resistance is small: then it alone is told.
+    let strong = analysed(&one.replace("40 mohm", "5 mohm"));
+    assert!(near(wire(&strong, "WB").highest.amps.0, FULL / 0.005));
+    let told = strong.1.explain_wire(&strong.0, wire(&strong, "WB").wire);
+    assert_eq!(told[0].inputs[0].what, "voltage of `B`, full, without load");
     let found = analysed(&format!("{one}{}", string("C", "D")));
     // From above comes what the 28.8 V of the other string drive against the 14.4 V of B: over that string, both leads, B
     // and the wire between B and A.

@@ -61,6 +61,8 @@ pub enum Bound {
 pub struct Reduced {
     /// Where the current comes in: the near end of the link, or the shorted node itself; none where nothing feeds it.
     pub node: Option<NodeId>,
+    /// The negative that it is shorted to.
+    pub home: Option<RailId>,
     /// Voltage without load where the short is, every source full. With `ohms` 0 it is the voltage over the link itself.
     pub volts: Volts,
     /// Resistance of the network up to there at 20 °C.
@@ -185,6 +187,7 @@ struct Joint {
 /// What can be shorted to one negative rail.
 struct Circuit<'a> {
     topology: &'a Topology,
+    home: RailId,
     members: &'a [Member<'a>],
     /// In order.
     nodes: Vec<NodeId>,
@@ -258,7 +261,7 @@ impl<'a> Circuit<'a> {
             }
         }
         let chains = chain::find(topology, trace, (home, &nodes), members);
-        Self { topology, members, nodes, joints, chains }
+        Self { topology, home, members, nodes, joints, chains }
     }
 
     fn solve(&self, into: &mut Pools) {
@@ -456,11 +459,12 @@ impl<'a> Circuit<'a> {
                     let (here, there) = (split.place[from], split.place[to]);
                     let (linear, reduced) = pool.past((node, here), there, ohms);
                     let near = self.highest(pool, linear, reduced, Some(joint.link));
-                    let far = pool.at_far_end((node, here), there, ohms, near.reduced.limits);
+                    let far = pool.at_far_end((node, here), there, ohms, &near.reduced);
                     nearest(near, far, pool.through_cells)
                 }
                 Passage::Limited(amps) if self.is_fed(from, joint.link) => {
-                    let reduced = Reduced { node: Some(node), limits: amps, ..Reduced::default() };
+                    let home = Some(self.home);
+                    let reduced = Reduced { node: Some(node), home, limits: amps, ..Reduced::default() };
                     let near = Highest { amps, reduced, ..Highest::default() };
                     Through { near, far: Far { amps, reduced } }
                 }
@@ -482,7 +486,7 @@ impl<'a> Circuit<'a> {
         let mut highest = Highest {
             amps: Amps(linear + pool.limits),
             bound: pool.bound,
-            reduced: Reduced { limits: Amps(pool.limits), ..reduced },
+            reduced: Reduced { limits: Amps(pool.limits), home: Some(self.home), ..reduced },
             ..Highest::default()
         };
         for member in pool.special.iter().filter_map(|at| self.members.get(*at)) {
@@ -613,10 +617,12 @@ impl Pool {
         (linear.max(0.0), reduced)
     }
 
-    /// What passes a resistance from a node to a short at its far end.
-    fn at_far_end(&self, (node, here): (NodeId, u32), there: u32, own: Ohms, limits: Amps) -> Far {
+    /// What passes a resistance from a node to a short at its far end; what is added and the negative are those of a short at
+    /// the node.
+    fn at_far_end(&self, (node, here): (NodeId, u32), there: u32, own: Ohms, near: &Reduced) -> Far {
         let (linear, reduced) = self.most(|stand| far(stand, (node, here), there, own));
-        Far { amps: Amps(linear.max(0.0)) + limits, reduced: Reduced { limits, ..reduced } }
+        let (limits, home) = (near.limits, near.home);
+        Far { amps: Amps(linear.max(0.0)) + limits, reduced: Reduced { limits, home, ..reduced } }
     }
 
     /// How the pool looks from behind a diode at a node, in each way in which its own may stand; where no source reaches,

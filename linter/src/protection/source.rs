@@ -57,6 +57,11 @@ impl Levels {
         self.0.first()
     }
 
+    /// Against a negative that it stands on, with how many others between.
+    pub(super) fn at(&self, home: RailId) -> Option<(usize, &Source)> {
+        self.0.iter().enumerate().find(|(_, source)| source.home == home)
+    }
+
     /// Against the end of the string.
     pub(super) fn deepest(&self) -> Option<&Source> {
         self.0.last()

@@ -94,12 +94,12 @@ fn worked_out(analysis: &Analysis, levels: &[Levels], far: &Far, explained: Expl
     if far.amps.0 <= 0.0 {
         return explained.by("", NETWORK).noting("no source reaches it");
     }
-    let Some(node) = reduced.node else {
+    let (Some(node), Some(home)) = (reduced.node, reduced.home) else {
         return explained
             .by("the sum over the poles that come home here, each shorted by itself", NETWORK)
             .resting_on(Evidence::Practice);
     };
-    let members = Members::at(analysis, levels, node);
+    let members = Members::at(analysis, levels, node, home);
     let mut formula = Formula::default();
     let mut behind = Vec::new();
     if reduced.volts.0 > 0.0 {

@@ -2,10 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use wattle_grammar::{
-    kind::{KindId, Role, key},
-    quantity::Volts,
-};
+use wattle_grammar::kind::{KindId, Role, key};
 
 use crate::{
     analysis::Analysis,
@@ -16,7 +13,7 @@ use crate::{
         chain::is_driven,
         source::{Levels, Source, tolerance},
     },
-    trace::Feed,
+    trace::{Feed, RailId},
 };
 
 /// A source that reaches a short.
@@ -38,30 +35,29 @@ pub(super) struct Members<'a> {
 }
 
 impl<'a> Members<'a> {
-    /// Those of a node.
-    pub(super) fn at(analysis: &'a Analysis, levels: &'a [Levels], node: NodeId) -> Self {
+    /// Those of a node, shorted to a negative.
+    pub(super) fn at(analysis: &'a Analysis, levels: &'a [Levels], node: NodeId, home: RailId) -> Self {
         let feeds = &analysis.trace.feeds;
-        let member = |index: usize, whole: bool| {
+        let direct = |index: usize| {
             let (feed, levels) = (feeds.get(index)?, levels.get(index)?);
-            let source = if whole { levels.deepest() } else { levels.own() };
-            let string = levels.1.iter().filter_map(|index| feeds.get(*index)).map(|feed| feed.thing);
-            Some(Member {
+            let (level, source) = levels.at(home)?;
+            let string = levels.1.iter().take(level + 1).filter_map(|index| feeds.get(*index));
+            Some(Member { feed, source, stacked: level > 0, string: string.map(|feed| feed.thing).collect() })
+        };
+        let top = |thing: &ThingId| {
+            let poles = feeds.iter().zip(levels).filter(|(feed, _)| feed.thing == *thing);
+            let poles = poles.filter_map(|(feed, levels)| Some((feed, levels.own()?)));
+            let top = poles.reduce(|held, next| if next.1.full > held.1.full { next } else { held });
+            top.map(|(feed, source)| Member {
                 feed,
-                source: source?,
-                stacked: whole && levels.0.len() > 1,
-                string: string.collect(),
+                source,
+                stacked: false,
+                string: BTreeSet::from([*thing]),
             })
         };
-        let things = things_behind(analysis, levels, node);
-        let top = |thing: &ThingId| {
-            let poles = (0..feeds.len()).filter(|index| feeds[*index].thing == *thing);
-            let full =
-                |index: &usize| levels.get(*index).and_then(Levels::own).map_or(Volts(0.0), |own| own.full);
-            poles.reduce(|held, next| if full(&next) > full(&held) { next } else { held })
-        };
         Self {
-            direct: analysis.trace.indices_at(node).iter().filter_map(|index| member(*index, true)).collect(),
-            all: things.iter().filter_map(top).filter_map(|index| member(index, false)).collect(),
+            direct: analysis.trace.indices_at(node).iter().filter_map(|index| direct(*index)).collect(),
+            all: things_behind(analysis, levels, node, home).iter().filter_map(top).collect(),
         }
     }
 
@@ -75,21 +71,24 @@ impl<'a> Members<'a> {
 }
 
 /// Every source that reaches a node, directly or through the cells of one that does.
-fn things_behind(analysis: &Analysis, levels: &[Levels], node: NodeId) -> BTreeSet<ThingId> {
+fn things_behind(analysis: &Analysis, levels: &[Levels], node: NodeId, home: RailId) -> BTreeSet<ThingId> {
     let trace = &analysis.trace;
     let mut things = BTreeSet::new();
     let mut stack = vec![node];
     let mut seen = BTreeSet::from([node]);
     while let Some(node) = stack.pop() {
         for index in trace.indices_at(node) {
-            let Some(feed) = trace.feeds.get(*index) else { continue };
-            let passes = levels.get(*index).and_then(Levels::own).is_some_and(is_driven);
+            let (Some(feed), Some(levels)) = (trace.feeds.get(*index), levels.get(*index)) else { continue };
+            if levels.at(home).is_none() {
+                continue;
+            }
+            let passes = levels.own().is_some_and(is_driven);
             if !things.insert(feed.thing) || !passes {
                 continue;
             }
             let poles = trace.feeds.iter().filter(|other| other.thing == feed.thing);
             for pole in poles.flat_map(|pole| [pole.plus, pole.minus]) {
-                if seen.insert(pole) {
+                if trace.rail(pole) != home && seen.insert(pole) {
                     stack.push(pole);
                 }
             }
