@@ -251,7 +251,7 @@ impl Protection {
     #[must_use]
     pub fn new(given: &Given<'_>) -> Self {
         let Given { design, topology, trace, .. } = *given;
-        let levels = source::levels(design, trace);
+        let levels = source::levels(design, topology, trace);
         let pools = pool::find(design, topology, trace, &levels);
         let way::Found { ways: raw, to_loads, past_drivers, to_packs, chains, homes } =
             way::find(design, topology, trace, &levels);
@@ -383,7 +383,7 @@ fn homeward(
     let mut bound: Option<(Highest, Volts)> = None;
     let mut poles = BTreeSet::new();
     for (feed, levels) in trace.feeds.iter().zip(levels).filter(|(feed, _)| !source::is_idle(feed)) {
-        let comes_home = levels.0.iter().any(|source| source.home == trace.rail(link.a));
+        let comes_home = levels.all().iter().any(|source| source.home == trace.rail(link.a));
         let Some(at_pole) = pools.at.get(feed.plus.0 as usize).filter(|_| comes_home) else { continue };
         let (highest, volts) = bound.get_or_insert_with(|| (Highest::default(), Volts(0.0)));
         // Poles that one way joins give one short, those apart add.

@@ -374,7 +374,7 @@ class Checker:
         self.highest_of(link.owner, "highest fault current", near, link)
         self.highest_of(link.owner, "fault current it has to break", far, link)
         reaching = [feed for feed in self.wiring.feeds if {link.a, link.b} & self.wiring.fed[feed.name]]
-        volts = max(level[0] for feed in reaching for level in self.wiring.string(feed))
+        volts = max(level[0] for feed in reaching for level in self.wiring.string(feed) + self.wiring.switched(feed))
         told = self.told.value(link.owner, "voltage across it when it opens")
         self.count("short: voltage across it when it opens")
         # Turned motors and braking against a clamp may lift it.

@@ -233,7 +233,7 @@ class Shorts:
         self.wiring = wiring
         homes = {}
         for feed in wiring.feeds:
-            for level in wiring.string(feed):
+            for level in wiring.string(feed) + wiring.switched(feed):
                 homes.setdefault(wiring.rail(level[-1]), []).append((feed, level))
         self.circuits = [Circuit(wiring, home, members) for home, members in homes.items()]
 

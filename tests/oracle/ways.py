@@ -291,6 +291,25 @@ class Wiring:
             levels.append((full + lower.full, empty + lower.empty, ohms + lower.ohms, weaker, min(limit, lower.limit),
                            min(least, lower.least), lower.minus))
 
+    def switched(self, feed):
+        """What a pole comes to with the packs that it stands on while contacts are closed, one after the other, as `string`
+        has it."""
+        levels, seen = [self.string(feed)[-1]], {feed.thing}
+        for *_, minus in self.string(feed)[:-1]:
+            seen.add(next(one.thing for one in self.feeds if self.rail(one.plus) == self.rail(minus)))
+        while True:
+            full, empty, ohms, strength, limit, least, minus = levels[-1]
+            lower = next((one for one in self.feeds if one.thing not in seen and self.rail(one.minus) != self.rail(minus)
+                          and any(way.node == minus and all(link.what in HOLDS or link.what == "contact" for link in way.links)
+                                  for way in self.ways[one.name])), None)
+            if lower is None:
+                return levels[1:]
+            seen.add(lower.thing)
+            weaker = "limit" if "limit" in (strength, lower.strength) else \
+                "usual" if "usual" in (strength, lower.strength) else "resistance"
+            levels.append((full + lower.full, empty + lower.empty, ohms + lower.ohms, weaker, min(limit, lower.limit),
+                           min(least, lower.least), lower.minus))
+
     def lacking(self, feed):
         """The batteries of a string that state no resistance, the upper one first to be asked for."""
         levels, one = self.string(feed), feed

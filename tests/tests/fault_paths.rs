@@ -362,6 +362,26 @@ fn a_short_between_two_packs_in_series_is_fed_from_above() {
     assert!(near(wire(&found, "M").highest.amps.0, 720.0 + above), "{:?}", wire(&found, "M"));
 }
 
+/// A contact between two packs in series counts as closed for the worst, both for the current and for the voltage that a fuse
+/// has to break; the least that a short draws is told without it.
+#[test]
+fn packs_in_series_past_a_contact_count_for_the_worst() {
+    let found = analysed(
+        "battery A lead-acid 6S 20 Ah 20 mohm\nbattery B lead-acid 6S 20 Ah 40 mohm\nswitch S 24 V 50 A\nfuse F 20 A blade\n\
+         stud NEG\nload L 24 V 5 A\nwire W1 A.pos to S.1 6 AWG red 300 mm\nwire W2 S.2 to B.neg 6 AWG red 300 mm\n\
+         tie B.pos to F.line\nwire W3 F.load to L.pos 14 AWG red 300 mm\nwire W4 L.neg to NEG 14 AWG black 300 mm\n\
+         tie NEG to A.neg\n",
+    );
+    let fuse = device(&found, "F");
+    assert!(near(fuse.volts.0, 2.0 * FULL), "{fuse:?}");
+    // 28.8 V over 20 mΩ, 40 mΩ, both wires and 1 mΩ of the contact.
+    let whole = 0.060 + 2.0 * ohms(6, 0.3) + 0.001;
+    assert!(near(fuse.highest.amps.0, 2.0 * FULL / whole), "{fuse:?}");
+    // The upper pack alone, empty: 10.5 V.
+    let way = &wire(&found, "W3").ways[0];
+    assert!(near(way.lowest.unwrap().0, 10.5 / (0.040 + way.out.0 + way.back.ohms().0)), "{way:?}");
+}
+
 /// A fuse in a pack with taps stands between the highest tap and the pole: the cells are counted once.
 #[test]
 fn a_fuse_inside_a_pack_with_taps_stands_in_the_way() {

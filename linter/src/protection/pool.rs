@@ -155,7 +155,7 @@ pub(super) fn find(design: &Design, topology: &Topology, trace: &Trace, levels: 
         let Some((levels, own)) = levels.get(index).and_then(|levels| Some((levels, levels.own()?))) else {
             continue;
         };
-        for source in &levels.0 {
+        for source in levels.all() {
             homes.entry(source.home).or_default().push(Member { feed, source, own });
         }
     }

@@ -9,6 +9,7 @@ use wattle_grammar::{
 
 use crate::{
     design::{Design, Thing, ThingId},
+    network::NodeId,
     topology::{Charge, Link, LinkId, Nature, Topology},
     trace::{Feed, RailId, Trace},
     unfold::{source_figures, usual},
@@ -46,30 +47,42 @@ pub(super) struct Source {
     pub(super) about: ThingId,
 }
 
-/// A feed against its own negative, then against that of each lower source it stands on: packs in series. Beside them the
-/// indices of these feeds in [`Trace::feeds`], its own first.
-#[derive(Clone, Debug)]
-pub(super) struct Levels(pub(super) Vec<Source>, pub(super) Vec<usize>);
+/// A feed against its own negative, then against that of each lower source it stands on: packs in series.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Levels {
+    all: Vec<Source>,
+    /// How many of these hold whatever is switched. The others hold while contacts between the packs are closed: they make a
+    /// short worse and are no base for the least it draws.
+    fixed: usize,
+    /// The indices of the feeds in [`Trace::feeds`], its own first.
+    feeds: Vec<usize>,
+}
 
 impl Levels {
     /// Against its own negative.
     pub(super) fn own(&self) -> Option<&Source> {
-        self.0.first()
+        self.all.first()
     }
 
-    /// Against a negative that it stands on, with how many others between.
-    pub(super) fn at(&self, home: RailId) -> Option<(usize, &Source)> {
-        self.0.iter().enumerate().find(|(_, source)| source.home == home)
+    /// Against every negative, its own first, contacts closed.
+    pub(super) fn all(&self) -> &[Source] {
+        &self.all
     }
 
-    /// Against the end of the string.
+    /// Against a negative that it stands on, with the feeds of the string down to there, its own first.
+    pub(super) fn at(&self, home: RailId) -> Option<(&[usize], &Source)> {
+        let at = self.all.iter().position(|source| source.home == home)?;
+        Some((self.feeds.get(..=at)?, self.all.get(at)?))
+    }
+
+    /// Against the end of the string that holds whatever is switched.
     pub(super) fn deepest(&self) -> Option<&Source> {
-        self.0.last()
+        self.all.get(self.fixed.checked_sub(1)?)
     }
 
     /// The highest voltage against any of them.
     pub(super) fn volts(&self) -> Volts {
-        self.0.iter().map(|source| source.full).fold(Volts(0.0), Volts::max)
+        self.all.iter().map(|source| source.full).fold(Volts(0.0), Volts::max)
     }
 }
 
@@ -77,13 +90,14 @@ impl Levels {
 const LONGEST_STRING: usize = 64;
 
 /// The levels of each feed, by its index in [`Trace::feeds`].
-pub(super) fn levels(design: &Design, trace: &Trace) -> Vec<Levels> {
-    let single: Vec<Source> = trace.feeds.iter().map(|feed| single(design, trace, feed)).collect();
+pub(super) fn levels(design: &Design, topology: &Topology, trace: &Trace) -> Vec<Levels> {
     let mut on_rail: BTreeMap<RailId, usize> = BTreeMap::new();
     for (index, feed) in trace.feeds.iter().enumerate().filter(|(_, feed)| !is_idle(feed)) {
         on_rail.entry(trace.rail(feed.plus)).or_insert(index);
     }
-    (0..single.len()).map(|index| string(&single, &on_rail, trace, index)).collect()
+    let single = trace.feeds.iter().map(|feed| single(design, trace, feed)).collect();
+    let strings = Strings { topology, trace, single, on_rail };
+    (0..trace.feeds.len()).map(|index| strings.of(index)).collect()
 }
 
 /// Whether a feed's currents are another mistake's.
@@ -91,25 +105,78 @@ pub(super) fn is_idle(feed: &Feed) -> bool {
     feed.shorted || feed.reversed
 }
 
-/// A feed and what it stands on. A ring of sources ends where it comes back.
-fn string(single: &[Source], on_rail: &BTreeMap<RailId, usize>, trace: &Trace, index: usize) -> Levels {
-    let Some(first) = single.get(index).copied() else { return Levels(Vec::new(), Vec::new()) };
-    let mut levels = vec![first];
-    let mut seen = vec![index];
-    let mut whole = first;
-    while let Some(lower) = on_rail.get(&whole.home).copied().filter(|lower| !seen.contains(lower)) {
-        if seen.len() >= LONGEST_STRING {
-            break;
+/// Which feed stands on which.
+struct Strings<'a> {
+    topology: &'a Topology,
+    trace: &'a Trace,
+    /// Each feed against its own negative.
+    single: Vec<Source>,
+    /// The first feed whose pole is on a rail.
+    on_rail: BTreeMap<RailId, usize>,
+}
+
+impl Strings<'_> {
+    /// A feed and what it stands on. A ring of sources ends where it comes back.
+    fn of(&self, index: usize) -> Levels {
+        let Some(first) = self.single.get(index).copied() else { return Levels::default() };
+        let mut levels = Levels { all: vec![first], fixed: 1, feeds: vec![index] };
+        while let Some(lower) = self.on_its_rail(&levels)
+            && self.add(&mut levels, lower)
+        {
+            levels.fixed = levels.all.len();
         }
-        let (Some(next), Some(feed)) = (single.get(lower), trace.feeds.get(lower)) else { break };
-        if trace.rail(feed.minus) == whole.home {
-            break;
-        }
-        whole = on_top(whole, next);
-        levels.push(whole);
-        seen.push(lower);
+        while let Some(lower) = self.behind_contacts(&levels)
+            && self.add(&mut levels, lower)
+        {}
+        levels
     }
-    Levels(levels, seen)
+
+    /// Puts a string on one more source; whether there was one to stand on.
+    fn add(&self, levels: &mut Levels, lower: usize) -> bool {
+        let (Some(next), Some(feed)) = (self.single.get(lower), self.trace.feeds.get(lower)) else {
+            return false;
+        };
+        let Some(whole) = levels.all.last().copied() else { return false };
+        let ends = self.trace.rail(feed.minus) == whole.home || levels.feeds.contains(&lower);
+        if ends || levels.feeds.len() >= LONGEST_STRING {
+            return false;
+        }
+        levels.all.push(on_top(whole, next));
+        levels.feeds.push(lower);
+        true
+    }
+
+    /// The source whose pole is on the negative that a string stands on.
+    fn on_its_rail(&self, levels: &Levels) -> Option<usize> {
+        self.on_rail.get(&levels.all.last()?.home).copied()
+    }
+
+    /// The source whose pole is joined to the lowest negative of a string, past contacts where it must be.
+    fn behind_contacts(&self, levels: &Levels) -> Option<usize> {
+        let feeds = &self.trace.feeds;
+        let last = feeds.get(*levels.feeds.last()?)?;
+        let is_own = |feed: &Feed| levels.feeds.iter().any(|own| feeds[*own].thing == feed.thing);
+        let mut reaching = self.trace.indices_at(last.minus).iter().copied();
+        reaching.find(|index| {
+            feeds.get(*index).is_some_and(|feed| !is_own(feed) && self.is_joined(feed, last.minus))
+        })
+    }
+
+    /// Whether conductors, devices and contacts alone lead from a feed to a node.
+    fn is_joined(&self, feed: &Feed, node: NodeId) -> bool {
+        let path = feed.path_to(self.topology, node);
+        path.into_iter().filter_map(|id| self.topology.link(id)).all(|link| {
+            matches!(
+                link.nature,
+                Nature::Wire
+                    | Nature::Mated
+                    | Nature::Protective { .. }
+                    | Nature::Shunt(_)
+                    | Nature::HandContact { .. }
+                    | Nature::CoilContact { .. }
+            )
+        })
+    }
 }
 
 /// Two sources in series: the voltages and resistances add, the smaller limit holds.

@@ -40,9 +40,9 @@ impl<'a> Members<'a> {
         let feeds = &analysis.trace.feeds;
         let direct = |index: usize| {
             let (feed, levels) = (feeds.get(index)?, levels.get(index)?);
-            let (level, source) = levels.at(home)?;
-            let string = levels.1.iter().take(level + 1).filter_map(|index| feeds.get(*index));
-            Some(Member { feed, source, stacked: level > 0, string: string.map(|feed| feed.thing).collect() })
+            let (string, source) = levels.at(home)?;
+            let things = string.iter().filter_map(|index| feeds.get(*index)).map(|feed| feed.thing);
+            Some(Member { feed, source, stacked: string.len() > 1, string: things.collect() })
         };
         let top = |thing: &ThingId| {
             let poles = feeds.iter().zip(levels).filter(|(feed, _)| feed.thing == *thing);
