@@ -449,6 +449,13 @@ fn a_return_behind_a_fuse_without_a_rating_is_not_assessed() {
         matches!(&told.last().unwrap().amount, Amount::NotAssessed(what) if what == "current of `U`"),
         "{told:?}"
     );
+    let note = |name: &str, words: &str| {
+        let told = found.1.explain_wire(&found.0, wire(&found, name).wire);
+        told[0].notes.iter().any(|note| note.contains(words))
+    };
+    assert!(note("W6", "the short is at `L`, which comes home through it behind a device without a rating"));
+    assert!(note("W9", "how heavy one behind `U` is cannot be told"));
+    assert!(!note("W8", "a rating") && !note("W8", "cannot be told"));
     // The return of the load behind the rated fuse is assessed.
     assert_eq!(wire(&found, "W8").verdict, Verdict::InTime);
     let rated = analysed(&DRIVEN.replace("fuse U blade", "fuse U 2 A blade"));

@@ -169,8 +169,20 @@ fn load_home_through(analysis: &Analysis, wire: WireId) -> Option<LinkId> {
 
 /// Where the short of a wire is that nothing feeds and that brings a load home.
 pub(super) fn short_of_load(analysis: &Analysis, wire: WireId) -> Option<String> {
-    let load = naming::link(&analysis.design, &analysis.topology, load_home_through(analysis, wire)?);
-    Some(format!(
-        "nothing feeds this wire itself: the short is at {load}, the heaviest load that comes home through it"
-    ))
+    let home = analysis.trace.comes_home(wire)?;
+    let load = naming::link(&analysis.design, &analysis.topology, home.load);
+    let unrated = analysis.trace.comes_home_unrated(wire);
+    let which = match unrated.and_then(|load| load.device) {
+        Some(_) if unrated == Some(home) => {
+            "which comes home through it behind a device without a rating".to_owned()
+        }
+        Some(device) => {
+            let device = naming::link(&analysis.design, &analysis.topology, device);
+            format!(
+                "the heaviest load behind a rated device that comes home through it; how heavy one behind {device} is cannot be told"
+            )
+        }
+        None => "the heaviest load that comes home through it".to_owned(),
+    };
+    Some(format!("nothing feeds this wire itself: the short is at {load}, {which}"))
 }
