@@ -14,6 +14,7 @@ mod chain;
 mod device;
 mod endurance;
 mod explain;
+mod highest;
 mod homeward;
 mod inverse;
 mod judge;
@@ -42,8 +43,8 @@ pub use burden::{Burden, Holds, Pulse, PulseCause, Steady};
 use device::Devices;
 pub use device::{Clearing, Device, Rating};
 pub use endurance::{Stands, Withstand};
+pub use highest::{Bound, Far, Highest, Reduced, Through};
 pub use open_voltage::{Raised, RaisedBy};
-pub use pool::{Bound, Far, Highest, Reduced, Through};
 pub use selectivity::{Order, Upstream};
 pub use source::{Strength, missing as missing_strength};
 
