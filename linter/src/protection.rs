@@ -10,9 +10,11 @@
 //! [`Protection::explain_device`] say the same in words.
 
 mod burden;
+mod chain;
 mod device;
 mod endurance;
 mod explain;
+mod highest;
 mod homeward;
 mod inverse;
 mod judge;
@@ -34,15 +36,15 @@ use crate::{
     network::NodeId,
     profile::{Ampacity, Profile},
     topology::{LinkId, Topology},
-    trace::{Trace, Weakest},
+    trace::{RailId, ReturnLoad, Trace, Weakest},
 };
 
 pub use burden::{Burden, Holds, Pulse, PulseCause, Steady};
 use device::Devices;
 pub use device::{Clearing, Device, Rating};
 pub use endurance::{Stands, Withstand};
+pub use highest::{Bound, Far, Highest, Reduced, Through};
 pub use open_voltage::{Raised, RaisedBy};
-pub use pool::{Far, Highest, Reduced, Through};
 pub use selectivity::{Order, Upstream};
 pub use source::{Strength, missing as missing_strength};
 
@@ -57,6 +59,8 @@ pub struct Protection {
     device_at: BTreeMap<LinkId, usize>,
     /// What each feed gives.
     levels: Vec<source::Levels>,
+    /// The ways home over each negative.
+    homes: BTreeMap<RailId, homeward::Home>,
 }
 
 /// What protects a wire.
@@ -248,12 +252,13 @@ impl Protection {
     #[must_use]
     pub fn new(given: &Given<'_>) -> Self {
         let Given { design, topology, trace, .. } = *given;
-        let levels = source::levels(design, trace);
+        let levels = source::levels(design, topology, trace);
         let pools = pool::find(design, topology, trace, &levels);
-        let way::Found { ways: raw, to_loads, to_packs, chains } =
+        let way::Found { ways: raw, to_loads, past_drivers, to_packs, chains, homes } =
             way::find(design, topology, trace, &levels);
         let devices = Devices::new(design, topology);
-        let raw = with_ways_home(given, raw, to_loads.iter().chain(&to_packs), &pools);
+        let all = to_loads.iter().chain(&past_drivers).chain(&to_packs);
+        let raw = with_ways_home(given, raw, all, &pools);
         let mut judging = judge::Judging::new(given, &levels, &devices, &chains);
         let wires: Vec<WireProtection> = design
             .wires()
@@ -265,7 +270,7 @@ impl Protection {
         let found = Found { levels: &levels, pools: &pools, devices: &devices, upstream, burdens };
         let devices = Self::all_devices(given, found, &wires);
         let device_at = devices.iter().enumerate().map(|(at, one)| (one.device.link, at)).collect();
-        Self { wires, devices, device_at, levels }
+        Self { wires, devices, device_at, levels, homes }
     }
 
     fn all_devices(
@@ -273,7 +278,7 @@ impl Protection {
         mut found: Found<'_>,
         wires: &[WireProtection],
     ) -> Vec<DeviceProtection> {
-        let mut raised = open_voltage::raised(given);
+        let mut raised = open_voltage::raised(given, found.levels);
         let mut guarded = guarded(wires);
         found
             .devices
@@ -379,7 +384,7 @@ fn homeward(
     let mut bound: Option<(Highest, Volts)> = None;
     let mut poles = BTreeSet::new();
     for (feed, levels) in trace.feeds.iter().zip(levels).filter(|(feed, _)| !source::is_idle(feed)) {
-        let comes_home = levels.0.iter().any(|source| source.home == trace.rail(link.a));
+        let comes_home = levels.all().iter().any(|source| source.home == trace.rail(link.a));
         let Some(at_pole) = pools.at.get(feed.plus.0 as usize).filter(|_| comes_home) else { continue };
         let (highest, volts) = bound.get_or_insert_with(|| (Highest::default(), Volts(0.0)));
         // Poles that one way joins give one short, those apart add.
@@ -388,7 +393,7 @@ fn homeward(
             // The sum of several is no one network any more.
             highest.reduced = if poles.len() == 1 { at_pole.reduced } else { Reduced::default() };
         }
-        highest.is_bound = true;
+        highest.bound = Some(Bound::Return);
         highest.usual = highest.usual.or(at_pole.usual);
         highest.unknown = highest.unknown.or(at_pole.unknown);
         *volts = volts.max(levels.volts());
@@ -397,19 +402,20 @@ fn homeward(
 }
 
 /// The ways into every wire; of one that nothing feeds and that brings loads home, the way of the heaviest of them that
-/// a device or a limit stands before, else of one with nothing before it. The cells of another pack are a load as well: a
-/// fault in them draws what the devices before them let pass.
+/// a device or a limit stands before, else of one behind a device without a rating, else of one with nothing before it. The
+/// cells of another pack are a load as well: a fault in them draws what the devices before them let pass. What hangs on a
+/// driver's output is judged by what stands before the driver.
 fn with_ways_home<'a>(
     given: &Given<'_>,
     mut raw: Vec<Vec<way::RawWay>>,
     to_loads: impl Iterator<Item = &'a way::ToLoad>,
     pools: &pool::Pools,
 ) -> Vec<Vec<way::RawWay>> {
-    let by_load: BTreeMap<(LinkId, usize), &way::ToLoad> =
-        to_loads.map(|one| ((one.load, one.feed), one)).collect();
+    let mut by_load: Vec<&way::ToLoad> = to_loads.collect();
+    by_load.sort_by_key(|one| (one.load, one.feed));
     for (ways, wire) in raw.iter_mut().zip((0u32..).map(WireId)).filter(|(ways, _)| ways.is_empty()) {
         let Some(home) = given.trace.comes_home(wire) else { continue };
-        let Some(to_load) = by_load.get(&(home.load, home.feed)) else { continue };
+        let Some(to_load) = way_to(&by_load, home) else { continue };
         let ends = given.topology.link(home.load).map(|link| [link.a, link.b]);
         let found = ends.into_iter().flatten().filter_map(|node| pools.at.get(node.0 as usize));
         let highest =
@@ -425,9 +431,20 @@ fn with_ways_home<'a>(
             guard: to_load.guard,
             chain: to_load.chain,
             unmeasured: to_load.unmeasured,
+            unrated: given.trace.comes_home_unrated(wire).and_then(|load| load.device),
         });
     }
     raw
+}
+
+/// The way to a load that the trace tells of: of several to its two ends the one past the same device or limit. `sorted` is
+/// by load and feed.
+fn way_to<'a>(sorted: &[&'a way::ToLoad], home: &ReturnLoad) -> Option<&'a way::ToLoad> {
+    let key = (home.load, home.feed);
+    let first = sorted.partition_point(|one| (one.load, one.feed) < key);
+    let mut ways = sorted.get(first..)?.iter().take_while(|one| (one.load, one.feed) == key).peekable();
+    let any = ways.peek().map(|one| **one);
+    ways.find(|one| one.guard.amps().total_cmp(&home.rated.0).is_eq()).copied().or(any)
 }
 
 /// What the devices' figures are put together from.

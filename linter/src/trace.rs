@@ -51,6 +51,8 @@ pub struct Trace {
     pub feeds: Vec<Feed>,
     /// The heaviest load behind a device or a limit that returns through each wire of a negative rail, by [`WireId`].
     pub returns: Vec<Option<ReturnLoad>>,
+    /// A load behind a device without a rating that must come home through each wire, by [`WireId`].
+    unrated_returns: Vec<Option<ReturnLoad>>,
     /// A load with nothing before it that must come home through each wire, by [`WireId`].
     bare_returns: Vec<Option<ReturnLoad>>,
     /// The largest device behind each wire that lies before all devices, by [`WireId`].
@@ -161,7 +163,7 @@ impl Trace {
         let wires = design.wires.len();
         trace.forest = returns::Forest::beside(topology, &trace.feeds);
         let found = returns::find(topology, &trace.rail_of, &trace.feeds, &trace.forest, wires);
-        (trace.returns, trace.bare_returns) = (found.held, found.bare);
+        (trace.returns, trace.unrated_returns, trace.bare_returns) = (found.held, found.unrated, found.bare);
         trace.leads = leads::find(topology, &trace.feeds, wires);
         trace.shorts = short::find(design, topology, &trace.feeds);
         trace.forward = forward::find(&trace, topology);

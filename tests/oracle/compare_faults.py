@@ -12,7 +12,7 @@ from math import inf, isclose
 import networkx
 
 from bands import Device, first
-from shorts import Shorts, reaches
+from shorts import Shorts
 from verdicts import PRINTED, RANK, judge, kind_of, order, order_of, tells, together
 from ways import HOLDS, TooMeshed, Wiring
 from withstand import Withstand
@@ -262,8 +262,6 @@ class Checker:
             if told:
                 self.wrong(f"{wire.name}: no load comes home through it, but {told[0]} is told")
             return []
-        if not told and any(way.past_driver for one in heaviest for way in one.ways):
-            return self.count("short: ways home of what is fed through a driver")
         if not told:
             owners = sorted({f"{one.load.owner} fed by {one.feed.name}" for one in heaviest})
             self.wrong(f"{wire.name}: nothing is told of a load that comes home through it: {owners}")
@@ -376,7 +374,7 @@ class Checker:
         self.highest_of(link.owner, "highest fault current", near, link)
         self.highest_of(link.owner, "fault current it has to break", far, link)
         reaching = [feed for feed in self.wiring.feeds if {link.a, link.b} & self.wiring.fed[feed.name]]
-        volts = max(level[0] for feed in reaching for level in self.wiring.string(feed))
+        volts = max(level[0] for feed in reaching for level in self.wiring.string(feed) + self.wiring.switched(feed))
         told = self.told.value(link.owner, "voltage across it when it opens")
         self.count("short: voltage across it when it opens")
         # Turned motors and braking against a clamp may lift it.
@@ -412,7 +410,7 @@ class Checker:
         node, among = link.a if at_from else link.b, (set(), set())
         for feed in self.wiring.feeds:
             if self.wiring.lacking(feed):
-                for known, found in zip(among, reaches(self.wiring, feed, node, link)):
+                for known, found in zip(among, self.shorts.comes(feed, node, link)):
                     known.update(self.wiring.lacking(feed) if found else ())
         return among
 

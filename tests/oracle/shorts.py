@@ -1,6 +1,7 @@
 """The highest currents of a short: the whole network with the short put in, solved dense, once for every node.
 
-All sources stand full and cold between their poles, contacts are closed, loads draw nothing, and there is no way back: the
+All sources stand full and cold between their poles, cell by cell where taps are brought out and pack on pack in series: a
+branch of a voltage and a resistance between any two nodes. Contacts are closed, loads draw nothing, and there is no way back: the
 rail that a current comes home to is one node. Diodes either conduct, with their slope, or do not: each short is solved
 again until none of them conducts backwards or holds a voltage forwards. What limits itself is not in the network: its limit
 is added where it reaches, so that of such a short the current is an upper bound."""
@@ -40,16 +41,30 @@ class Circuit:
         for link in self.both:
             self.lay(self.matrix, link)
         self.ground = np.zeros(len(nodes))
-        self.by_node = {}
-        for feed, (volts, _, ohms, strength, *_) in self.members:
-            if strength != "limit" and feed.plus in self.index:
-                at = self.index[feed.plus]
-                self.matrix[at, at] += 1 / ohms
-                self.ground[at] += 1 / ohms
-                self.pushed[at] += volts / ohms
-                self.by_node.setdefault(feed.plus, []).append((volts, ohms))
-
+        packs = {feed.thing for feed, _ in self.members}
+        self.branches = [branch for branch in wiring.branches if branch.owner in packs and branch.high in self.index
+                         and (branch.low in self.index or wiring.rail(branch.low) == self.home)]
+        for branch in self.branches:
+            self.lay_branch(branch)
+        self.beside = {}
+        for branch in self.branches:
+            for one, other in ((branch.low, branch.high), (branch.high, branch.low)):
+                if one in self.index and other in self.index:
+                    self.beside.setdefault(one, []).append(other)
         self.find_rings()
+
+    def lay_branch(self, branch):
+        """A voltage behind a resistance, from the rail or from another node."""
+        high, amps = self.index[branch.high], branch.volts / branch.ohms
+        self.matrix[high, high] += 1 / branch.ohms
+        self.pushed[high] += amps
+        if branch.low in self.index:
+            low = self.index[branch.low]
+            self.matrix[low, low] += 1 / branch.ohms
+            self.matrix[[low, high], [high, low]] -= 1 / branch.ohms
+            self.pushed[low] -= amps
+        else:
+            self.ground[high] += 1 / branch.ohms
 
     def find_rings(self):
         """The nodes of which the highest current is not told exactly: behind a diode that leads back to where it is fed
@@ -110,7 +125,7 @@ class Circuit:
     def total(self, node, without=None):
         """All that flows into a node when it is shorted, but for what comes through one link."""
         volts, conducts = self.short(node)
-        amps = sum(emf / ohms for emf, ohms in self.by_node.get(node, []))
+        amps = sum(self.out_of(branch, volts, node) for branch in self.branches if node in (branch.low, branch.high))
         for link in self.both:
             if node in (link.a, link.b) and link is not without:
                 amps += volts[self.index[link.b if link.a == node else link.a]] / link.cold
@@ -121,6 +136,12 @@ class Circuit:
                 amps -= max(-volts[self.index[link.b]] / link.cold, 0.0)
         return amps
 
+    def out_of(self, branch, volts, node):
+        """What a branch pushes into a node at one of its ends."""
+        low, high = (volts[self.index[end]] if end in self.index else 0.0 for end in (branch.low, branch.high))
+        amps = (low + branch.volts - high) / branch.ohms
+        return amps if node == branch.high else -amps
+
     def through(self, link, start, end):
         """What passes a link when its end is shorted."""
         volts, _ = self.short(end)
@@ -130,12 +151,19 @@ class Circuit:
         """The limits of what limits itself and reaches a node by a way that does not pass a link: (lowest, highest), which
         differ where one of several ways as little protected as each other leads through it."""
         low = high = self.channels(node)
-        for feed, (_, _, _, strength, limit, *_) in self.members:
-            if strength == "limit":
-                surely, perhaps = reaches(self.wiring, feed, node, past)
+        for feed, (_, _, _, _, limit, *_) in self.members:
+            if feed.strength == "limit":
+                surely, perhaps = self.comes(feed, node, past)
                 low += limit if surely else 0.0
                 high += limit if perhaps else 0.0
         return low, high
+
+    def comes(self, feed, node, past):
+        """Whether what a pole gives surely, and whether it perhaps, comes to a node past a link: by wire, or where none
+        leads there through the cells of packs."""
+        if self.wiring.ways_to(feed, node):
+            return reaches(self.wiring, feed, node, past)
+        return node in self.led_from(feed.plus, past), self.leads_to(feed.plus, node)
 
     def channels(self, node):
         """The limits of the channels of drivers whose leads reach a node."""
@@ -166,14 +194,19 @@ class Circuit:
             self.leads[start] = self.led_from(start)
         return node in self.leads[start]
 
-    def led_from(self, start):
-        """All nodes that current gets to from one."""
+    def led_from(self, start, past=None):
+        """All nodes that current gets to from one, past a link."""
         seen, stack = {start}, [start]
         while stack:
             here = stack.pop()
             for link in self.wiring.at.get(here, ()):
                 to = link.b if link.a == here else link.a
-                if link.cold > 0 and to in self.index and to not in seen and not (link.one_way and here != link.a):
+                if link is not past and link.cold > 0 and to in self.index and to not in seen \
+                        and not (link.one_way and here != link.a):
+                    seen.add(to)
+                    stack.append(to)
+            for to in self.beside.get(here, ()):
+                if to not in seen:
                     seen.add(to)
                     stack.append(to)
         return seen
@@ -200,9 +233,14 @@ class Shorts:
         self.wiring = wiring
         homes = {}
         for feed in wiring.feeds:
-            for level in wiring.string(feed):
+            for level in wiring.string(feed) + wiring.switched(feed):
                 homes.setdefault(wiring.rail(level[-1]), []).append((feed, level))
         self.circuits = [Circuit(wiring, home, members) for home, members in homes.items()]
+
+    def comes(self, feed, node, past):
+        """Whether what a pole gives surely, and whether it perhaps, comes to a node past a link, to whatever rail."""
+        found = [circuit.comes(feed, node, past) for circuit in self.circuits if feed in (one for one, _ in circuit.members)]
+        return any(surely for surely, _ in found), any(perhaps for _, perhaps in found)
 
     def in_ring(self, *nodes):
         """Whether a node lies behind a diode that leads back to where it is fed from."""

@@ -53,6 +53,18 @@ class Feed:
     #: The fuse inside the pack that the pole stands behind.
     inside: str | None = None
     inside_rated: float = inf
+    inside_hot: float = 0.0
+
+
+@dataclass(frozen=True)
+class Branch:
+    """Cells between two poles of a pack: a voltage behind a resistance, full and cold."""
+
+    owner: str
+    low: int
+    high: int
+    volts: float
+    ohms: float
 
 
 @dataclass(frozen=True)
@@ -92,6 +104,7 @@ class Wiring:
     links: list = field(default_factory=list)
     loads: list = field(default_factory=list)
     feeds: list = field(default_factory=list)
+    branches: list = field(default_factory=list)
     rails: Groups = field(default_factory=Groups)
 
     def __post_init__(self):
@@ -162,7 +175,7 @@ class Wiring:
         home = self.rail(feed.minus)
         if self.rail(feed.plus) == home:
             raise ValueError(f"{feed.name} is shorted")
-        start = Way(feed.plus, nodes=frozenset([feed.plus]), limit=feed.least,
+        start = Way(feed.plus, nodes=frozenset([feed.plus]), limit=feed.least, hot=feed.inside_hot,
                     width=feed.inside_rated if feed.inside else feed.limit if feed.strength == "limit" else inf,
                     devices=(feed.inside,) if feed.inside else ())
         stack, count = [start], 0
@@ -278,6 +291,25 @@ class Wiring:
             levels.append((full + lower.full, empty + lower.empty, ohms + lower.ohms, weaker, min(limit, lower.limit),
                            min(least, lower.least), lower.minus))
 
+    def switched(self, feed):
+        """What a pole comes to with the packs that it stands on while contacts are closed, one after the other, as `string`
+        has it."""
+        levels, seen = [self.string(feed)[-1]], {feed.thing}
+        for *_, minus in self.string(feed)[:-1]:
+            seen.add(next(one.thing for one in self.feeds if self.rail(one.plus) == self.rail(minus)))
+        while True:
+            full, empty, ohms, strength, limit, least, minus = levels[-1]
+            lower = next((one for one in self.feeds if one.thing not in seen and self.rail(one.minus) != self.rail(minus)
+                          and any(way.node == minus and all(link.what in HOLDS or link.what == "contact" for link in way.links)
+                                  for way in self.ways[one.name])), None)
+            if lower is None:
+                return levels[1:]
+            seen.add(lower.thing)
+            weaker = "limit" if "limit" in (strength, lower.strength) else \
+                "usual" if "usual" in (strength, lower.strength) else "resistance"
+            levels.append((full + lower.full, empty + lower.empty, ohms + lower.ohms, weaker, min(limit, lower.limit),
+                           min(least, lower.least), lower.minus))
+
     def lacking(self, feed):
         """The batteries of a string that state no resistance, the upper one first to be asked for."""
         levels, one = self.string(feed), feed
@@ -349,8 +381,11 @@ def battery(wiring, thing):
     poles = [f"{thing.name}.neg", top]
     if thing.word("taps"):
         poles = [f"{thing.name}.t{tap}" for tap in range(cells_of(thing) + 1)]
+    (volts, ohms), parts = pack_figures(thing, "full"), len(poles) - 1
     for low, high in zip(poles, poles[1:]):
-        wiring.loads.append(Load(thing.name, wiring.node(high), wiring.node(low), is_pack=True))
+        low, high = wiring.node(low), wiring.node(high)
+        wiring.loads.append(Load(thing.name, high, low, is_pack=True))
+        wiring.branches.append(Branch(thing.name, low, high, volts / parts, ohms / parts))
 
 
 def contacts(*ways):
@@ -430,7 +465,8 @@ def battery_feeds(wiring, thing):
     fused = thing.base("built-in-fuse")
     minus = wiring.node(f"{name}.neg")
     yield Feed(f"{name}.pos", name, wiring.node(f"{name}.pos"), minus, full, full, empty, ohms, strength,
-               inside=name if fused else None, inside_rated=fused or inf)
+               inside=name if fused else None, inside_rated=fused or inf,
+               inside_hot=cold_resistance(fused) * usual.HOT_OVER_COLD if fused else 0.0)
     if thing.word("taps"):
         for tap in range(1, cells + bool(fused)):
             part = tap / cells
@@ -441,19 +477,24 @@ def battery_feeds(wiring, thing):
 def supply_feed(wiring, thing):
     """A charger, supply or generator: a voltage behind a resistance up to a limit, which for a fault is taken high."""
     volts, ohms, _ = supply_figures(thing)
-    rated, limit = thing.base("current"), thing.base("current-limit")
+    rated, limit, off = thing.base("current"), thing.base("current-limit"), off_by(thing)
     most = limit if limit is not None else rated * (1.0 if thing.kind == "charger" else usual.FOLD_BACK)
     return Feed(f"{thing.name}.pos", thing.name, wiring.node(f"{thing.name}.pos"), wiring.node(f"{thing.name}.neg"), volts,
-                volts, volts, ohms, "limit", most, min(rated if limit is None else limit, most))
+                volts * (1 + off), volts * (1 - off), ohms, "limit", most, min(rated if limit is None else limit, most))
+
+
+def off_by(thing):
+    """How far from what it is set to the voltage may be, a share."""
+    return thing.base("tolerance", {"regulator": 0.05, "supply": 0.05, "charger": 0.01}.get(thing.kind, 0.0))
 
 
 def regulator_feed(wiring, thing):
     """The output of a regulator."""
-    rated, limit = thing.base("current"), thing.base("current-limit")
+    rated, limit, off = thing.base("current"), thing.base("current-limit"), off_by(thing)
     most = limit if limit is not None else rated * usual.FOLD_BACK
     volts = thing.base("output")
     return Feed(f"{thing.name}.out", thing.name, wiring.node(f"{thing.name}.out"), wiring.node(f"{thing.name}.out-neg"), volts,
-                volts, volts, usual.LEAST, "limit", most, min(rated if limit is None else limit, most))
+                volts * (1 + off), volts * (1 - off), usual.LEAST, "limit", most, min(rated if limit is None else limit, most))
 
 
 

@@ -1,8 +1,10 @@
 //! The figures of wires and devices with their derivation.
 
+mod balance;
 mod current;
 mod device;
 mod lowest;
+mod members;
 mod parts;
 mod wire;
 
@@ -27,7 +29,7 @@ impl Protection {
     /// to. Empty for one that is not there.
     #[must_use]
     pub fn explain_wire(&self, analysis: &Analysis, wire: WireId) -> Vec<Explained> {
-        let explain = |found| wire::explain(analysis, &self.levels, found);
+        let explain = |found| wire::explain(analysis, self, found);
         self.wire(wire).map_or_else(Vec::new, explain)
     }
 
@@ -91,14 +93,15 @@ fn by_limits(explained: Explained, device: &Device, clearing: &Clearing) -> Expl
 }
 
 /// The internal resistance of a source, as an input.
-fn resistance_of(design: &Design, feed: &Feed, ohms: Ohms) -> Input {
-    let thing = design.thing(feed.thing);
+fn resistance_of(analysis: &Analysis, feed: &Feed, ohms: Ohms) -> Input {
+    let thing = analysis.design.thing(feed.thing);
     let from = match thing.id() {
         _ if thing.states(key::RESISTANCE) => "as stated",
         KindId::Battery => "usual for its chemistry",
         _ => "usual for its kind",
     };
-    Input::of("R_s", format!("internal resistance of {}, {from}", naming::quoted(&thing.name)), ohms)
+    let name = members::name_of(analysis, feed);
+    Input::of("R_s", format!("internal resistance of {name}, {from}"), ohms)
 }
 
 /// What a source's figure is worth.

@@ -11,12 +11,13 @@ use super::{
 use crate::{
     design::Design,
     network::NodeId,
-    topology::{Link, Nature, Topology},
-    trace::{RailId, Trace},
+    topology::{Link, LinkId, Nature, Topology},
+    trace::{Feed, RailId, Trace},
     unfold::usual,
 };
 
 /// The tree of shortest ways over one negative, hot.
+#[derive(Clone, Debug)]
 pub(super) struct Home {
     /// The nodes that conductors join to the root, rising, each with its place.
     places: Vec<(NodeId, u32)>,
@@ -28,10 +29,12 @@ pub(super) struct Home {
     sources: u32,
 }
 
-#[derive(Clone, Copy)]
+#[derive(Clone, Copy, Debug)]
 struct Up {
     /// The place of the node before; that of the root is its own.
     parent: u32,
+    /// The link to it; none at the root.
+    via: Option<LinkId>,
     ohms: f64,
 }
 
@@ -59,22 +62,22 @@ impl Home {
         place.resize(topology.nodes as usize, NONE);
         let home = trace.rail(root);
         let (mut places, mut up) = (Vec::new(), Vec::new());
-        let mut queue = BinaryHeap::from([Step { ohms: 0.0, node: root, parent: 0 }]);
-        while let Some(Step { ohms, node, parent }) = queue.pop() {
+        let mut queue = BinaryHeap::from([Step { ohms: 0.0, node: root, parent: 0, via: None }]);
+        while let Some(Step { ohms, node, parent, via }) = queue.pop() {
             match place.get_mut(node.0 as usize) {
                 Some(place) if *place == NONE => *place = up.len() as u32,
                 _ => continue,
             }
             let here = up.len() as u32;
             places.push((node, here));
-            up.push(Up { parent, ohms });
-            for (_, link) in links_at(topology, node) {
+            up.push(Up { parent, via, ohms });
+            for (id, link) in links_at(topology, node) {
                 let to = link.other(node);
                 if place.get(to.0 as usize) == Some(&NONE)
                     && is_homeward(trace, home, to)
                     && let Some(own) = brings_home(design, topology, link)
                 {
-                    queue.push(Step { ohms: ohms + own.0, node: to, parent: here });
+                    queue.push(Step { ohms: ohms + own.0, node: to, parent: here, via: Some(id) });
                 }
             }
         }
@@ -101,6 +104,22 @@ impl Home {
         WaysHome { home: self, reaches: start.is_some() }
     }
 
+    /// The links from one node to another, in this order; none where no conductor leads there.
+    pub(super) fn path(&self, from: NodeId, to: NodeId) -> Option<Vec<LinkId>> {
+        let (mut from, mut to) = (self.place(from)?, self.place(to)?);
+        let (mut path, mut rest) = (Vec::new(), Vec::new());
+        // Every step upwards takes something off, so that the farther of the two is never above the place where they meet.
+        while from != to {
+            let farther = self.up[from].ohms >= self.up[to].ohms;
+            let (at, walked) = if farther { (&mut from, &mut path) } else { (&mut to, &mut rest) };
+            let up = self.up[*at];
+            walked.push(up.via?);
+            *at = up.parent as usize;
+        }
+        path.extend(rest.into_iter().rev());
+        Some(path)
+    }
+
     fn known(&self, place: usize) -> Option<f64> {
         let (source, ohms) = self.known[place];
         (source == self.sources).then_some(ohms)
@@ -110,7 +129,7 @@ impl Home {
     fn tell(&mut self, from: usize, of: impl Fn(f64, f64) -> f64, base: f64) {
         let mut at = from;
         while self.known(at).is_none() {
-            let Up { parent, ohms } = self.up[at];
+            let Up { parent, ohms, .. } = self.up[at];
             self.known[at] = (self.sources, of(base, ohms));
             at = parent as usize;
         }
@@ -134,12 +153,23 @@ impl WaysHome<'_> {
     }
 }
 
+/// Where the tree over a negative starts: at the negative pole of the first source on it.
+pub(super) fn root(trace: &Trace, home: RailId) -> Option<NodeId> {
+    trace.feeds.iter().map(|feed| feed.minus).find(|minus| trace.rail(*minus) == home)
+}
+
+/// Where the current of a feed comes home to: of packs in series to the lowest of them.
+pub(super) fn end_of(trace: &Trace, feed: &Feed, home: RailId, root: NodeId) -> NodeId {
+    if trace.rail(feed.minus) == home { feed.minus } else { root }
+}
+
 /// Whether a node is on the way home and not one that sources push into.
 fn is_homeward(trace: &Trace, home: RailId, node: NodeId) -> bool {
     trace.rail(node) == home || trace.indices_at(node).is_empty()
 }
 
-fn brings_home(design: &Design, topology: &Topology, link: &Link) -> Option<Ohms> {
+/// What a link on a way home sets against the current, hot; none for one that brings nothing home.
+pub(super) fn brings_home(design: &Design, topology: &Topology, link: &Link) -> Option<Ohms> {
     match (link.nature, passage(design, topology, link, Warmth::Hot)) {
         (Nature::ConverterGround, _) => Some(usual::REGULATOR_GROUND),
         (Nature::Resistor(_), _) => None,
@@ -154,6 +184,8 @@ struct Step {
     node: NodeId,
     /// The place of the node before.
     parent: u32,
+    /// The link from there.
+    via: Option<LinkId>,
 }
 
 impl Ord for Step {

@@ -1,8 +1,9 @@
 //! The diagonal of the inverse of a conductance matrix, and its entries along the links: what every node sees behind it.
 //!
 //! Nodes are taken out one by one, those with the fewest neighbours first (star–mesh transformation, which is Gaussian
-//! elimination of a conductance matrix). Every step only adds and multiplies numbers that are not negative, so nothing
-//! cancels. Going backwards the entries of the inverse follow from those of the neighbours (Takahashi, Fagan and Chen
+//! elimination of a conductance matrix). Of conductances every step only adds and multiplies numbers that are not negative,
+//! so nothing cancels; what sources push may have either sign, for those between two nodes take from one what they give to
+//! the other. Going backwards the entries of the inverse follow from those of the neighbours (Takahashi, Fagan and Chen
 //! 1973, from memory). On wiring, which is nearly a tree, all of it is linear in the number of links.
 
 use std::{cmp::Reverse, collections::BinaryHeap};
@@ -16,12 +17,14 @@ const DENSEST: usize = 64;
 pub(super) struct Grid {
     /// Conductance from each node to the negative, through sources: siemens.
     ground: Vec<f64>,
-    /// Current that the sources push in while every node is held at the negative: ampere.
+    /// Current that the sources push in while every node is held at the negative: ampere; below 0 what they take out.
     pushed: Vec<f64>,
     /// Of each node its neighbours, rising, with the conductance to them.
     joined: Vec<Vec<(u32, f64)>>,
-    /// The highest electromotive force.
+    /// The highest electromotive force from the negative.
     highest: f64,
+    /// The electromotive forces between two nodes, added.
+    lifted: f64,
 }
 
 /// What every node sees.
@@ -53,6 +56,7 @@ impl Grid {
             pushed: vec![0.0; nodes],
             joined: vec![Vec::new(); nodes],
             highest: 0.0,
+            lifted: 0.0,
         }
     }
 
@@ -65,6 +69,26 @@ impl Grid {
             *pushed += emf / ohms;
             self.highest = self.highest.max(emf);
         }
+    }
+
+    /// A source between two nodes, as cells between two taps; `ohms` above 0. It is a resistance, beside which a current is
+    /// taken from the lower node and given to the upper one.
+    pub(super) fn between(&mut self, lower: u32, upper: u32, emf: f64, ohms: f64) {
+        if lower == upper {
+            return;
+        }
+        self.join(lower, upper, ohms);
+        for (node, amps) in [(lower, -emf / ohms), (upper, emf / ohms)] {
+            if let Some(pushed) = self.pushed.get_mut(node as usize) {
+                *pushed += amps;
+            }
+        }
+        self.lifted += emf.max(0.0);
+    }
+
+    /// A voltage that no node exceeds without load: a current gets to the highest of them through sources alone, each once.
+    fn ceiling(&self) -> f64 {
+        self.highest + self.lifted
     }
 
     /// A resistance between two nodes; `ohms` above 0.
@@ -164,7 +188,7 @@ impl Grid {
         inverse.core = Some(ohms);
         for at in left {
             inverse.own[at] = ohms;
-            inverse.volts[at] = self.highest;
+            inverse.volts[at] = self.ceiling();
         }
     }
 
@@ -186,7 +210,7 @@ impl Grid {
         }
         inverse.later[at] = later;
         inverse.own[at] = own;
-        inverse.volts[at] = if inverse.core.is_some() { self.highest } else { volts };
+        inverse.volts[at] = if inverse.core.is_some() { self.ceiling() } else { volts };
     }
 }
 
@@ -212,7 +236,8 @@ impl Inverse {
         if ohms.is_finite() && ohms > 0.0 { self.volts(node) / ohms } else { 0.0 }
     }
 
-    /// What passes a resistance from `from` to `to` when `to` is shorted to the negative.
+    /// What passes a resistance from `from` to `to` when `to` is shorted to the negative; below 0 where it flows out of the
+    /// short again, through cells into what lies lower.
     pub(super) fn through(&self, from: u32, to: u32, ohms: f64) -> f64 {
         if self.is_bound() {
             return self.short(to);
@@ -222,7 +247,7 @@ impl Inverse {
             return 0.0;
         }
         let volts = self.volts(from) - self.volts(to) * (self.entry(from, to) / behind);
-        (volts / ohms).clamp(0.0, self.short(to))
+        volts / ohms
     }
 
     /// The entry of the inverse for two nodes that are joined, or became so; 0 for others.
@@ -306,6 +331,82 @@ mod tests {
         assert!((inverse.short(1) - 12.0 / 0.055).abs() < 1e-9);
         assert!((inverse.through(0, 1, 0.05) - 12.0 / 0.055).abs() < 1e-9);
         assert!(inverse.through(1, 0, 0.05).abs() < 1e-9, "nothing comes back from the far end");
+    }
+
+    #[test]
+    fn cells_between_two_nodes_are_those_of_the_whole_matrix() {
+        // Three cells in a chain, 4 V and 2 mΩ each; a pack of 11 V and 5 mΩ behind 3 mΩ at their top; a lead of 7 mΩ that
+        // joins the upper tap to a node at which nothing else hangs.
+        let mut grid = Grid::new(5);
+        grid.source(0, 4.0, 0.002);
+        grid.between(0, 1, 4.0, 0.002);
+        grid.between(1, 2, 4.0, 0.002);
+        grid.source(3, 11.0, 0.005);
+        grid.join(2, 3, 0.003);
+        grid.join(1, 4, 0.007);
+        let inverse = grid.invert();
+        let joined = [(0, 1, 0.002), (1, 2, 0.002), (2, 3, 0.003), (1, 4, 0.007)];
+        let whole = dense(&[500.0, 0.0, 0.0, 200.0, 0.0], &joined);
+        // Each cell pushes 2000 A into its upper end and takes them from its lower one.
+        let pushed = [2000.0 - 2000.0, 2000.0 - 2000.0, 2000.0, 2200.0, 0.0];
+        for (node, row) in whole.iter().enumerate() {
+            let volts: f64 = row.iter().zip(pushed).map(|(entry, pushed)| entry * pushed).sum();
+            assert!((inverse.own(node as u32) / row[node] - 1.0).abs() < 1e-12);
+            assert!((inverse.volts(node as u32) / volts - 1.0).abs() < 1e-12);
+        }
+        // A short on the upper tap: two cells below it give 8 V / 4 mΩ; through the one above it the pack drives
+        // (11 − 4) V / (5 + 3 + 2) mΩ.
+        assert!((inverse.short(1) - (8.0 / 0.004 + 7.0 / 0.010)).abs() < 1e-6);
+        assert!((inverse.through(3, 2, 0.003) - 11.0 / 0.008).abs() < 1e-6);
+    }
+
+    #[test]
+    fn a_source_between_nodes_may_take_from_a_short() {
+        // A cell of 4 V and 2 mΩ below the tap, two above it, and a pack of 5 V and 1 mΩ at their top, which is lower than
+        // those two: of the 4 V / 2 mΩ the short has (8 − 5) V / 5 mΩ less.
+        let mut grid = Grid::new(2);
+        grid.source(0, 4.0, 0.002);
+        grid.between(0, 1, 8.0, 0.004);
+        grid.source(1, 5.0, 0.001);
+        let inverse = grid.invert();
+        assert!((inverse.short(0) - (4.0 / 0.002 - 3.0 / 0.005)).abs() < 1e-6);
+    }
+
+    #[test]
+    fn cells_that_stand_on_nothing_give_nothing() {
+        let mut grid = Grid::new(2);
+        grid.between(0, 1, 8.0, 0.004);
+        let inverse = grid.invert();
+        assert!((0..2).all(|node| inverse.short(node) == 0.0));
+    }
+
+    #[test]
+    fn a_dense_core_of_cells_gives_an_upper_bound() {
+        // Every node of the core stands 1 V and 1 Ω above the one before, the first 10 V and 0.5 Ω above the negative.
+        let nodes = 70_u32;
+        let mut grid = Grid::new(nodes as usize);
+        for a in 0..nodes {
+            for b in 0..a {
+                grid.join(a, b, 1.0);
+            }
+        }
+        grid.source(0, 10.0, 0.5);
+        for node in 1..nodes {
+            grid.between(node - 1, node, 1.0, 1.0);
+        }
+        let ground: Vec<f64> = (0..nodes).map(|node| if node == 0 { 2.0 } else { 0.0 }).collect();
+        let mut joined = Vec::new();
+        for a in 0..nodes as usize {
+            joined.extend((0..a).map(|b| (a, b, if b + 1 == a { 0.5 } else { 1.0 })));
+        }
+        let whole = dense(&ground, &joined);
+        let inverse = grid.invert();
+        assert!(inverse.is_bound());
+        for (node, row) in whole.iter().enumerate() {
+            // The cells push 1 A in at the last node and take it out at the first; the pack pushes 20 A in there.
+            let volts = row[0] * 19.0 + row[nodes as usize - 1];
+            assert!(inverse.short(node as u32) >= volts / row[node]);
+        }
     }
 
     #[test]

@@ -159,7 +159,7 @@ impl<'a> Judging<'a> {
             at_lowest,
             at_highest,
             band,
-            verdict: self.verdict(raw, lowest, highest, &known, withstand),
+            verdict: beside_unrated(self.verdict(raw, lowest, highest, &known, withstand), raw.unrated),
             devices: links,
         }
     }
@@ -325,6 +325,15 @@ struct Known<'a> {
     at_lowest: Option<Clearing>,
     /// When they open at its highest.
     at_highest: Option<Clearing>,
+}
+
+/// Of a wire that brings several loads home the heaviest is judged. That it is in time says nothing of one behind a device
+/// without a rating.
+const fn beside_unrated(verdict: Verdict, unrated: Option<LinkId>) -> Verdict {
+    match (verdict, unrated) {
+        (Verdict::InTime | Verdict::Bears, Some(device)) => Verdict::NotAssessed(Gap::Device(device)),
+        _ => verdict,
+    }
 }
 
 /// Whether the wire outlasts the devices. One that only ages outlasts whatever surely opens at some time: the standards

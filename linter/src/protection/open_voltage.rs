@@ -32,7 +32,8 @@ pub enum RaisedBy {
     TurnedMotors(usize),
 }
 
-/// The full voltage of the highest source that reaches a device, packs in series added.
+/// The full voltage of the highest source that reaches a device, or that at the high end of its tolerance; packs in series
+/// added.
 pub(super) fn across(given: &Given<'_>, levels: &[Levels], device: LinkId) -> Volts {
     let Some(link) = given.topology.link(device) else { return Volts(0.0) };
     let feeds = [link.a, link.b].into_iter().flat_map(|node| given.trace.indices_at(node));
@@ -40,7 +41,7 @@ pub(super) fn across(given: &Given<'_>, levels: &[Levels], device: LinkId) -> Vo
 }
 
 /// The devices whose voltage something lifts.
-pub(super) fn raised(given: &Given<'_>) -> BTreeMap<LinkId, Raised> {
+pub(super) fn raised(given: &Given<'_>, levels: &[Levels]) -> BTreeMap<LinkId, Raised> {
     let mut raised = BTreeMap::new();
     for (id, thing) in given.design.things().filter(|(_, thing)| thing.id() == KindId::Clamp) {
         let Some(volts) = thing.get::<Volts>(key::CLAMPS_AT) else { continue };
@@ -53,7 +54,7 @@ pub(super) fn raised(given: &Given<'_>) -> BTreeMap<LinkId, Raised> {
             by_clamp(given, plus, minus, Raised { volts, by: RaisedBy::Clamp(id) }, &mut raised);
         }
     }
-    by_turned_motors(given, &mut raised);
+    by_turned_motors(given, levels, &mut raised);
     raised
 }
 
@@ -100,18 +101,22 @@ fn regenerates(given: &Given<'_>, nature: Nature, owner: Owner) -> bool {
     nature == Nature::DriverInput && given.design.thing(thing).flag(key::REGENERATES) != Some(false)
 }
 
+/// A voltage above another by this share only is the same.
+const SAME: f64 = 1e-9;
+
 /// Devices that see more than their sources give in a mode in which motors are turned.
-fn by_turned_motors(given: &Given<'_>, raised: &mut BTreeMap<LinkId, Raised>) {
+fn by_turned_motors(given: &Given<'_>, levels: &[Levels], raised: &mut BTreeMap<LinkId, Raised>) {
     let links = (0u32..).map(LinkId).zip(&given.topology.links);
     for (id, link) in links.filter(|(_, link)| matches!(link.nature, Nature::Protective { .. })) {
         let feed = [link.a, link.b].into_iter().find_map(|node| given.trace.feeds_at(node).next());
         let Some(feed) = feed else { continue };
+        let most = across(given, levels, id);
         // Where a motor is only blocked nothing is lifted.
         let pushed = given.figures.points.iter().enumerate().filter(|(_, point)| point.pushed);
         for (at, point) in pushed {
             let volts = [link.a, link.b].map(|node| point.volts_across(node, feed.minus));
             let highest = volts.into_iter().flatten().fold(Volts(0.0), Volts::max);
-            if highest > feed.volts && highest.0.is_finite() {
+            if highest.0 > most.0 * (1.0 + SAME) && highest.0.is_finite() {
                 keep(raised, id, Raised { volts: highest, by: RaisedBy::TurnedMotors(at) });
             }
         }

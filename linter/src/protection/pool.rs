@@ -2,8 +2,9 @@
 //!
 //! For every negative rail: the nodes that its sources reach, joined by what conducts either way, are a **pool**. Every
 //! source stands between that negative and its pole, full and at 20 °C, every contact is closed, loads draw nothing:
-//! each of these only adds to a short. Within a pool the currents are exact (Kirchhoff's laws, one inversion for all
-//! nodes), so packs behind a common cable are not added. Through a diode one pool feeds the next as a source with the
+//! each of these only adds to a short. Cells stand between their taps, and packs in series on each other (see [`chain`]).
+//! Within a pool the currents are exact (Kirchhoff's laws, one inversion for all nodes), so packs behind a common cable
+//! are not added. Through a diode one pool feeds the next as a source with the
 //! voltage and resistance at the diode, as long as that is above the voltage behind it: a diode lets nothing back, however
 //! far a weaker pack lies below a stronger one. What limits itself adds its limit to every short it can reach.
 
@@ -12,79 +13,20 @@ use std::collections::{BTreeMap, BTreeSet};
 use wattle_grammar::quantity::{Amps, Ohms, Volts};
 
 use super::{
+    chain::{self, Chain},
+    highest::{Bound, Far, Highest, Reduced, Through},
     inverse::{Grid, Inverse},
     links_at,
     resistance::{Passage, Warmth, passage},
     source::{Levels, Source, Strength, is_idle},
 };
 use crate::{
-    design::{Design, ThingId},
+    design::Design,
     network::NodeId,
     order::order,
     topology::{LinkId, Nature, Topology, sets::Sets},
     trace::{Feed, RailId, Trace},
 };
-
-/// The highest current of a short, and what it rests on.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub struct Highest {
-    /// The current.
-    pub amps: Amps,
-    /// Whether it is an upper bound only: the wiring is too closely meshed for an exact one, or the device stands in a return.
-    pub is_bound: bool,
-    /// A source that limits itself is among those that feed it: its limit is added.
-    pub adds_limits: bool,
-    /// A battery among those that feed it of which only the usual resistance of its chemistry is known.
-    pub usual: Option<ThingId>,
-    /// A source among those that feed it of which nothing is known: the current may be higher.
-    pub unknown: Option<ThingId>,
-    /// The network that gives it, as one voltage behind one resistance.
-    pub reduced: Reduced,
-}
-
-/// A network of sources before a short, reduced to one voltage behind one resistance (Thévenin): the current is
-/// `volts / (ohms + own) − around + limits`.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub struct Reduced {
-    /// Where the current comes in: the near end of the link, or the shorted node itself; none where nothing feeds it.
-    pub node: Option<NodeId>,
-    /// Voltage without load where the short is, every source full. With `ohms` 0 it is the voltage over the link itself.
-    pub volts: Volts,
-    /// Resistance of the network up to there at 20 °C.
-    pub ohms: Ohms,
-    /// Resistance of the wire or device itself, of a short at its far end; else 0.
-    pub own: Ohms,
-    /// What reaches the same short through the link itself, from its other end.
-    pub around: Amps,
-    /// What is added by what limits itself.
-    pub limits: Amps,
-}
-
-/// What passes a link from one end when the short is at the other.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub struct Through {
-    /// The short lies at the near end, right behind where the current comes in: the highest.
-    pub near: Highest,
-    /// The short lies at the far end, with the link's own resistance before it.
-    pub far: Far,
-}
-
-/// What passes a link to a short at its far end.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub struct Far {
-    /// The current.
-    pub amps: Amps,
-    /// The network that gives it.
-    pub reduced: Reduced,
-}
-
-impl Far {
-    /// The larger of two.
-    #[must_use]
-    pub fn max(self, other: Self) -> Self {
-        if other.amps > self.amps { other } else { self }
-    }
-}
 
 /// All of it.
 #[derive(Clone, Debug, Default)]
@@ -121,24 +63,17 @@ impl Pools {
     }
 }
 
-impl Highest {
-    fn keep(&mut self, other: &Self) {
-        let (usual, unknown) = (self.usual.or(other.usual), self.unknown.or(other.unknown));
-        if other.amps > self.amps {
-            *self = *other;
-        }
-        (self.usual, self.unknown) = (usual, unknown);
-    }
-}
-
 /// Searches all pools.
 pub(super) fn find(design: &Design, topology: &Topology, trace: &Trace, levels: &[Levels]) -> Pools {
     let through = Throughs { at: vec![0; topology.links.len()], held: Vec::new() };
     let mut pools = Pools { at: vec![Highest::default(); topology.nodes as usize], through };
     let mut homes: BTreeMap<RailId, Vec<Member<'_>>> = BTreeMap::new();
     for (index, feed) in trace.feeds.iter().enumerate().filter(|(_, feed)| !is_idle(feed)) {
-        for source in levels.get(index).into_iter().flat_map(|levels| &levels.0) {
-            homes.entry(source.home).or_default().push(Member { feed, source });
+        let Some((levels, own)) = levels.get(index).and_then(|levels| Some((levels, levels.own()?))) else {
+            continue;
+        };
+        for source in levels.all() {
+            homes.entry(source.home).or_default().push(Member { feed, source, own });
         }
     }
     for (home, members) in &homes {
@@ -149,9 +84,12 @@ pub(super) fn find(design: &Design, topology: &Topology, trace: &Trace, levels: 
 
 /// A source that stands on a negative rail.
 #[derive(Clone, Copy)]
-struct Member<'a> {
-    feed: &'a Feed,
-    source: &'a Source,
+pub(super) struct Member<'a> {
+    pub(super) feed: &'a Feed,
+    /// Against that rail.
+    pub(super) source: &'a Source,
+    /// Against its own negative.
+    pub(super) own: &'a Source,
 }
 
 /// A link within a circuit, its ends as positions of nodes.
@@ -166,10 +104,13 @@ struct Joint {
 /// What can be shorted to one negative rail.
 struct Circuit<'a> {
     topology: &'a Topology,
+    home: RailId,
     members: &'a [Member<'a>],
     /// In order.
     nodes: Vec<NodeId>,
     joints: Vec<Joint>,
+    /// The sources of it that are not limited.
+    chains: Vec<Chain>,
 }
 
 /// So many diodes into one pool are taken away one by one; of more there are all or these.
@@ -181,6 +122,15 @@ const MOST_RINGS: usize = 3;
 /// Of one pool so many ways to stand are looked at from the next.
 const MOST_FACES: usize = 8;
 
+/// What a pool is made of.
+struct Inside<'a> {
+    /// Positions in [`Circuit::members`].
+    members: &'a [usize],
+    /// Those with an end in it.
+    joints: &'a [Joint],
+    chains: &'a [&'a Chain],
+}
+
 /// One pool, solved.
 struct Pool {
     /// Once for each way in which the diodes may stand, see [`ways_to_stand`].
@@ -189,6 +139,12 @@ struct Pool {
     special: BTreeSet<usize>,
     /// Limits of links that let something in.
     limits: f64,
+    /// Whether currents get through cells in it, or in what feeds it: from one tap to another, into a pack from above.
+    through_cells: bool,
+    /// The pools that feed it through diodes.
+    before: Vec<usize>,
+    /// Why its currents are upper bounds only.
+    bound: Option<Bound>,
 }
 
 /// Where each node is: its pool, and its place in it.
@@ -221,7 +177,8 @@ impl<'a> Circuit<'a> {
                 }
             }
         }
-        Self { topology, members, nodes, joints }
+        let chains = chain::find(topology, trace, (home, &nodes), members);
+        Self { topology, home, members, nodes, joints, chains }
     }
 
     fn solve(&self, into: &mut Pools) {
@@ -241,8 +198,16 @@ impl<'a> Circuit<'a> {
                 members[split.pool_of[node]].push(at);
             }
         }
+        let mut chains: Vec<Vec<&Chain>> = vec![Vec::new(); split.sizes.len()];
+        for chain in &self.chains {
+            let pool = chain.nodes().next().and_then(|node| split.pool_of.get(node).copied());
+            if let Some(chains) = pool.and_then(|pool| chains.get_mut(pool)) {
+                chains.push(chain);
+            }
+        }
         for pool in sequence {
-            let solved = self.pool(&split, pool, &members[pool], &of_pool[pool], &pools);
+            let inside = Inside { members: &members[pool], joints: &of_pool[pool], chains: &chains[pool] };
+            let solved = self.pool(&split, pool, &inside, &pools);
             pools[pool] = Some(solved);
         }
         self.tell(&split, &pools, into);
@@ -254,6 +219,11 @@ impl<'a> Circuit<'a> {
         let mut sets = Sets::new(self.nodes.len());
         for joint in self.joints.iter().filter(|joint| matches!(joint.passage, Passage::Both(_))) {
             sets.join(joint.a as u32, joint.b as u32);
+        }
+        for chain in &self.chains {
+            for (one, other) in chain.nodes().zip(chain.nodes().skip(1)) {
+                sets.join(one as u32, other as u32);
+            }
         }
         loop {
             let split = Split::new(&mut sets, self.nodes.len());
@@ -283,30 +253,25 @@ impl<'a> Circuit<'a> {
         }
     }
 
-    fn pool(
-        &self,
-        split: &Split,
-        pool: usize,
-        members: &[usize],
-        joints: &[Joint],
-        solved: &[Option<Pool>],
-    ) -> Pool {
+    fn pool(&self, split: &Split, pool: usize, inside: &Inside<'_>, solved: &[Option<Pool>]) -> Pool {
         let mut grid = Grid::new(split.sizes[pool]);
-        let (mut rings, mut behind) = (Vec::new(), Vec::new());
-        let mut special = BTreeSet::new();
-        let mut limits = 0.0;
-        for at in members {
-            let Some(member) = self.members.get(*at) else { continue };
-            let (source, node) = (member.source, self.nodes.binary_search(&member.feed.plus));
-            if let (Strength::Resistance | Strength::UsualResistance, Ok(node)) = (source.strength, node) {
-                grid.source(split.place[node], source.full.0, source.resistance.0);
-            }
-            if source.strength != Strength::Resistance {
-                special.insert(*at);
+        for stretch in inside.chains.iter().flat_map(|chain| chain.stretches()) {
+            let upper = split.place[stretch.upper];
+            match stretch.lower {
+                Some(lower) => grid.between(split.place[lower], upper, stretch.emf.0, stretch.ohms.0),
+                None => grid.source(upper, stretch.emf.0, stretch.ohms.0),
             }
         }
+        let mut through_cells = inside.chains.iter().any(|chain| chain.leads_through());
+        let (mut rings, mut behind) = (Vec::new(), Vec::new());
+        let (mut before, mut bound) = (Vec::new(), None);
+        let is_special = |at: &usize| {
+            self.members.get(*at).is_some_and(|member| member.source.strength != Strength::Resistance)
+        };
+        let mut special: BTreeSet<usize> = inside.members.iter().copied().filter(is_special).collect();
+        let mut limits = 0.0;
         let mut leads = Vec::new();
-        for joint in joints {
+        for joint in inside.joints {
             let (from_a, from_b) = (split.pool_of[joint.a] == pool, split.pool_of[joint.b] == pool);
             match joint.passage {
                 Passage::Both(ohms) => grid.join(split.place[joint.a], split.place[joint.b], ohms.0),
@@ -323,6 +288,9 @@ impl<'a> Circuit<'a> {
                         });
                         special.extend(other.special.iter().copied());
                         limits += other.limits;
+                        through_cells |= other.through_cells;
+                        before.push(split.pool_of[from]);
+                        bound = bound.or(other.bound);
                     }
                 }
                 Passage::Limited(amps) => {
@@ -336,7 +304,16 @@ impl<'a> Circuit<'a> {
             }
         }
         limits += self.through_channels(&leads);
-        Pool { stands: ways_to_stand(grid, &rings, behind), special, limits }
+        if !rings.is_empty() {
+            bound = Some(Bound::Ring);
+        } else if bound.is_none() && meet(&before, solved) {
+            bound = Some(Bound::Diodes);
+        }
+        let stands = ways_to_stand(grid, &rings, behind);
+        if stands.iter().any(Inverse::is_bound) {
+            bound = Some(Bound::Meshed);
+        }
+        Pool { stands, special, limits, through_cells, before, bound }
     }
 
     /// What drivers give through their leads, each channel its limit once, whichever of its leads are in the pool.
@@ -399,13 +376,13 @@ impl<'a> Circuit<'a> {
                     let (here, there) = (split.place[from], split.place[to]);
                     let (linear, reduced) = pool.past((node, here), there, ohms);
                     let near = self.highest(pool, linear, reduced, Some(joint.link));
-                    let far = pool.at_far_end((node, here), there, ohms, near.reduced.limits);
-                    let clipped = Far { amps: near.amps, reduced: near.reduced };
-                    Through { far: if far.amps > near.amps { clipped } else { far }, near }
+                    let far = pool.at_far_end((node, here), there, ohms, &near.reduced);
+                    nearest(near, far, pool.through_cells)
                 }
                 Passage::Limited(amps) if self.is_fed(from, joint.link) => {
-                    let reduced = Reduced { node: Some(node), limits: amps, ..Reduced::default() };
-                    let near = Highest { amps, adds_limits: true, reduced, ..Highest::default() };
+                    let home = Some(self.home);
+                    let reduced = Reduced { node: Some(node), home, limits: amps, ..Reduced::default() };
+                    let near = Highest { amps, reduced, ..Highest::default() };
                     Through { near, far: Far { amps, reduced } }
                 }
                 _ => Through::default(),
@@ -413,23 +390,31 @@ impl<'a> Circuit<'a> {
         })
     }
 
+    /// Whether a source that is not limited itself stands on a node of the circuit, with what limits it below.
+    fn is_on_another(&self, member: &Member<'_>) -> bool {
+        chain::is_driven(member.own) && self.nodes.binary_search(&member.feed.minus).is_ok()
+    }
+
     /// Adds to what an inversion gives what limits itself.
     fn highest(&self, pool: &Pool, linear: f64, reduced: Reduced, past: Option<LinkId>) -> Highest {
+        let linear = linear.max(0.0);
+        // What stands beside a pack comes through its cells wherever they give something.
+        let through_cells = pool.through_cells && linear > 0.0;
         let mut highest = Highest {
             amps: Amps(linear + pool.limits),
-            is_bound: pool.stands.iter().any(Inverse::is_bound),
-            adds_limits: pool.limits > 0.0,
-            reduced: Reduced { limits: Amps(pool.limits), ..reduced },
+            bound: pool.bound,
+            reduced: Reduced { limits: Amps(pool.limits), home: Some(self.home), ..reduced },
             ..Highest::default()
         };
         for member in pool.special.iter().filter_map(|at| self.members.get(*at)) {
             let at = reduced.node.and_then(|node| member.feed.at(node));
-            let reaches = at.is_some_and(|at| past.is_none() || at.via != past);
+            let reaches = at.map_or(through_cells, |at| past.is_none() || at.via != past);
             match member.source.strength {
                 _ if !reaches => {}
+                // What it stands on is a member itself and comes through it.
+                Strength::Limit(_) if through_cells && self.is_on_another(member) => {}
                 Strength::Limit(limit) => {
                     highest.amps = highest.amps + limit;
-                    highest.adds_limits = true;
                     highest.reduced.limits = highest.reduced.limits + limit;
                 }
                 Strength::UsualResistance => highest.usual = highest.usual.or(Some(member.source.about)),
@@ -439,6 +424,18 @@ impl<'a> Circuit<'a> {
         }
         highest
     }
+}
+
+/// What passes a link: a short at its near end draws the most, but where it also draws through the link from the other
+/// side: through cells that something lower hangs on.
+fn nearest(near: Highest, far: Far, through_cells: bool) -> Through {
+    if far.amps <= near.amps {
+        return Through { near, far };
+    }
+    if through_cells {
+        return Through { near: Highest { amps: far.amps, reduced: far.reduced, ..near }, far };
+    }
+    Through { near, far: Far { amps: near.amps, reduced: near.reduced } }
 }
 
 /// So near to each other two figures of one network are the same but for rounding.
@@ -489,6 +486,26 @@ fn ways_to_stand(grid: Grid, rings: &[(u32, u32, f64)], mut behind: Vec<Behind>)
     stands
 }
 
+/// Whether what comes through several diodes comes, some way before, from one pool.
+fn meet(before: &[usize], solved: &[Option<Pool>]) -> bool {
+    let mut met: BTreeSet<usize> = BTreeSet::new();
+    for first in before {
+        let mut own = BTreeSet::new();
+        let mut stack = vec![*first];
+        while let Some(pool) = stack.pop() {
+            if !own.insert(pool) {
+                continue;
+            }
+            if met.contains(&pool) {
+                return true;
+            }
+            stack.extend(solved.get(pool).and_then(Option::as_ref).into_iter().flat_map(|pool| &pool.before));
+        }
+        met.extend(own);
+    }
+    false
+}
+
 /// Which of so many diodes within a pool conduct, as bits: every choice of a few, of more none and all.
 fn choices(diodes: usize) -> Vec<u64> {
     if diodes <= MOST_RINGS { (0..1 << diodes).collect() } else { vec![0, u64::MAX] }
@@ -511,15 +528,18 @@ impl Pool {
         let (linear, reduced) = self.most(|stand| {
             let back = if stand.is_bound() { 0.0 } else { stand.through(there, here, ohms.0) };
             let reduced = Reduced { around: Amps(back), ..seen_from(stand, node, here) };
-            (stand.short(here) - back, reduced)
+            let whole = stand.short(here);
+            (but_for_rounding(whole - back, whole), reduced)
         });
         (linear.max(0.0), reduced)
     }
 
-    /// What passes a resistance from a node to a short at its far end.
-    fn at_far_end(&self, (node, here): (NodeId, u32), there: u32, own: Ohms, limits: Amps) -> Far {
+    /// What passes a resistance from a node to a short at its far end; what is added and the negative are those of a short at
+    /// the node.
+    fn at_far_end(&self, (node, here): (NodeId, u32), there: u32, own: Ohms, near: &Reduced) -> Far {
         let (linear, reduced) = self.most(|stand| far(stand, (node, here), there, own));
-        Far { amps: Amps(linear.max(0.0)) + limits, reduced: Reduced { limits, ..reduced } }
+        let (limits, home) = (near.limits, near.home);
+        Far { amps: Amps(linear.max(0.0)) + limits, reduced: Reduced { limits, home, ..reduced } }
     }
 
     /// How the pool looks from behind a diode at a node, in each way in which its own may stand; where no source reaches,
@@ -528,6 +548,11 @@ impl Pool {
         let reached = self.stands.iter().filter(|stand| stand.own(node).is_finite());
         reached.map(|stand| (stand.volts(node), stand.own(node) + diode.0)).collect()
     }
+}
+
+/// A current that is a difference: next to nothing beside the whole is rounding, below 0 it flows the other way.
+fn but_for_rounding(amps: f64, whole: f64) -> f64 {
+    if amps <= SAME * whole { 0.0 } else { amps }
 }
 
 /// What stands behind a node, at its place in the inversion.
@@ -540,7 +565,7 @@ fn seen_from(inverse: &Inverse, node: NodeId, place: u32) -> Reduced {
 /// What passes a resistance from a node to a short at its far end, ampere. Where nothing else joins the two ends it is the
 /// network behind the near one with the resistance before the short, else the voltage over it that was solved.
 fn far(inverse: &Inverse, (node, here): (NodeId, u32), there: u32, own: Ohms) -> (f64, Reduced) {
-    let linear = inverse.through(here, there, own.0);
+    let linear = but_for_rounding(inverse.through(here, there, own.0), inverse.short(there));
     let (behind, end) = (seen_from(inverse, node, here), seen_from(inverse, node, there));
     let same = |one: f64, other: f64| (one - other).abs() <= SAME * one.abs().max(other.abs());
     let reduced = if inverse.is_bound() {

@@ -4,12 +4,13 @@ use std::collections::BTreeMap;
 
 use wattle_grammar::{
     kind::{KindId, key},
-    quantity::{Amps, Ohms, Volts},
+    quantity::{Amps, Ohms, Share, Volts},
 };
 
 use crate::{
-    design::{Design, ThingId},
-    topology::Charge,
+    design::{Design, Thing, ThingId},
+    network::NodeId,
+    topology::{Charge, Link, LinkId, Nature, Topology},
     trace::{Feed, RailId, Trace},
     unfold::{source_figures, usual},
 };
@@ -32,9 +33,9 @@ pub enum Strength {
 pub(super) struct Source {
     /// What limits it.
     pub(super) strength: Strength,
-    /// Voltage without load when full, against the negative it is counted from.
+    /// Voltage without load when full, or at the high end of its tolerance, against the negative it is counted from.
     pub(super) full: Volts,
-    /// Voltage without load when empty.
+    /// Voltage without load when empty, or at the low end of its tolerance.
     pub(super) empty: Volts,
     /// Internal resistance.
     pub(super) resistance: Ohms,
@@ -47,23 +48,41 @@ pub(super) struct Source {
 }
 
 /// A feed against its own negative, then against that of each lower source it stands on: packs in series.
-#[derive(Clone, Debug)]
-pub(super) struct Levels(pub(super) Vec<Source>);
+#[derive(Clone, Debug, Default)]
+pub(super) struct Levels {
+    all: Vec<Source>,
+    /// How many of these hold whatever is switched. The others hold while contacts between the packs are closed: they make a
+    /// short worse and are no base for the least it draws.
+    fixed: usize,
+    /// The indices of the feeds in [`Trace::feeds`], its own first.
+    feeds: Vec<usize>,
+}
 
 impl Levels {
     /// Against its own negative.
     pub(super) fn own(&self) -> Option<&Source> {
-        self.0.first()
+        self.all.first()
     }
 
-    /// Against the end of the string.
+    /// Against every negative, its own first, contacts closed.
+    pub(super) fn all(&self) -> &[Source] {
+        &self.all
+    }
+
+    /// Against a negative that it stands on, with the feeds of the string down to there, its own first.
+    pub(super) fn at(&self, home: RailId) -> Option<(&[usize], &Source)> {
+        let at = self.all.iter().position(|source| source.home == home)?;
+        Some((self.feeds.get(..=at)?, self.all.get(at)?))
+    }
+
+    /// Against the end of the string that holds whatever is switched.
     pub(super) fn deepest(&self) -> Option<&Source> {
-        self.0.last()
+        self.all.get(self.fixed.checked_sub(1)?)
     }
 
     /// The highest voltage against any of them.
     pub(super) fn volts(&self) -> Volts {
-        self.0.iter().map(|source| source.full).fold(Volts(0.0), Volts::max)
+        self.all.iter().map(|source| source.full).fold(Volts(0.0), Volts::max)
     }
 }
 
@@ -71,13 +90,14 @@ impl Levels {
 const LONGEST_STRING: usize = 64;
 
 /// The levels of each feed, by its index in [`Trace::feeds`].
-pub(super) fn levels(design: &Design, trace: &Trace) -> Vec<Levels> {
-    let single: Vec<Source> = trace.feeds.iter().map(|feed| single(design, trace, feed)).collect();
+pub(super) fn levels(design: &Design, topology: &Topology, trace: &Trace) -> Vec<Levels> {
     let mut on_rail: BTreeMap<RailId, usize> = BTreeMap::new();
     for (index, feed) in trace.feeds.iter().enumerate().filter(|(_, feed)| !is_idle(feed)) {
         on_rail.entry(trace.rail(feed.plus)).or_insert(index);
     }
-    (0..single.len()).map(|index| string(&single, &on_rail, trace, index)).collect()
+    let single = trace.feeds.iter().map(|feed| single(design, trace, feed)).collect();
+    let strings = Strings { topology, trace, single, on_rail };
+    (0..trace.feeds.len()).map(|index| strings.of(index)).collect()
 }
 
 /// Whether a feed's currents are another mistake's.
@@ -85,25 +105,78 @@ pub(super) fn is_idle(feed: &Feed) -> bool {
     feed.shorted || feed.reversed
 }
 
-/// A feed and what it stands on. A ring of sources ends where it comes back.
-fn string(single: &[Source], on_rail: &BTreeMap<RailId, usize>, trace: &Trace, index: usize) -> Levels {
-    let Some(first) = single.get(index).copied() else { return Levels(Vec::new()) };
-    let mut levels = vec![first];
-    let mut seen = vec![index];
-    let mut whole = first;
-    while let Some(lower) = on_rail.get(&whole.home).copied().filter(|lower| !seen.contains(lower)) {
-        if seen.len() >= LONGEST_STRING {
-            break;
+/// Which feed stands on which.
+struct Strings<'a> {
+    topology: &'a Topology,
+    trace: &'a Trace,
+    /// Each feed against its own negative.
+    single: Vec<Source>,
+    /// The first feed whose pole is on a rail.
+    on_rail: BTreeMap<RailId, usize>,
+}
+
+impl Strings<'_> {
+    /// A feed and what it stands on. A ring of sources ends where it comes back.
+    fn of(&self, index: usize) -> Levels {
+        let Some(first) = self.single.get(index).copied() else { return Levels::default() };
+        let mut levels = Levels { all: vec![first], fixed: 1, feeds: vec![index] };
+        while let Some(lower) = self.on_its_rail(&levels)
+            && self.add(&mut levels, lower)
+        {
+            levels.fixed = levels.all.len();
         }
-        let (Some(next), Some(feed)) = (single.get(lower), trace.feeds.get(lower)) else { break };
-        if trace.rail(feed.minus) == whole.home {
-            break;
-        }
-        whole = on_top(whole, next);
-        levels.push(whole);
-        seen.push(lower);
+        while let Some(lower) = self.behind_contacts(&levels)
+            && self.add(&mut levels, lower)
+        {}
+        levels
     }
-    Levels(levels)
+
+    /// Puts a string on one more source; whether there was one to stand on.
+    fn add(&self, levels: &mut Levels, lower: usize) -> bool {
+        let (Some(next), Some(feed)) = (self.single.get(lower), self.trace.feeds.get(lower)) else {
+            return false;
+        };
+        let Some(whole) = levels.all.last().copied() else { return false };
+        let ends = self.trace.rail(feed.minus) == whole.home || levels.feeds.contains(&lower);
+        if ends || levels.feeds.len() >= LONGEST_STRING {
+            return false;
+        }
+        levels.all.push(on_top(whole, next));
+        levels.feeds.push(lower);
+        true
+    }
+
+    /// The source whose pole is on the negative that a string stands on.
+    fn on_its_rail(&self, levels: &Levels) -> Option<usize> {
+        self.on_rail.get(&levels.all.last()?.home).copied()
+    }
+
+    /// The source whose pole is joined to the lowest negative of a string, past contacts where it must be.
+    fn behind_contacts(&self, levels: &Levels) -> Option<usize> {
+        let feeds = &self.trace.feeds;
+        let last = feeds.get(*levels.feeds.last()?)?;
+        let is_own = |feed: &Feed| levels.feeds.iter().any(|own| feeds[*own].thing == feed.thing);
+        let mut reaching = self.trace.indices_at(last.minus).iter().copied();
+        reaching.find(|index| {
+            feeds.get(*index).is_some_and(|feed| !is_own(feed) && self.is_joined(feed, last.minus))
+        })
+    }
+
+    /// Whether conductors, devices and contacts alone lead from a feed to a node.
+    fn is_joined(&self, feed: &Feed, node: NodeId) -> bool {
+        let path = feed.path_to(self.topology, node);
+        path.into_iter().filter_map(|id| self.topology.link(id)).all(|link| {
+            matches!(
+                link.nature,
+                Nature::Wire
+                    | Nature::Mated
+                    | Nature::Protective { .. }
+                    | Nature::Shunt(_)
+                    | Nature::HandContact { .. }
+                    | Nature::CoilContact { .. }
+            )
+        })
+    }
 }
 
 /// Two sources in series: the voltages and resistances add, the smaller limit holds.
@@ -134,8 +207,10 @@ fn single(design: &Design, trace: &Trace, feed: &Feed) -> Source {
     // A tap gives its share of the pack.
     let share = whole.filter(|whole| whole.emf.0 > 0.0).map_or(1.0, |whole| share(feed, whole.emf));
     let resistance = whole.map_or(usual::LEAST, |whole| whole.resistance * share).max(usual::LEAST);
-    let full = whole.map_or(feed.volts, |whole| whole.emf * share).max(feed.volts);
-    let empty = of(Charge::Empty).map_or(full, |figures| figures.emf * share).min(full);
+    let set = whole.map_or(feed.volts, |whole| whole.emf * share).max(feed.volts);
+    let off = tolerance(thing).map_or(0.0, |share| share.0);
+    let full = set * (1.0 + off);
+    let empty = of(Charge::Empty).map_or(set, |figures| figures.emf * share).min(set) * (1.0 - off);
     let strength = match thing.id() {
         // The fuse in a pack opens, it does not limit.
         KindId::Battery if whole.is_none() => Strength::Unknown,
@@ -156,6 +231,18 @@ fn single(design: &Design, trace: &Trace, feed: &Feed) -> Source {
         _ => Amps(f64::INFINITY),
     };
     Source { strength, full, empty, resistance, least, home, about: feed.thing }
+}
+
+/// How far the voltage of a regulator, supply or charger may be off what it is set to; none for what is not set.
+pub(super) fn tolerance(thing: &Thing) -> Option<Share> {
+    let is_set = matches!(thing.id(), KindId::Regulator | KindId::Supply | KindId::Charger);
+    is_set.then(|| Share(thing.get(key::TOLERANCE).unwrap_or(usual::TOLERANCE).0.clamp(0.0, 0.5)))
+}
+
+/// The fuse inside a pack before this pole of it.
+pub(super) fn fuse_inside<'a>(topology: &'a Topology, feed: &Feed) -> Option<(LinkId, &'a Link)> {
+    let mut inside = topology.inside(feed.thing);
+    inside.find(|(_, link)| link.b == feed.plus && matches!(link.nature, Nature::Protective { .. }))
 }
 
 /// The share of the pack below a feed; the whole of it for a positive pole.

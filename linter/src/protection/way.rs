@@ -10,10 +10,10 @@ use wattle_grammar::quantity::{Amps, Ohms, Volts};
 
 use super::{
     Back, Highest,
-    homeward::{Home, Room, WaysHome},
+    homeward::{Home, Room, WaysHome, end_of},
     links_at,
     resistance::{Passage, Warmth, passage, wire_resistance},
-    source::{Levels, Source, Strength, is_idle},
+    source::{Levels, Source, Strength, fuse_inside, is_idle},
 };
 use crate::{
     design::{Design, WireId},
@@ -42,6 +42,8 @@ pub(super) struct RawWay {
     pub(super) chain: Option<u32>,
     /// A wire on the way, or this one, of which nothing tells the resistance.
     pub(super) unmeasured: Option<WireId>,
+    /// Of a wire that brings current home: a device without a rating before another load that comes home through it.
+    pub(super) unrated: Option<LinkId>,
 }
 
 /// The devices on the ways: each with the one before it.
@@ -98,10 +100,14 @@ pub(super) struct Found {
     pub(super) ways: Vec<Vec<RawWay>>,
     /// Every way to every load, past no driver.
     pub(super) to_loads: Vec<ToLoad>,
+    /// The same past a driver: a coil or lamp at its output, which no fuse is chosen for either.
+    pub(super) past_drivers: Vec<ToLoad>,
     /// The same to the cells of every other pack, which no fuse is chosen for but whose faults draw from this source.
     pub(super) to_packs: Vec<ToLoad>,
     /// The devices on them.
     pub(super) chains: Chains,
+    /// The ways home over each negative.
+    pub(super) homes: BTreeMap<RailId, Home>,
 }
 
 /// What lies between a source and a node.
@@ -129,8 +135,10 @@ pub(super) fn find(design: &Design, topology: &Topology, trace: &Trace, levels: 
         found: Found {
             ways: vec![Vec::new(); design.wires.len()],
             to_loads: Vec::new(),
+            past_drivers: Vec::new(),
             to_packs: Vec::new(),
             chains: Chains::default(),
+            homes: BTreeMap::new(),
         },
     };
     let mut homes: BTreeMap<RailId, Home> = BTreeMap::new();
@@ -144,11 +152,9 @@ pub(super) fn find(design: &Design, topology: &Topology, trace: &Trace, levels: 
         let Some(root) = minus_on.get(&source.home).copied() else { continue };
         let home =
             homes.entry(source.home).or_insert_with(|| Home::new(design, topology, trace, root, &mut room));
-        // Of packs in series the current comes home to the lowest.
-        let minus = if trace.rail(feed.minus) == source.home { feed.minus } else { root };
-        search.feed(index, feed, source, home.to(minus));
+        search.feed(index, feed, source, home.to(end_of(trace, feed, source.home, root)));
     }
-    search.found
+    Found { homes, ..search.found }
 }
 
 /// Where a source comes into a wire.
@@ -179,11 +185,15 @@ impl Search<'_> {
                 {
                     let entry = Entry { feed: index, source, so_far, guard: at.weakest };
                     self.wire(&entry, wire, link, *node, &mut home);
-                } else if (link.nature.is_load() || is_pack(link)) && !so_far.past_driver {
+                } else if link.nature.is_load() || is_pack(link) {
                     let entry = Entry { feed: index, source, so_far, guard: at.weakest };
                     let back = home.from(link.other(*node));
                     let found = &mut self.found;
-                    let list = if is_pack(link) { &mut found.to_packs } else { &mut found.to_loads };
+                    let list = match (so_far.past_driver, is_pack(link)) {
+                        (true, _) => &mut found.past_drivers,
+                        (_, true) => &mut found.to_packs,
+                        _ => &mut found.to_loads,
+                    };
                     list.push(to_load(&entry, id, back));
                 }
             }
@@ -210,6 +220,7 @@ impl Search<'_> {
             guard: entry.guard,
             chain: so_far.chain,
             unmeasured: so_far.unmeasured.or_else(|| unmeasured(wire).then_some(id)),
+            unrated: None,
         };
         if let Some(ways) = self.found.ways.get_mut(id.index()) {
             ways.push(way);
@@ -233,9 +244,11 @@ impl Search<'_> {
             wire_ohms: 0.0,
             drop: Volts(0.0),
             limit: source.least.0,
-            chain: self.built_in(feed),
+            chain: None,
             unmeasured: None,
         };
+        // The fuse inside a pack is the first on the way.
+        let start = fuse_inside(self.topology, feed).map_or(start, |(fuse, _)| self.step(start, fuse));
         let mut walk = Vec::new();
         for first in 0..nodes.len() {
             let mut at = first;
@@ -271,16 +284,6 @@ impl Search<'_> {
             }
         }
         travelled
-    }
-
-    /// The fuse inside a pack, as the first of the chain.
-    fn built_in(&mut self, feed: &Feed) -> Option<u32> {
-        let inside = self.topology.inside(feed.thing);
-        let fuse = inside
-            .filter(|(_, link)| matches!(link.nature, Nature::Protective { .. }) && link.b == feed.plus)
-            .map(|(id, _)| id)
-            .next()?;
-        self.found.chains.add(fuse, None)
     }
 
     /// How a link passes a fault current, hot and cold.

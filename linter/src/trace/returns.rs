@@ -21,7 +21,8 @@ use crate::{
 pub struct ReturnLoad {
     /// The device that must open for it; none where the source or a part limits the current.
     pub device: Option<LinkId>,
-    /// The device's rated current or that limit, ampere; infinite where nothing at all opens or limits.
+    /// The device's rated current or that limit, ampere; infinite where nothing at all opens or limits, [`f64::MAX`] for a
+    /// device that states no rating.
     pub rated: Amps,
     /// The load's link.
     pub load: LinkId,
@@ -34,12 +35,19 @@ impl ReturnLoad {
     fn is_bare(&self) -> bool {
         self.rated.0.is_infinite()
     }
+
+    /// Whether the device before it states no rating.
+    fn is_unrated(&self) -> bool {
+        self.device.is_some() && self.rated.0 >= f64::MAX
+    }
 }
 
 /// The loads behind return wires, by [`WireId`].
 pub(super) struct Returns {
     /// The heaviest of those behind a device or a limit.
     pub(super) held: Vec<Option<ReturnLoad>>,
+    /// One behind a device that states no rating.
+    pub(super) unrated: Vec<Option<ReturnLoad>>,
     /// One with nothing before it.
     pub(super) bare: Vec<Option<ReturnLoad>>,
 }
@@ -52,12 +60,15 @@ pub(super) fn find(
     forest: &Forest,
     wires: usize,
 ) -> Returns {
-    let (bare, mut held): (Vec<Load>, Vec<Load>) =
+    let (bare, rest): (Vec<Load>, Vec<Load>) =
         loads(topology, rail_of, feeds).into_iter().partition(|load| load.entry.is_bare());
+    let (unrated, mut held): (Vec<Load>, Vec<Load>) =
+        rest.into_iter().partition(|load| load.entry.is_unrated());
     // The heaviest first; of equals the one found first, for the sort is stable.
     held.sort_by(|a, b| b.entry.rated.0.total_cmp(&a.entry.rated.0));
     Returns {
         held: walk_home(topology, &held, forest.clone(), wires),
+        unrated: walk_home(topology, &unrated, forest.clone(), wires),
         bare: walk_home(topology, &bare, forest.clone(), wires),
     }
 }
@@ -87,7 +98,7 @@ struct Load {
     home: NodeId,
 }
 
-/// Every load, as each of its feeds sees it; those behind a device that states no rating are left out.
+/// Every load, as each of its feeds sees it.
 fn loads(topology: &Topology, rail_of: &[RailId], feeds: &[Feed]) -> Vec<Load> {
     let mut loads = Vec::new();
     for (index, feed) in feeds.iter().enumerate() {
@@ -97,7 +108,7 @@ fn loads(topology: &Topology, rail_of: &[RailId], feeds: &[Feed]) -> Vec<Load> {
                 Weakest::Device(device, rated) => (Some(device), rated),
                 Weakest::Limit(amps) => (None, amps),
                 Weakest::Nothing => (None, Amps(f64::INFINITY)),
-                Weakest::Unrated(_) => continue,
+                Weakest::Unrated(device) => (Some(device), Amps(reached.weakest.amps())),
             };
             for at in topology.links_at.get(node.0 as usize).into_iter().flatten() {
                 let Some(from) = crossing(topology, *at, *node) else { continue };
@@ -110,12 +121,19 @@ fn loads(topology: &Topology, rail_of: &[RailId], feeds: &[Feed]) -> Vec<Load> {
 }
 
 impl Trace {
-    /// The load that comes home through a wire: the heaviest behind a device or a limit, or where there is none such, one
-    /// with nothing before it.
+    /// The load that comes home through a wire: the heaviest behind a device or a limit; where there is none such, one behind
+    /// a device without a rating, or else one with nothing before it.
     #[must_use]
     pub fn comes_home(&self, wire: WireId) -> Option<&ReturnLoad> {
         let held = self.returns.get(wire.index())?;
-        held.as_ref().or_else(|| self.bare_returns.get(wire.index())?.as_ref())
+        let bare = || self.bare_returns.get(wire.index())?.as_ref();
+        held.as_ref().or_else(|| self.comes_home_unrated(wire)).or_else(bare)
+    }
+
+    /// A load behind a device without a rating that comes home through a wire.
+    #[must_use]
+    pub fn comes_home_unrated(&self, wire: WireId) -> Option<&ReturnLoad> {
+        self.unrated_returns.get(wire.index())?.as_ref()
     }
 
     /// The wires that the loads at some nodes must come home by, in wire order.

@@ -2,9 +2,10 @@
 
 use std::collections::BTreeSet;
 
-use wattle_grammar::{kind::KindId, quantity::Ohms};
+use wattle_grammar::quantity::Ohms;
 
 use super::{
+    members::{Member, Members, name_of, range_end},
     parts::{Part, listed, way_out},
     resistance_of,
 };
@@ -15,12 +16,13 @@ use crate::{
     network::NodeId,
     physics::evidence::Evidence,
     protection::{
-        Far, Highest, Reduced, Strength, missing_strength,
+        Bound, Far, Highest, Reduced, Strength,
+        chain::is_driven,
+        missing_strength,
         resistance::{Passage, Warmth, passage},
-        source::{Levels, Source},
+        source::Levels,
     },
     topology::LinkId,
-    trace::Feed,
 };
 
 /// Where a highest current comes from.
@@ -36,37 +38,54 @@ const MOST_SOURCES: usize = 4;
 
 /// The highest current, of a wire or a device.
 pub(super) fn highest(analysis: &Analysis, levels: &[Levels], highest: &Highest) -> Explained {
+    let far = Far { amps: highest.amps, reduced: highest.reduced };
+    at_far_end(analysis, levels, ("highest fault current", &far), highest)
+}
+
+/// The same with the short at the far end of the wire or device, of which `highest` is the highest current.
+pub(super) fn at_far_end(
+    analysis: &Analysis,
+    levels: &[Levels],
+    (what, far): (&str, &Far),
+    highest: &Highest,
+) -> Explained {
     let design = &analysis.design;
     let amount = highest.unknown.map_or_else(
-        || Amount::of(highest.amps),
+        || Amount::of(far.amps),
         |thing| {
             let missing = missing_strength(design, thing);
             Amount::NotAssessed(format!("{missing} of {}", naming::thing(design, thing)))
         },
     );
-    let explained = Explained::new("highest fault current", amount);
-    let far = Far { amps: highest.amps, reduced: highest.reduced };
-    let mut explained = worked_out(analysis, levels, &far, explained).noting(HIGHEST_CORNER);
+    let mut explained =
+        worked_out(analysis, levels, far, Explained::new(what, amount)).noting(HIGHEST_CORNER);
     if let Some(battery) = highest.usual {
         explained = explained.noting(format!(
             "{} states no `resistance`: the usual one of its chemistry is taken, it may be a third of that",
             naming::thing(design, battery)
         ));
     }
-    if highest.adds_limits {
-        explained = explained.noting("what limits itself is added with its whole limit: an upper bound");
+    if far.reduced.limits.0 > 0.0 {
+        explained = explained.noting("upper bound: what limits itself is added with its whole limit");
     }
-    if highest.is_bound {
-        explained = explained
-            .noting("an upper bound: the wiring is closely meshed and part of it taken as one joint, or the device stands in a return");
+    match highest.bound.filter(|_| far.amps.0 > 0.0) {
+        Some(bound) => explained.noting(why(bound)),
+        None => explained,
     }
-    explained
 }
 
-/// The same with the short at the far end of the wire or device.
-pub(super) fn at_far_end(analysis: &Analysis, levels: &[Levels], what: &str, far: &Far) -> Explained {
-    let explained = Explained::new(what, Amount::of(far.amps));
-    worked_out(analysis, levels, far, explained).noting(HIGHEST_CORNER)
+/// Why a current is an upper bound only.
+const fn why(bound: Bound) -> &'static str {
+    match bound {
+        Bound::Meshed => "upper bound: the wiring is closely meshed, part of it is taken as one joint",
+        Bound::Return => "upper bound: it stands in a return, which passes at most all that comes home there",
+        Bound::Ring => {
+            "upper bound: a diode leads back to where it is fed from; it is taken as conducting or not, whichever gives more"
+        }
+        Bound::Diodes => {
+            "upper bound: several diodes that are fed from one place lead here; what each gives alone is added"
+        }
+    }
 }
 
 /// Formula and inputs of a highest current.
@@ -75,12 +94,12 @@ fn worked_out(analysis: &Analysis, levels: &[Levels], far: &Far, explained: Expl
     if far.amps.0 <= 0.0 {
         return explained.by("", NETWORK).noting("no source reaches it");
     }
-    let Some(node) = reduced.node else {
+    let (Some(node), Some(home)) = (reduced.node, reduced.home) else {
         return explained
             .by("the sum over the poles that come home here, each shorted by itself", NETWORK)
             .resting_on(Evidence::Practice);
     };
-    let members = members(analysis, levels, node);
+    let members = Members::at(analysis, levels, node, home);
     let mut formula = Formula::default();
     let mut behind = Vec::new();
     if reduced.volts.0 > 0.0 {
@@ -90,6 +109,10 @@ fn worked_out(analysis: &Analysis, levels: &[Levels], far: &Far, explained: Expl
         let what =
             "what reaches the short through the wire or device itself, from its other end; network solved";
         formula.then(" − I_2", Input::of("I_2", what, reduced.around));
+    } else if reduced.around.0 < -NOTHING * far.amps.0 {
+        let what = "what flows out of the short again through the wire or device itself, into cells that something \
+                    lower hangs on; network solved";
+        formula.then(" + I_2", Input::of("I_2", what, reduced.around.abs()));
     }
     if reduced.limits.0 > 0.0 {
         let what = format!("the limits of what limits itself, added{}", limiting(analysis, &members, node));
@@ -98,7 +121,7 @@ fn worked_out(analysis: &Analysis, levels: &[Levels], far: &Far, explained: Expl
     let text = formula.text.strip_prefix(" + ").unwrap_or(&formula.text).to_owned();
     let explained = explained.by(format!("I = {text}"), NETWORK).from(formula.inputs).from(behind);
     let explained = explained.resting_on(Evidence::Practice);
-    let strong = members.iter().filter(|member| is_strong(member.source)).count();
+    let strong = members.all.iter().filter(|member| is_driven(member.source)).count();
     match strong.checked_sub(MOST_SOURCES).filter(|more| *more > 0) {
         Some(more) => explained.noting(format!("and {more} sources more")),
         None => explained,
@@ -122,29 +145,11 @@ impl Formula {
     }
 }
 
-/// A source that reaches a short.
-struct Member<'a> {
-    feed: &'a Feed,
-    source: &'a Source,
-    /// Whether it stands on others in series.
-    stacked: bool,
-}
-
-/// The sources that reach a node, each against the end of its string.
-fn members<'a>(analysis: &'a Analysis, levels: &'a [Levels], node: NodeId) -> Vec<Member<'a>> {
-    let feeds = analysis.trace.feeds.iter().zip(levels);
-    let reaching = feeds.filter(|(feed, _)| feed.at(node).is_some());
-    let member = |(feed, levels): (&'a Feed, &'a Levels)| {
-        Some(Member { feed, source: levels.deepest()?, stacked: levels.0.len() > 1 })
-    };
-    reaching.filter_map(member).collect()
-}
-
 /// What limits itself among the sources that reach a node and on their ways there: ``: `A` and `B` ``; nothing without a name.
-fn limiting(analysis: &Analysis, members: &[Member<'_>], node: NodeId) -> String {
+fn limiting(analysis: &Analysis, members: &Members<'_>, node: NodeId) -> String {
     let Analysis { design, topology, .. } = analysis;
     let mut names = BTreeSet::new();
-    for member in members {
+    for member in members.direct.iter().chain(&members.all) {
         if let Strength::Limit(_) = member.source.strength {
             names.insert(naming::thing(design, member.feed.thing));
         }
@@ -162,7 +167,7 @@ fn limiting(analysis: &Analysis, members: &[Member<'_>], node: NodeId) -> String
 /// The part of the formula that voltage drives through resistance; the sources behind a network that is told as one.
 fn driven(
     analysis: &Analysis,
-    members: &[Member<'_>],
+    members: &Members<'_>,
     reduced: &Reduced,
     formula: &mut Formula,
 ) -> Vec<Input> {
@@ -172,12 +177,11 @@ fn driven(
         formula.then(" / R_own", own(reduced));
         return Vec::new();
     }
-    let strong: Vec<&Member<'_>> = members.iter().filter(|member| is_strong(member.source)).collect();
-    if let [member] = strong.as_slice()
+    if let Some(member) = members.sole()
         && let Some(way) = sole_way(member, reduced)
     {
         formula.then("U", Input::of("U", voltage_of(analysis, member), reduced.volts));
-        formula.then(" / (R_s", resistance_of(&analysis.design, member.feed, member.source.resistance));
+        formula.then(" / (R_s", resistance_of(analysis, member.feed, member.source.resistance));
         formula.then(" + R_way", way_input(analysis, member, reduced, way));
         if reduced.own.0 > 0.0 {
             formula.then(" + R_own", own(reduced));
@@ -201,15 +205,12 @@ fn driven(
     } else {
         formula.then(" / R", Input::of("R", what, reduced.ohms));
     }
+    let strong: Vec<&Member<'_>> = members.all.iter().filter(|member| is_driven(member.source)).collect();
     sources(analysis, &strong)
 }
 
 fn own(reduced: &Reduced) -> Input {
     Input::of("R_own", "its own resistance at 20 °C, before the short", reduced.own)
-}
-
-const fn is_strong(source: &Source) -> bool {
-    matches!(source.strength, Strength::Resistance | Strength::UsualResistance)
 }
 
 /// What lies between the only source and the short; none where the network is not that source alone.
@@ -226,15 +227,16 @@ fn way_input(analysis: &Analysis, member: &Member<'_>, reduced: &Reduced, way: O
     let sum: f64 = parts.iter().map(|part| part.ohms.0).sum();
     let is_all = (sum - way.0).abs() <= 1e-6 * way.0.max(member.source.resistance.0);
     let parts: &[Part] = if is_all { &parts } else { &[] };
-    Input::of("R_way", format!("way from there to the short at 20 °C{}", listed(parts)), way)
+    let between = if member.stacked { "ways between the packs and" } else { "way from there" };
+    Input::of("R_way", format!("{between} to the short at 20 °C{}", listed(parts)), way)
 }
 
 /// ``voltage of `PACK`, full, without load``.
 fn voltage_of(analysis: &Analysis, member: &Member<'_>) -> String {
-    let thing = analysis.design.thing(member.feed.thing);
-    let charge = if thing.id() == KindId::Battery { "full" } else { "at its highest" };
+    let charge = range_end(analysis, member.feed, true);
     let below = if member.stacked { " with what it stands on" } else { "" };
-    format!("voltage of {}{below}, {charge}, without load", naming::quoted(&thing.name))
+    let name = name_of(analysis, member.feed);
+    format!("voltage of {name}{below}, {charge}, without load")
 }
 
 /// The symbols of the sources behind a network: voltage and internal resistance.
@@ -244,7 +246,7 @@ const SYMBOLS: [(&str, &str); MOST_SOURCES] =
 /// What each source gives to the network.
 fn sources(analysis: &Analysis, strong: &[&Member<'_>]) -> Vec<Input> {
     let told = strong.iter().zip(SYMBOLS).flat_map(|(member, (volts, ohms))| {
-        let inside = resistance_of(&analysis.design, member.feed, member.source.resistance);
+        let inside = resistance_of(analysis, member.feed, member.source.resistance);
         [Input::of(volts, voltage_of(analysis, member), member.source.full), Input { symbol: ohms, ..inside }]
     });
     told.collect()

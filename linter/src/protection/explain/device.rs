@@ -5,7 +5,11 @@ use wattle_grammar::{
     quantity::{Amps, Share},
 };
 
-use super::{current, lowest, time};
+use super::{
+    balance, current, lowest,
+    members::{name_of, range_end},
+    time,
+};
 use crate::{
     analysis::Analysis,
     explained::{Amount, Explained, Input},
@@ -28,8 +32,13 @@ pub(super) fn explain(
     let (design, topology) = (&analysis.design, &analysis.topology);
     let mut figures = vec![
         current::highest(analysis, &protection.levels, &found.highest),
-        current::at_far_end(analysis, &protection.levels, "fault current it has to break", &found.to_break)
-            .noting("the short right behind it, with its own cold resistance in the loop"),
+        current::at_far_end(
+            analysis,
+            &protection.levels,
+            ("fault current it has to break", &found.to_break),
+            &found.highest,
+        )
+        .noting("the short right behind it, with its own cold resistance in the loop"),
     ];
     figures.extend(lowest_current(analysis, protection, found));
     figures.push(rated(found.device.breaks, "breaking capacity", key::BREAKING_CAPACITY));
@@ -63,7 +72,7 @@ pub(super) fn explain(
     figures.extend(found.burden.highest.map(|steady| {
         Explained::new("highest current of any mode", Amount::of(steady.amps))
             .by("I", SOLVED)
-            .from([Input::of("I", "current through it, network solved", steady.amps)])
+            .from([Input::of("I", solved(analysis, found, steady, ""), steady.amps)])
             .at(Some(steady.point))
             .noting("blocked motors included, for as long as they are blocked")
     }));
@@ -80,7 +89,7 @@ fn lowest_current(
 ) -> Option<Explained> {
     let (wire, way) = found.lowest_on?;
     let way = protection.wire(wire)?.ways.get(way)?;
-    let explained = lowest::lowest(analysis, &protection.levels, way, "lowest fault current", wire);
+    let explained = lowest::lowest(analysis, protection, way, "lowest fault current", wire);
     let name = naming::wire(&analysis.design, wire);
     Some(
         explained
@@ -114,20 +123,32 @@ fn across(analysis: &Analysis, protection: &Protection, found: &DeviceProtection
         Some(RaisedBy::TurnedMotors(point)) => {
             explained.at(Some(point)).noting("motors that are turned lift it")
         }
-        None => explained,
+        None => explained.noting(
+            "corner: batteries full; regulators, supplies and chargers at the high end of their tolerance",
+        ),
     }
 }
 
-/// ``voltage of `PACK` without load, full``.
+/// ``voltage of `PACK`, full, without load``.
 fn highest_source(analysis: &Analysis, protection: &Protection, found: &DeviceProtection) -> String {
-    let feeds = analysis.trace.feeds.iter().zip(&protection.levels);
-    let highest = feeds.filter(|(_, levels)| levels.volts() == found.volts).map(|(feed, _)| feed).next();
+    let mut feeds = analysis.trace.feeds.iter().zip(&protection.levels);
+    let highest = feeds.find(|(_, levels)| levels.volts() == found.volts);
     match (highest, found.raised.filter(|raised| raised.volts > found.volts)) {
-        (Some(feed), None) => {
-            format!("voltage of {} without load, full", naming::thing(&analysis.design, feed.thing))
+        (Some((feed, levels)), None) => {
+            let (name, charge) = (name_of(analysis, feed), range_end(analysis, feed, true));
+            let stacked = levels.own().is_none_or(|own| own.full < found.volts);
+            let below = if stacked { " with what it stands on" } else { "" };
+            format!("voltage of {name}{below}, {charge}, without load")
         }
         _ => "highest voltage that can stand there".to_owned(),
     }
+}
+
+/// ``current through it, network solved; at its end `W1` takes 3 A``.
+fn solved(analysis: &Analysis, found: &DeviceProtection, steady: Steady, when: &str) -> String {
+    let point = analysis.figures.points.get(steady.point);
+    let balance = point.map(|point| balance::balance(analysis, point, found.device.link)).unwrap_or_default();
+    format!("current through it{when}, network solved{balance}")
 }
 
 fn load(analysis: &Analysis, found: &DeviceProtection, steady: Steady) -> Explained {
@@ -135,7 +156,9 @@ fn load(analysis: &Analysis, found: &DeviceProtection, steady: Steady) -> Explai
     let drawn = point.and_then(|point| point.amps(found.device.link)).map(Amps::abs);
     let mut explained = Explained::new("steady current", Amount::of(steady.amps))
         .by("I_RMS = I · √d", "Kirchhoff's laws, network solved; root mean square over the duty")
-        .from(drawn.map(|amps| Input::of("I", "current through it while the loads draw", amps)))
+        .from(
+            drawn.map(|amps| Input::of("I", solved(analysis, found, steady, " while the loads draw"), amps)),
+        )
         .from(point.map(|point| Input::of("d", "duty of the mode", point.duty)))
         .at(Some(steady.point));
     if let Some(rated) = found.device.rated {

@@ -1,13 +1,17 @@
 //! What a way from a source is made of, piece by piece.
 
-use wattle_grammar::quantity::Ohms;
+use wattle_grammar::{kind::KindId, quantity::Ohms};
 
 use crate::{
     analysis::Analysis,
     naming,
     network::NodeId,
-    protection::resistance::{Passage, Warmth, passage},
-    topology::{LinkId, Nature},
+    protection::{
+        homeward::brings_home,
+        resistance::{Passage, Warmth, passage},
+        source::fuse_inside,
+    },
+    topology::{Link, LinkId, Nature, Owner},
     trace::Feed,
 };
 
@@ -22,11 +26,12 @@ pub(super) struct Part {
     pub(super) ohms: Ohms,
 }
 
-/// The pieces between a source and a node on the way that the trace found, the one nearest to the source first. What
-/// adds no resistance of its own is left out.
+/// The pieces between a source and a node on the way that the trace found, the one nearest to the source first: the fuse
+/// inside a pack, then what lies outside. What adds no resistance of its own is left out.
 pub(super) fn way_out(analysis: &Analysis, feed: &Feed, node: NodeId, warmth: Warmth) -> Vec<Part> {
+    let inside = fuse_inside(&analysis.topology, feed).map(|(fuse, _)| fuse);
     let path = feed.path_to(&analysis.topology, node);
-    path.into_iter().filter_map(|link| part(analysis, link, warmth)).collect()
+    inside.into_iter().chain(path).filter_map(|link| part(analysis, link, warmth)).collect()
 }
 
 /// One link as a piece of a way.
@@ -36,11 +41,31 @@ pub(super) fn part(analysis: &Analysis, id: LinkId, warmth: Warmth) -> Option<Pa
         Passage::Both(ohms) | Passage::Forward(ohms) | Passage::Backward(ohms) => {
             let name = naming::link(&analysis.design, &analysis.topology, id);
             let contact = matches!(link.nature, Nature::HandContact { .. } | Nature::CoilContact { .. });
-            let name = if contact { format!("contact of {name}") } else { name };
+            let is_inside = matches!(link.nature, Nature::Protective { .. }) && is_pack(analysis, link);
+            let name = match (contact, is_inside) {
+                (true, _) => format!("contact of {name}"),
+                (_, true) => format!("fuse inside {name}"),
+                _ => name,
+            };
             Some(Part { name, ohms })
         }
         _ => None,
     }
+}
+
+/// One link as a piece of a way home, hot.
+pub(super) fn part_home(analysis: &Analysis, id: LinkId) -> Option<Part> {
+    let link = analysis.topology.link(id)?;
+    let ohms = brings_home(&analysis.design, &analysis.topology, link)?;
+    if link.nature == Nature::ConverterGround {
+        let name = naming::link(&analysis.design, &analysis.topology, id);
+        return Some(Part { name: format!("ground inside {name}"), ohms });
+    }
+    part(analysis, id, Warmth::Hot)
+}
+
+fn is_pack(analysis: &Analysis, link: &Link) -> bool {
+    matches!(link.owner, Owner::Thing(thing, _) if analysis.design.thing(thing).id() == KindId::Battery)
 }
 
 /// ``: `W1` 0.5 mΩ, `F1` 1.2 mΩ``; nothing for none.

@@ -13,21 +13,26 @@ use crate::{
         constant::COPPER_MELTS,
     },
     protection::{
-        Corner, Gap, Slow, Stands, Verdict, WayIn, WireProtection, Withstand, device::Device,
-        missing_strength, source::Levels,
+        Corner, Gap, Protection, Slow, Stands, Verdict, WayIn, WireProtection, Withstand, device::Device,
+        missing_strength,
     },
     trace::Weakest,
 };
 
 /// Every figure of a wire.
-pub(super) fn explain(analysis: &Analysis, levels: &[Levels], found: &WireProtection) -> Vec<Explained> {
+pub(super) fn explain(
+    analysis: &Analysis,
+    protection: &Protection,
+    found: &WireProtection,
+) -> Vec<Explained> {
+    let levels = &protection.levels;
     let mut figures = vec![
         current::highest(analysis, levels, &found.highest),
         current::at_far_end(
             analysis,
             levels,
-            "highest fault current at its far end",
-            &found.highest_at_far_end,
+            ("highest fault current at its far end", &found.highest_at_far_end),
+            &found.highest,
         ),
     ];
     let homeward = found.ways.iter().any(|way| way.homeward);
@@ -57,7 +62,7 @@ pub(super) fn explain(analysis: &Analysis, levels: &[Levels], found: &WireProtec
         );
     }
     for way in &found.ways {
-        figures.extend(of_way(analysis, levels, found.wire, way));
+        figures.extend(of_way(analysis, protection, found.wire, way));
     }
     figures.push(verdict(analysis, found));
     figures
@@ -98,7 +103,7 @@ fn ampacity(analysis: &Analysis, found: &WireProtection) -> Option<Explained> {
     Some(told.noting("in the worst company that it has in any mode"))
 }
 
-fn of_way(analysis: &Analysis, levels: &[Levels], wire: WireId, way: &WayIn) -> Vec<Explained> {
+fn of_way(analysis: &Analysis, protection: &Protection, wire: WireId, way: &WayIn) -> Vec<Explained> {
     let (design, topology) = (&analysis.design, &analysis.topology);
     let Some(feed) = analysis.trace.feeds.get(way.feed) else { return Vec::new() };
     let from = naming::feed(design, feed);
@@ -108,7 +113,7 @@ fn of_way(analysis: &Analysis, levels: &[Levels], wire: WireId, way: &WayIn) -> 
         _ => "at its `to` end".to_owned(),
     };
     let named = |what: &str| format!("{what}, fed by {from} {end}");
-    let mut figures = vec![lowest::lowest(analysis, levels, way, &named("lowest fault current"), wire)];
+    let mut figures = vec![lowest::lowest(analysis, protection, way, &named("lowest fault current"), wire)];
     let guard = match way.guard {
         Weakest::Nothing => Amount::Words("nothing".to_owned()),
         Weakest::Limit(amps) => Amount::Words(format!("a limit of {amps}")),

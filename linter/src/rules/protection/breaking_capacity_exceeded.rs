@@ -148,7 +148,7 @@ fn finding(inquiry: &Inquiry<'_>, devices: &[&DeviceProtection]) -> Option<Findi
     if !breaks.is_stated {
         because.push(format!("{name} states no `breaking-capacity`: the usual figure of its style is taken"));
     }
-    if side.near.is_bound {
+    if side.near.bound.is_some() {
         because.push("the current is an upper bound".to_owned());
     }
     Some(Finding {
