@@ -4,6 +4,7 @@
 //! room puts them together for each thing, finds the worst over the points that are asked for, and prints the whole as
 //! text, JSON, CSV or Markdown. A figure holds for a point, which is a mode at a corner (see [`corner`]).
 
+mod balance;
 mod closing;
 pub mod corner;
 pub mod csv;

@@ -91,6 +91,22 @@ fn a_diode_in_a_ring_takes_nothing_from_the_branch_beside_it() {
     assert_eq!(branch.highest.bound, Some(Bound::Ring));
 }
 
+/// The same with four diodes side by side: not every choice of them is looked at, and that is told.
+#[test]
+fn many_diodes_within_a_ring_give_no_bound() {
+    let diodes: String = (1..=4)
+        .map(|number| format!("diode D{number} 30 A\ntie D{number}.anode to X\ntie D{number}.cathode to Y\n"))
+        .collect();
+    let found = analysed(&format!(
+        "battery A lead-acid 6S 20 Ah 20 mohm\nfuse F 5 A blade\nstud BUS, X, Y, NEG\nload L 12 V 1 A\n{diodes}\
+         tie A.pos to BUS\ntie A.neg to NEG\ntie F.line to BUS\nwire W1 F.load to X 10 AWG red 200 mm\n\
+         wire W2 BUS to Y 10 AWG red 200 mm\nwire W3 Y to L.pos 14 AWG red 300 mm\n\
+         wire W4 L.neg to NEG 14 AWG black 300 mm\n",
+    ));
+    assert_eq!(wire(&found, "W1").highest.bound, Some(Bound::Rings));
+    assert!(is_told_of(&found, "W1", "not surely the highest"));
+}
+
 /// Whether a note on the highest current of a wire begins with some words.
 fn is_told_of(found: &(Analysis, Protection), name: &str, words: &str) -> bool {
     let told = found.1.explain_wire(&found.0, wire(found, name).wire);
@@ -494,19 +510,20 @@ fn the_way_back_is_told_piece_by_piece() {
     assert_eq!(back("W7"), ["", "taken as that of the wires on the way out"]);
 }
 
-/// The solved current of a fuse is told with the balance that it satisfies where it goes on.
+/// A fuse of a style without published limits has its opening times not assessed for want of them, not of its style.
 #[test]
-fn a_solved_current_is_told_with_its_balance() {
+fn a_style_without_limits_lacks_a_band() {
     let found = analysed(
-        "battery A lead-acid 6S 20 Ah 20 mohm\nfuse F 10 A blade\nstud BUS, NEG\nload L 12 V 3 A\nload M 12 V 0.5 A\n\
-         tie A.pos to F.line\ntie F.load to BUS\ntie M.pos to BUS\nwire W1 BUS to L.pos 18 AWG red 300 mm\n\
-         wire W2 L.neg to NEG 18 AWG black 300 mm\ntie M.neg to NEG\ntie A.neg to NEG\n",
+        "battery A lead-acid 6S 20 Ah 20 mohm\nfuse F 60 A class-t\nfuse G 60 A\nload L 12 V 3 A\nload M 12 V 3 A\n\
+         tie A.pos to F.line\ntie A.pos to G.line\nwire W1 F.load to L.pos 10 AWG red 300 mm\n\
+         wire W2 L.neg to A.neg 10 AWG black 300 mm\nwire W3 G.load to M.pos 10 AWG red 300 mm\n\
+         wire W4 M.neg to A.neg 10 AWG black 300 mm\n",
     );
-    let fuse = device(&found, "F");
-    let told = found.1.explain_device(&found.0, fuse.device.link);
-    let highest = told.iter().find(|one| one.what == "highest current of any mode").unwrap();
-    assert_eq!(
-        highest.inputs[0].what,
-        "current through it, network solved; at its end `W1` takes 3 A, `M` takes 500 mA"
-    );
+    for (name, lacks) in [("F", "a time–current band for the style `class-t`"), ("G", "style")] {
+        let told = found.1.explain_device(&found.0, device(&found, name).device.link);
+        let opened =
+            told.iter().find(|one| one.what == "opened at the highest fault current within").unwrap();
+        assert_eq!(opened.amount, Amount::NotAssessed(lacks.to_owned()));
+        assert!(opened.notes.iter().all(|note| !note.contains("do not reach")), "{opened:?}");
+    }
 }

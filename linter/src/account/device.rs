@@ -14,6 +14,7 @@ use crate::{
     explained::{Amount, Explained, Input},
     figures::Point,
     network::NodeId,
+    physics::fuse::CONTINUOUS_LOAD,
     topology::{LinkId, Nature, Owner},
 };
 
@@ -36,7 +37,16 @@ impl View<'_> {
         } else {
             thing.kind.word.to_owned()
         };
-        self.passed(Section::Device, id, is, key, &self.flows(link))
+        let mut entry = self.passed(Section::Device, id, is, key, &self.flows(link));
+        self.tell_balance(&mut entry.figures, link);
+        if thing.id() != KindId::Breaker {
+            let used = entry.figures.iter_mut().filter(|figure| figure.what == what::RATING_USE);
+            let re_rated = format!(
+                "makers re-rate a fuse to {CONTINUOUS_LOAD} of its rating for a continuous load in air of 25 °C, from memory"
+            );
+            used.for_each(|figure| figure.notes.push(re_rated.clone()));
+        }
+        entry
     }
 
     /// The contacts of a switch, stop, relay or contactor, and the rings of a slip ring.

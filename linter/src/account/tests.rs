@@ -42,22 +42,29 @@ wire W8 CTRL.s2 to NEG.4 white 100 mm
 mode work "Half on" { everything typical; S1 closed; duty 49 % }
 "#;
 
-struct One;
+struct One(String);
 
 impl Loader for One {
     fn load(&self, _: &Path) -> Result<Vec<u8>, String> {
-        Ok(ROBOT.as_bytes().to_vec())
+        Ok(self.0.clone().into_bytes())
     }
 }
 
 pub(super) fn analysed() -> Analysis {
-    let analysis = analysis::analyse(project::open(Path::new("lamp.wattle"), &One), None);
+    analyse(ROBOT.to_owned())
+}
+
+fn analyse(text: String) -> Analysis {
+    let analysis = analysis::analyse(project::open(Path::new("lamp.wattle"), &One(text)), None);
     assert!(analysis.verdict.errors.is_empty(), "{:?}", analysis.verdict.errors);
     analysis
 }
 
 fn with_view(modes: &[&str], look: impl Fn(&View<'_>)) {
-    let analysis = analysed();
+    with_view_of(analysed(), modes, look);
+}
+
+fn with_view_of(analysis: Analysis, modes: &[&str], look: impl Fn(&View<'_>)) {
     let modes: Vec<String> = modes.iter().map(|mode| (*mode).to_owned()).collect();
     let account = Account::new("lamp.wattle", &analysis, &modes);
     look(account.view.as_ref().unwrap());
@@ -142,6 +149,35 @@ fn a_conductor_is_as_warm_as_the_heat_balance_says_in_its_own_air() {
         let in_place = entry(view, Section::Wire, "H.a");
         assert_eq!(input(&in_place, what::TEMPERATURE, "T_air"), 45.0);
         assert!(value(&in_place, what::TEMPERATURE) > 45.0);
+    });
+}
+
+#[test]
+fn a_conductor_of_aluminium_is_as_warm_as_one_of_copper_with_more_current() {
+    let clad =
+        ROBOT.replace("insulation 105 degC }", "insulation 105 degC; material copper-clad-aluminium }");
+    assert_ne!(clad, ROBOT);
+    with_view_of(analyse(clad), &["work"], |view| {
+        let wire = entry(view, Section::Wire, "W3");
+        let cable = heat::Cable::thin_walled(conductor::awg_area(18));
+        let as_copper = value(&wire, what::STEADY_CURRENT) * input(&wire, what::TEMPERATURE, "a").sqrt();
+        let (amps, air) =
+            (wattle_grammar::quantity::Amps(as_copper), wattle_grammar::quantity::Celsius(30.0));
+        close(value(&wire, what::TEMPERATURE), heat::steady_temperature(cable, amps, air).unwrap().0);
+        // 61 % of the conductivity of copper.
+        close(input(&wire, what::TEMPERATURE, "a"), 1.0 / 0.61);
+    });
+}
+
+#[test]
+fn a_solved_current_is_told_with_the_balance_at_its_end() {
+    with_view(&["work"], |view| {
+        let notes = |section, name| {
+            let entry = entry(view, section, name);
+            entry.figure(what::HIGHEST_CURRENT).unwrap().notes.clone()
+        };
+        assert!(notes(Section::Device, "F2").contains(&"at its end `W3` takes 2 A".to_owned()));
+        assert!(notes(Section::Wire, "W3").contains(&"at its end `LAMP` takes 2 A".to_owned()));
     });
 }
 

@@ -34,6 +34,7 @@ impl View<'_> {
         let flows = self.flows(LinkId(id.0));
         let mut figures =
             vec![self.steady_current(&wire.name, &flows), self.highest_current(&wire.name, &flows)];
+        self.tell_balance(&mut figures, LinkId(id.0));
         figures.extend(self.drop(id, &flows));
         figures.push(self.loss(id, &flows));
         figures.push(self.temperature(id, &flows));

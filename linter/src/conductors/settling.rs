@@ -7,7 +7,10 @@ use super::Conductors;
 use crate::{
     design::{Design, Wire, WireId},
     figures::Figures,
-    physics::heat::{self, Cable},
+    physics::{
+        constant::{ALUMINIUM_MELTS, COPPER_MELTS},
+        heat::{self, Cable},
+    },
     profile::{Conductor, bundle_share},
     unfold::over_copper,
 };
@@ -17,7 +20,7 @@ use crate::{
 pub enum Settling {
     /// The temperature its conductor settles at.
     Settles(Celsius),
-    /// It does not settle below the melting point of copper.
+    /// It does not settle below the melting point of its metal.
     Melts,
 }
 
@@ -38,7 +41,8 @@ pub fn alone(wire: &Wire, loaded: u32, amps: Amps) -> Amps {
 pub fn settled(wire: &Wire, standing: &Conductor, amps: Amps) -> Settling {
     let amps = alone(wire, standing.bundle, amps);
     let settled = heat::steady_temperature(Cable::thin_walled(standing.area), amps, standing.ambient);
-    settled.map_or(Settling::Melts, Settling::Settles)
+    let melts = if wire.aluminium { ALUMINIUM_MELTS } else { COPPER_MELTS };
+    settled.filter(|warm| *warm < melts).map_or(Settling::Melts, Settling::Settles)
 }
 
 /// Where a wire settles, carrying the root mean square of a point's current over its duty for ever, in the warmest air that

@@ -19,6 +19,9 @@ pub const REFERENCE_TEMPERATURE: Celsius = Celsius(20.0);
 /// Melting point of copper, as used with the Onderdonk equation.
 pub const COPPER_MELTS: Celsius = Celsius(1083.0);
 
+/// Melting point of aluminium, as handbooks of chemistry and physics give it (from memory).
+pub const ALUMINIUM_MELTS: Celsius = Celsius(660.0);
+
 /// Adiabatic constant of copper, A √s/mm² (IEC 60949 table I).
 pub const COPPER_ADIABATIC: f64 = 226.0;
 

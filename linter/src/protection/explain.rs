@@ -1,6 +1,5 @@
 //! The figures of wires and devices with their derivation.
 
-mod balance;
 mod current;
 mod device;
 mod lowest;
@@ -46,7 +45,7 @@ fn time(design: &Design, topology: &Topology, what: &str, clearing: &Clearing) -
     let amount = match (&device, clearing.latest) {
         (Some(_), Some(latest)) => Amount::of(latest),
         (Some(_), None) => Amount::Words("need not open".to_owned()),
-        (None, _) => Amount::NotAssessed(key::STYLE.to_owned()),
+        (None, _) => Amount::NotAssessed(missing(design, topology, clearing)),
     };
     let mut explained = Explained::new(what, amount)
         .from([Input::of("I", "fault current through it", clearing.amps)])
@@ -56,12 +55,18 @@ fn time(design: &Design, topology: &Topology, what: &str, clearing: &Clearing) -
         explained = by_limits(explained, &device, clearing)
             .noting(format!("{name} opens first, as far as its limits tell"));
     }
-    if let Some(unknown) = clearing.unknown {
+    if let Some(unknown) = clearing.unknown.filter(|_| clearing.device.is_some()) {
         let unknown = naming::link(design, topology, unknown);
         explained = explained
             .noting(format!("the limits of {unknown} do not reach this current: it may open sooner"));
     }
     explained
+}
+
+/// What is missing to tell when the first of the devices opens.
+fn missing(design: &Design, topology: &Topology, clearing: &Clearing) -> String {
+    let device = clearing.unknown.and_then(|link| Device::of(design, link, topology.link(link)?));
+    device.and_then(|device| device.missing_band(design)).unwrap_or_else(|| key::STYLE.to_owned())
 }
 
 /// The limit of the style that a clearing time is carried from.

@@ -9,7 +9,7 @@ use crate::{design::ThingId, network::NodeId, trace::RailId};
 pub struct Highest {
     /// The current.
     pub amps: Amps,
-    /// Why it is an upper bound only; none where it is exact.
+    /// Why it is not exact; none where it is.
     pub bound: Option<Bound>,
     /// A battery among those that feed it of which only the usual resistance of its chemistry is known.
     pub usual: Option<ThingId>,
@@ -19,7 +19,7 @@ pub struct Highest {
     pub reduced: Reduced,
 }
 
-/// Why a highest current is an upper bound only.
+/// Why a highest current is not exact.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Bound {
     /// The wiring is closely meshed: part of it is taken as one joint.
@@ -28,6 +28,8 @@ pub enum Bound {
     Return,
     /// A diode leads back to where it is fed from: of the ways in which it may stand the one that gives most is taken.
     Ring,
+    /// So many diodes lead back to where they are fed from that only none and all of them are taken as conducting: no bound.
+    Rings,
     /// Several diodes that are fed from one place lead there: what each of them gives alone is added.
     Diodes,
 }

@@ -143,7 +143,7 @@ struct Pool {
     through_cells: bool,
     /// The pools that feed it through diodes.
     before: Vec<usize>,
-    /// Why its currents are upper bounds only.
+    /// Why its currents are not exact.
     bound: Option<Bound>,
 }
 
@@ -305,7 +305,7 @@ impl<'a> Circuit<'a> {
         }
         limits += self.through_channels(&leads);
         if !rings.is_empty() {
-            bound = Some(Bound::Ring);
+            bound = Some(if rings.len() > MOST_RINGS { Bound::Rings } else { Bound::Ring });
         } else if bound.is_none() && meet(&before, solved) {
             bound = Some(Bound::Diodes);
         }

@@ -2,7 +2,7 @@
 
 use wattle_grammar::{
     kind::key,
-    quantity::{Amps, Celsius, Metres, SquareMm},
+    quantity::{Amps, Celsius, Dimension, Metres, SquareMm},
 };
 
 use super::super::{
@@ -86,14 +86,11 @@ impl View<'_> {
         if wire.size.is_none() {
             return not_assessed("size");
         }
-        if over_copper(wire) != 1.0 {
-            return not_assessed("a heat balance for aluminium");
-        }
         let warmest = self
             .warmed(id, flows)
             .into_iter()
             .map(|one| (one, conductors::settled(wire, &one.conductor, Amps(one.rms))));
-        // Copper that melts is warmer than any that settles.
+        // A wire that melts is warmer than any that settles.
         let rank = |settling: Settling| match settling {
             Settling::Settles(warm) => warm.0,
             Settling::Melts => f64::INFINITY,
@@ -142,30 +139,42 @@ impl View<'_> {
             self.area(id, conductor.area),
             Input::of("w", "wall of a thin-walled wire of that size, common practice", Metres(cable.wall.0)),
         ];
+        let metal = over_copper(self.analysis.design.wire(id));
+        if metal != 1.0 {
+            inputs.push(Input {
+                symbol: "a",
+                what: "resistance of aluminium over that of copper, from memory".to_owned(),
+                amount: Amount::Value(metal, Dimension::Number),
+            });
+        }
         inputs.extend(self.surroundings(id, one.alone.point, conductor));
+        let current = if factor == 1.0 { "I_RMS²".to_owned() } else { format!("(I_RMS / {factor})²") };
+        let over = if metal == 1.0 { "" } else { " · a" };
         let figure = Explained::new(what::TEMPERATURE, amount)
+            .by(format!("T where {current}{over} · R'(T) = heat given off by 1 m at T"), BALANCE)
             .from(inputs)
             .at(Some(one.alone.point))
-            .resting_on(Evidence::Practice);
-        if factor == 1.0 {
-            return figure
-                .by("T where I_RMS² · R'(T) = heat given off by 1 m at T", BALANCE)
-                .noting("in still air");
-        }
-        figure
-            .by(format!("T where (I_RMS / {factor})² · R'(T) = heat given off by 1 m at T"), BALANCE)
-            .noting(format!(
+            .resting_on(if factor == 1.0 && metal == 1.0 { Evidence::Practice } else { Evidence::Memory });
+        let figure = if factor == 1.0 {
+            figure.noting("in still air")
+        } else {
+            figure.noting(format!(
                 "in still air; {loaded} loaded conductors side by side: as warm as alone with 1/{factor} of the current \
                  (33 CFR 183.425 table 5 note 2, from memory)"
             ))
-            .resting_on(Evidence::Memory)
+        };
+        if metal == 1.0 {
+            return figure;
+        }
+        figure.noting("aluminium is taken to gain resistance with its temperature as copper does")
     }
 
     fn area(&self, id: WireId, area: SquareMm) -> Input {
         let wire = self.analysis.design.wire(id);
         let written = wire.size.as_ref().map_or("", |size| size.written.as_str());
         let origin = self.fact_origin(id, key::SIZE).unwrap_or_default();
-        Input::of("A", format!("copper area of {written}, {origin}"), area)
+        let metal = if wire.aluminium { "aluminium" } else { "copper" };
+        Input::of("A", format!("{metal} area of {written}, {origin}"), area)
     }
 
     fn insulation(&self, id: WireId, class: Celsius) -> Input {
@@ -190,10 +199,7 @@ impl View<'_> {
             Input {
                 symbol: "n",
                 what: neighbours,
-                amount: Amount::Value(
-                    f64::from(conductor.bundle),
-                    wattle_grammar::quantity::Dimension::Number,
-                ),
+                amount: Amount::Value(f64::from(conductor.bundle), Dimension::Number),
             },
         ]
     }

@@ -74,13 +74,17 @@ pub(super) fn at_far_end(
     }
 }
 
-/// Why a current is an upper bound only.
+/// Why a current is not exact.
 const fn why(bound: Bound) -> &'static str {
     match bound {
         Bound::Meshed => "upper bound: the wiring is closely meshed, part of it is taken as one joint",
         Bound::Return => "upper bound: it stands in a return, which passes at most all that comes home there",
         Bound::Ring => {
             "upper bound: a diode leads back to where it is fed from; it is taken as conducting or not, whichever gives more"
+        }
+        Bound::Rings => {
+            "not surely the highest: of the many diodes that lead back to where they are fed from none or all are taken as \
+             conducting, whichever gives more"
         }
         Bound::Diodes => {
             "upper bound: several diodes that are fed from one place lead here; what each gives alone is added"

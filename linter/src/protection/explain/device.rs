@@ -1,12 +1,9 @@
 //! The figures of a protective device.
 
-use wattle_grammar::{
-    kind::key,
-    quantity::{Amps, Share},
-};
+use wattle_grammar::kind::key;
 
 use super::{
-    balance, current, lowest,
+    current, lowest,
     members::{name_of, range_end},
     time,
 };
@@ -14,14 +11,9 @@ use crate::{
     analysis::Analysis,
     explained::{Amount, Explained, Input},
     naming,
-    physics::{evidence::Evidence, fuse::CONTINUOUS_LOAD},
-    protection::{
-        DeviceProtection, Holds, Order, Protection, Pulse, PulseCause, RaisedBy, Rating, Steady, Upstream,
-    },
+    physics::evidence::Evidence,
+    protection::{DeviceProtection, Holds, Order, Protection, Pulse, PulseCause, RaisedBy, Rating, Upstream},
 };
-
-/// Where solved currents come from.
-const SOLVED: &str = "Kirchhoff's laws, network solved";
 
 /// Every figure of a device.
 pub(super) fn explain(
@@ -68,14 +60,6 @@ pub(super) fn explain(
             .iter()
             .map(|at| time(design, topology, "opened at the highest fault current within", at)),
     );
-    figures.extend(found.burden.steady.map(|steady| load(analysis, found, steady)));
-    figures.extend(found.burden.highest.map(|steady| {
-        Explained::new("highest current of any mode", Amount::of(steady.amps))
-            .by("I", SOLVED)
-            .from([Input::of("I", solved(analysis, found, steady, ""), steady.amps)])
-            .at(Some(steady.point))
-            .noting("blocked motors included, for as long as they are blocked")
-    }));
     figures.extend(found.burden.pulses.iter().map(|one| pulse(analysis, one)));
     figures.extend(found.upstream.iter().map(|one| upstream(analysis, one)));
     figures
@@ -142,37 +126,6 @@ fn highest_source(analysis: &Analysis, protection: &Protection, found: &DevicePr
         }
         _ => "highest voltage that can stand there".to_owned(),
     }
-}
-
-/// ``current through it, network solved; at its end `W1` takes 3 A``.
-fn solved(analysis: &Analysis, found: &DeviceProtection, steady: Steady, when: &str) -> String {
-    let point = analysis.figures.points.get(steady.point);
-    let balance = point.map(|point| balance::balance(analysis, point, found.device.link)).unwrap_or_default();
-    format!("current through it{when}, network solved{balance}")
-}
-
-fn load(analysis: &Analysis, found: &DeviceProtection, steady: Steady) -> Explained {
-    let point = analysis.figures.points.get(steady.point);
-    let drawn = point.and_then(|point| point.amps(found.device.link)).map(Amps::abs);
-    let mut explained = Explained::new("steady current", Amount::of(steady.amps))
-        .by("I_RMS = I · √d", "Kirchhoff's laws, network solved; root mean square over the duty")
-        .from(
-            drawn.map(|amps| Input::of("I", solved(analysis, found, steady, " while the loads draw"), amps)),
-        )
-        .from(point.map(|point| Input::of("d", "duty of the mode", point.duty)))
-        .at(Some(steady.point));
-    if let Some(rated) = found.device.rated {
-        explained = explained.from([
-            Input::of("I_n", "its rating", rated),
-            Input::of("I_RMS/I_n", "share of it", Share(steady.amps / rated)),
-        ]);
-    }
-    if found.device.is_breaker {
-        return explained;
-    }
-    explained.resting_on(Evidence::Memory).noting(format!(
-        "makers re-rate a fuse to {CONTINUOUS_LOAD} of its rating for a continuous load in air of 25 °C"
-    ))
 }
 
 fn pulse(analysis: &Analysis, pulse: &Pulse) -> Explained {

@@ -14,7 +14,7 @@ use crate::{
     finding::{Finding, Mend, NotAssessed, Severity},
     inquiry::Inquiry,
     naming,
-    protection::{DeviceProtection, Through, missing_strength},
+    protection::{Bound, DeviceProtection, Through, missing_strength},
     quantity_text::Figure,
     rule::{Rule, Source},
 };
@@ -148,9 +148,10 @@ fn finding(inquiry: &Inquiry<'_>, devices: &[&DeviceProtection]) -> Option<Findi
     if !breaks.is_stated {
         because.push(format!("{name} states no `breaking-capacity`: the usual figure of its style is taken"));
     }
-    if side.near.bound.is_some() {
-        because.push("the current is an upper bound".to_owned());
-    }
+    because.extend(side.near.bound.map(|bound| match bound {
+        Bound::Rings => "the current is not surely the highest".to_owned(),
+        _ => "the current is an upper bound".to_owned(),
+    }));
     Some(Finding {
         rule: RULE.name,
         severity: Severity::Danger,
