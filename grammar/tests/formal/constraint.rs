@@ -101,6 +101,10 @@ fn ends(core: &Tree<'_, '_>) -> bool {
     let spare = values
         .first()
         .is_some_and(|value| matches!(value.leaves().as_slice(), [only] if only.text == "spare"));
+    let denied = matches!(
+        setting.leaves().as_slice(),
+        [no, key, ..] if matches!(no.text, "not" | "no") && key.text == "spare"
+    );
     let ends = values.len() > 1 && values.iter().take(2).any(is_path);
-    !spare && !ends
+    !spare && !denied && !ends
 }

@@ -37,6 +37,18 @@ const PIECES: &[&str] = &[
     "AWG",
     "min",
     "Amps",
+    "VA",
+    "VAC",
+    "DC",
+    "AC",
+    "k",
+    "mN",
+    "N",
+    "m",
+    "x",
+    "p",
+    "F",
+    "2",
     "5",
     "1e999",
     "5 V",
@@ -124,6 +136,35 @@ fn a_token_less_is_judged_alike() {
         for token in pieces(text) {
             wrong.extend(disagreement(&without(text, token)));
         }
+    }
+    assert!(wrong.is_empty(), "{}:\n{}", wrong.len(), wrong.join("\n---\n"));
+}
+
+#[test]
+fn what_only_careless_hands_write_is_judged_alike() {
+    let mut wrong = Vec::new();
+    for unit in [
+        "3000 VA", "3 kVA", "230 VAC", "5 k", "4 KiΩ", "5 MOHM", "5 mN", "5 p F", "2 x", "2 x18", "24 V DC",
+        "24 VDC", "3 A ac", "5 m N",
+    ] {
+        for robot in [format!("fuse F {unit}"), format!("fuse F 5 A {{ breaking-capacity {unit} }}")] {
+            assert!(parsed(&format!("wattle 1\n{robot}\n")).is_err(), "{robot}");
+            wrong.extend(disagreement(&format!("wattle 1\n{robot}\n")));
+        }
+    }
+    for text in [
+        "wire W A.pos to B.pos 2.5 mm 2",
+        "wire W A.pos to B.pos 2.5 mm 2 mm",
+        "wire W A.pos to B.pos 2.5 mm 2/0 AWG",
+        "harness H { not spare on; 1 A.pos to B.pos }",
+        "harness H { no spare; not spare red; 1 A.pos to B.pos }",
+        "tie A.24 to V.DC",
+        "place AWG 2/0V, A",
+        "place A AWG 2/0 V",
+        "wire W A.pos to B.pos AWG 2/0",
+        "wire W A.pos to B.pos AWG2/0 red",
+    ] {
+        wrong.extend(disagreement(&format!("wattle 1\n{text}\n")));
     }
     assert!(wrong.is_empty(), "{}:\n{}", wrong.len(), wrong.join("\n---\n"));
 }

@@ -3,6 +3,7 @@
 
 use wattle_grammar::{
     lexer::lex,
+    quantity::Dimension,
     token::{Token, TokenKind},
     unit,
 };
@@ -144,6 +145,9 @@ where
         if self.is_cut(text, next) {
             return Err(format!("a word is cut behind {text}"));
         }
+        if name == "QUANTITY" && self.goes_on(text, next) {
+            return Err(format!("the unit of {text} goes on"));
+        }
         if name == "NUMBER" && self.on_a_wire && self.thick_gauge(text, next) {
             return Err(format!("a gauge without its unit: {text}/0"));
         }
@@ -164,6 +168,10 @@ where
             return true;
         }
         let inch = self.slice(piece) == "in" && self.kind(piece - 1) == Some(TokenKind::Space);
+        let aught = self.slice(piece + 1) == "/" && self.slice(piece + 2) == "0";
+        if aught && self.slice(self.at).starts_with("AWG") {
+            return false;
+        }
         !self.goes_on_as_path(piece) && (self.inches || !inch) && !self.is_cut(&self.text[..end], piece + 1)
     }
 
@@ -199,6 +207,34 @@ where
         over && zero && (1.0..=4.0).contains(&number) && !unit
     }
 
+    /// Whether behind a quantity stands what only a careless hand writes there: `DC`, the square of `mm`, the `N` of a torque.
+    fn goes_on(&self, text: &str, next: usize) -> bool {
+        let unit = text.char_indices().find_map(|(at, _)| unit::by_spelling(&text[at..]));
+        let word = next + usize::from(self.kind(next) == Some(TokenKind::Space));
+        let Some(unit) = unit.filter(|_| self.kind(word + 1) != Some(TokenKind::Dot)) else { return false };
+        match (unit.symbol, self.slice(word)) {
+            ("mm", "2") => self.value_ends(word + 1),
+            ("m", "N") => true,
+            (_, "DC" | "dc" | "AC" | "ac") => {
+                matches!(unit.dimension, Dimension::Voltage | Dimension::Current)
+            }
+            _ => false,
+        }
+    }
+
+    /// Whether nothing behind a piece belongs to it.
+    fn value_ends(&self, next: usize) -> bool {
+        use TokenKind::{CloseBrace, Comma, Comment, Newline, OpenBrace, Semicolon, Space, Word};
+        let ends = |kind| {
+            matches!(kind, None | Some(Newline | Semicolon | CloseBrace | OpenBrace | Comma | Comment))
+        };
+        match (self.kind(next), self.kind(next + 1)) {
+            (Some(Space), Some(Word)) => unit::by_spelling(self.slice(next + 1)).is_none(),
+            (Some(Space), behind) => ends(behind),
+            (kind, _) => ends(kind),
+        }
+    }
+
     fn near_unit(&self, next: usize) -> bool {
         let words = self.kind(next) == Some(TokenKind::Space) && self.kind(next + 1) == Some(TokenKind::Word);
         if !words || self.goes_on_as_path(next + 1) {
@@ -207,7 +243,12 @@ where
         let word = self.slice(next + 1);
         let other =
             ["dead", "spare", "runtime", "any-fault"].contains(&word) || is_a(self.all, "joining", word);
-        !other && unit::misspelt(word).is_some()
+        let times =
+            word.strip_prefix(['x', 'X']).is_some_and(|rest| rest.bytes().all(|byte| byte.is_ascii_digit()));
+        let apart =
+            word == "p" && self.kind(next + 2) == Some(TokenKind::Space) && self.slice(next + 3) == "F";
+        let trap = unit::trap(self.slice(next - 1), word, false).is_some();
+        !other && (trap || times || apart || unit::misspelt(word).is_some())
     }
 
     /// The rule of signs.

@@ -12,7 +12,7 @@ use crate::network::NodeId;
 
 /// One pool, solved.
 pub(super) struct Pool {
-    /// Once for each way in which the diodes may stand, see [`ways_to_stand`].
+    /// Once for each way in which the diodes may stand, see [`super::stand`].
     pub(super) stands: Vec<Inverse>,
     /// Positions in [`Circuit::members`] of sources that are not in the inversion, or of usual resistance.
     pub(super) special: BTreeSet<usize>,
