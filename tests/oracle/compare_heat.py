@@ -33,13 +33,14 @@ def check(comparison, seed, robot, told, figures):
             continue
         point = next(point for key, point in told.items() if is_at(point, figure))
         alone = abs(point["wires"][wire.name]) * robot.duty(point["mode"]) ** 0.5 / usual.bundle_share(robot.side_by_side(wire))
-        own = cable.temperature(alone)
+        # Heat goes with the resistance of the metal and with the square of the current.
+        own = cable.temperature(alone * (usual.ALUMINIUM_OVER_COPPER if is_aluminium(wire) else 1.0) ** 0.5)
         # The rise is what is compared; below it the difference of two temperatures has no more digits.
         note(comparison, seed, figure, own, OF_RISE * (own - robot.ambient) + 1e-8)
 
 
 def is_aluminium(wire):
-    """Whether it is of another metal than the heat balance is for."""
+    """Whether its metal is aluminium, clad or not."""
     return "aluminium" in (wire.material or "")
 
 
