@@ -98,13 +98,12 @@ fn ends(core: &Tree<'_, '_>) -> bool {
     let values = setting.children().iter().flat_map(|child| pieces(child, &|tree| tree.name() == "values"));
     let values: Vec<_> = values.filter(|child| child.name() == "value").collect();
     let is_path = |value: &&Tree<'_, '_>| is_alone(value, "PATH", &["(", ")"]);
-    let spare = values
+    let begins_spare = values
         .first()
         .is_some_and(|value| matches!(value.leaves().as_slice(), [only] if only.text == "spare"));
-    let denied = matches!(
-        setting.leaves().as_slice(),
-        [no, key, ..] if matches!(no.text, "not" | "no") && key.text == "spare"
-    );
+    let leaves = setting.leaves();
+    let denies = leaves.first().is_some_and(|first| matches!(first.text, "not" | "no"));
+    let spare = if denies { leaves.get(1).is_some_and(|key| key.text == "spare") } else { begins_spare };
     let ends = values.len() > 1 && values.iter().take(2).any(is_path);
-    !spare && !denied && !ends
+    !spare && !ends
 }

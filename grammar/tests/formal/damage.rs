@@ -158,6 +158,8 @@ fn what_only_careless_hands_write_is_judged_alike() {
         "wire W A.pos to B.pos 2.5 mm 2/0 AWG",
         "harness H { not spare on; 1 A.pos to B.pos }",
         "harness H { no spare; not spare red; 1 A.pos to B.pos }",
+        "harness H { not A spare; no A spare red; A spare; 1 A.pos to B.pos }",
+        "harness H { not A J3.1 J4.1; 1 A.pos to B.pos }",
         "tie A.24 to V.DC",
         "place AWG 2/0V, A",
         "place A AWG 2/0 V",
