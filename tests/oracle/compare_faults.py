@@ -343,9 +343,9 @@ class Checker:
         for end in (True, False):
             here = [at for at, (feed, at_from, _, _) in enumerate(ways) if at_from == end and feed.strength != "limit"]
             strong = [(self.on(ways[at][2].way), ways[at][2].lowest, ways[at][3]) for at in here]
-            for at, case in together(stands, strong).items():
+            for at, cases in together(stands, strong).items():
                 if judged[here[at]][0] == "in time":
-                    judged[here[at]] = "slow", [case]
+                    judged[here[at]] = "slow", cases
         return judged
 
     def on(self, way):

@@ -57,23 +57,28 @@ def currents(devices, lowest, highest):
 
 def together(stands, ways):
     """Several packs at one end, each behind a device of its own: which ways fail when all of them feed the short at once,
-    each its share of the current, in the ratio of what it gives alone. `ways` are (devices, lowest, highest)."""
+    each its share of the current, in the ratio of what it gives alone, and at which currents. `ways` are (devices, lowest,
+    highest)."""
     lists = [{device.name for device in devices} for devices, _, _ in ways]
     whole = sum(lowest for _, lowest, _ in ways)
     if stands is None or len(ways) < 2 or set.intersection(*lists) or whole <= 0:
         return {}
     failing = {}
     for at, (devices, lowest, total) in enumerate(ways):
-        share = total * lowest / whole
-        if share <= 0 or any(device.says_nothing(share) for device in devices):
+        most = total * lowest / whole
+        if most <= 0:
             continue
-        found = first(devices, share)
-        if found is None:
-            continue
-        energy = found[0].energy(share)
-        scaled = None if energy is None else energy * (total / share) ** 2
-        if not stands.outlasts(total, found[1], scaled):
-            failing[at] = (total, found[1], stands.seconds(total))
+        # Further away all shares are smaller alike.
+        over = total / most
+        edges = [edge for device in devices for edge in device.edges() if lowest < edge < most]
+        for share in [most, *edges]:
+            found = first(devices, share)
+            if found is None or any(device.says_nothing(share) for device in devices):
+                continue
+            energy = found[0].energy(share)
+            scaled = None if energy is None else energy * over**2
+            if not stands.outlasts(share * over, found[1], scaled):
+                failing.setdefault(at, []).append((share * over, found[1], stands.seconds(share * over)))
     return failing
 
 

@@ -2,12 +2,14 @@
 
 #![allow(clippy::unwrap_used, reason = "a test that cannot go on may say so by a panic")]
 
+use std::fmt::Write as _;
+
 use wattle_grammar::quantity::{Amps, Celsius, Metres};
 use wattle_linter::{
     analysis::Analysis,
     explained::Amount,
     physics::conductor,
-    protection::{Bound, DeviceProtection, Gap, Protection, Verdict, WireProtection},
+    protection::{Bound, Corner, DeviceProtection, Gap, Protection, Verdict, WireProtection},
     trace::Weakest,
 };
 use wattle_tests::memory;
@@ -526,4 +528,29 @@ fn a_style_without_limits_lacks_a_band() {
         assert_eq!(opened.amount, Amount::NotAssessed(lacks.to_owned()));
         assert!(opened.notes.iter().all(|note| !note.contains("do not reach")), "{opened:?}");
     }
+}
+
+/// Three packs at once, each behind a fuse of its own: with the whole short the 40 A fuse carries 88 A and opens within 5 s, but
+/// a little further away, or once the small fuse has opened, just below 80 A, twice its rating, and may take half a minute.
+#[test]
+fn packs_at_once_are_held_against_smaller_shorts_too() {
+    let mut text = String::from("splice J0, J2\nstud NEG\n");
+    for (number, ohms, fuse) in [(0, 180, 40), (1, 131, 10), (2, 30, 2)] {
+        let _ = write!(
+            text,
+            "battery P{number} lead-acid 6S 20 Ah {ohms} mohm\nfuse F{number} {fuse} A blade\ntie P{number}.pos to F{number}.line\n\
+             tie F{number}.load to J0\ntie P{number}.neg to NEG\n"
+        );
+    }
+    let found = analysed(&(text + "wire W1 J0 to J2 8 AWG red 50 mm\n"));
+    let wire = wire(&found, "W1");
+    let Verdict::TooSlow(slow) = wire.verdict else { panic!("{:?}", wire.verdict) };
+    let way = &wire.ways[wire.worst.unwrap()];
+    let sum: f64 = wire.ways.iter().map(|way| way.lowest.unwrap().0).sum();
+    let share = way.lowest.unwrap().0 / sum;
+    assert_eq!(slow.corner, Corner::Together);
+    assert!(
+        wire.highest.amps.0 * share > 80.0 && (slow.amps.0 * share / 80.0 - 1.0).abs() < 1e-6,
+        "{slow:?}"
+    );
 }

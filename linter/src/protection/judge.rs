@@ -210,6 +210,12 @@ impl<'a> Judging<'a> {
         if is_known {
             return;
         }
+        let found = self.kinks_of(links).into_iter().map(|amps| clearing(self.of(links), amps)).collect();
+        self.kinks[chain as usize] = Some(found);
+    }
+
+    /// The currents right below each limit of some devices, rising, and those up to which breakers tell something.
+    fn kinks_of(&self, links: &[LinkId]) -> Vec<Amps> {
         let mut kinks = Vec::new();
         for device in self.of(links) {
             let (Some(style), Some(rated)) = (device.style, device.rated) else { continue };
@@ -218,8 +224,7 @@ impl<'a> Judging<'a> {
         }
         kinks.sort_by(|one, other| one.0.total_cmp(&other.0));
         kinks.dedup();
-        let found = kinks.into_iter().map(|amps| clearing(self.of(links), amps)).collect();
-        self.kinks[chain as usize] = Some(found);
+        kinks
     }
 
     /// Compares at the lowest current, at each of the chain's kinks above it, and at the highest.
@@ -290,30 +295,31 @@ impl<'a> Judging<'a> {
             .is_some_and(|source| matches!(source.strength, Strength::Resistance | Strength::UsualResistance))
     }
 
+    /// The current at which the wire does not outlast a device that carries its share of it: that of a short right here,
+    /// else one further away, at which all shares are smaller alike, so that a limit of the device is just not reached.
     fn slow_together(&self, way: &WayIn, sum: f64, withstand: &Withstand) -> Option<Slow> {
-        let total = way.highest;
-        let share = total * (way.lowest?.0 / sum);
-        let clearing = clearing(self.of(&way.devices), share);
-        let stands = withstand.stands(total);
+        let lowest = way.lowest?;
+        let most = way.highest * (lowest.0 / sum);
+        let kinks = self.kinks_of(&way.devices);
+        let smaller = kinks.into_iter().rev().filter(|amps| *amps > lowest && *amps < most);
+        let over = way.highest / most;
+        std::iter::once(most)
+            .chain(smaller)
+            .find_map(|share| self.slow_at(clearing(self.of(&way.devices), share), over, withstand))
+    }
+
+    /// Whether the wire fails where it carries so many times what its devices carry.
+    fn slow_at(&self, clearing: Clearing, over: f64, withstand: &Withstand) -> Option<Slow> {
+        let amps = clearing.amps * over;
+        let stands = withstand.stands(amps);
         // The energy of the device's share, as that of the whole current.
-        let scaled = (total / share).powi(2);
-        let whole = Clearing {
-            amps: total,
-            energy: clearing.energy.map(|energy| AmpSquaredSeconds(energy.0 * scaled)),
-            ..clearing
-        };
+        let energy = clearing.energy.map(|energy| AmpSquaredSeconds(energy.0 * over * over));
+        let whole = Clearing { amps, energy, ..clearing };
         if clearing.unknown.is_some() || outlasts(withstand, &whole, stands) {
             return None;
         }
         let device = clearing.device?;
-        Some(Slow {
-            amps: total,
-            device,
-            latest: clearing.latest,
-            stands,
-            corner: Corner::Together,
-            usual: None,
-        })
+        Some(Slow { amps, device, latest: clearing.latest, stands, corner: Corner::Together, usual: None })
     }
 }
 
