@@ -170,7 +170,7 @@ pub enum Corner {
     Between,
     /// At the highest.
     Highest,
-    /// With all sources at once, each behind a device of its own.
+    /// With all sources at once, each behind a device of its own: at the highest current of all, or of a smaller short.
     Together,
 }
 

@@ -36,11 +36,17 @@ impl<'a> Variant<'a> {
 
     /// Whether its elements surely have the laws of another one's. Converters and coils may differ.
     pub(super) fn has_laws_of(&self, other: &Self) -> bool {
-        let is_as_warm = match (self.warmth, other.warmth) {
+        self.is_as_warm_as(other.warmth)
+            && Arc::ptr_eq(self.network, other.network)
+            && std::ptr::eq(self.emf, other.emf)
+    }
+
+    /// Whether its resistors surely have these factors.
+    pub(super) fn is_as_warm_as(&self, warmth: Option<&Arc<[f64]>>) -> bool {
+        match (self.warmth, warmth) {
             (Some(one), Some(other)) => Arc::ptr_eq(one, other),
             (one, other) => one.is_none() && other.is_none(),
-        };
-        is_as_warm && Arc::ptr_eq(self.network, other.network) && std::ptr::eq(self.emf, other.emf)
+        }
     }
 
     /// The law of an element, by its number.

@@ -186,7 +186,7 @@ fn too_slow(analysis: &Analysis, slow: &Slow) -> String {
     let at = match slow.corner {
         Corner::Lowest => "at least",
         Corner::Between | Corner::Highest => "perhaps",
-        Corner::Together => "from all sources at once",
+        Corner::Together => "perhaps, from all sources at once",
     };
     let opens = slow
         .latest

@@ -180,7 +180,7 @@ fn message(inquiry: &Inquiry<'_>, id: WireId, device: &str, slow: &Slow) -> Stri
         Corner::Lowest => format!("a short at the end of {name} draws {} at least", slow.amps),
         Corner::Between => format!("a short on {name} may draw {}", slow.amps),
         Corner::Highest => format!("a short on {name} draws up to {}", slow.amps),
-        Corner::Together => format!("a short on {name} draws up to {} from all sources at once", slow.amps),
+        Corner::Together => format!("a short on {name} may draw {} from all sources at once", slow.amps),
     };
     let opens = slow.latest.map_or_else(
         || format!("{device} need not open on that"),

@@ -55,11 +55,7 @@ impl Laid {
             self.emf.clear();
             self.emf.extend_from_slice(variant.emf);
         }
-        let is_as_warm = match (&self.warmth, variant.warmth) {
-            (Some(one), Some(other)) => Arc::ptr_eq(one, other),
-            (one, other) => one.is_none() && other.is_none(),
-        };
-        if !is_as_warm {
+        if !variant.is_as_warm_as(self.warmth.as_ref()) {
             for (number, element) in elements.iter().enumerate() {
                 if let Law::Resistor(Ohms(ohms)) = variant.law(number, element) {
                     field.warm(number, lane, 1.0 / ohms);
